@@ -1,0 +1,1 @@
+"""A daily record of mood and sleep, for one person, in the terminal."""
