@@ -1,0 +1,42 @@
+"""Contrast against published figures.
+
+Checked against WCAG 2.2 (relative luminance and contrast ratio, success criteria 1.4.3, 1.4.6 and 1.4.11)
+and, for the six decimals, against the package wcag-contrast-ratio 0.9, run once.
+"""
+
+import pytest
+
+from tracker.grids.colour import BLACK, WHITE, contrast, luminance
+
+# (one, other, ratio): wcag-contrast-ratio 0.9
+RATIOS = [
+    ("#777777", WHITE, 4.478089),
+    ("#767676", WHITE, 4.542225),
+    ("#595959", WHITE, 7.004729),
+    ("#5a5a5a", WHITE, 6.896926),
+    ("#949494", WHITE, 3.033470),
+    ("#959595", WHITE, 2.995346),
+    ("#ff0000", WHITE, 3.998477),
+    ("#0000ff", WHITE, 8.592471),  # 8.59 in print
+    ("#00ff00", WHITE, 1.372190),
+    ("#ff0000", "#00ff00", 2.913938),
+    (BLACK, WHITE, 21),
+    ("#2462b9", "#2462b9", 1),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "ratio"), RATIOS)
+def test_contrast_is_that_of_the_guidelines_whichever_comes_first(one: str, other: str, ratio: float) -> None:
+    assert contrast(one, other) == pytest.approx(ratio, abs=1e-6)
+    assert contrast(other, one) == pytest.approx(ratio, abs=1e-6)
+
+
+def test_the_greys_on_either_side_of_each_threshold_fall_on_their_sides() -> None:
+    """4.5:1 for text, 7:1 for enhanced text, 3:1 for what is not text (1.4.3, 1.4.6, 1.4.11)."""
+    sides = [("#767676", "#777777", 4.5), ("#595959", "#5a5a5a", 7), ("#949494", "#959595", 3)]
+    assert all(contrast(good, WHITE) >= limit > contrast(poor, WHITE) for good, poor, limit in sides)
+
+
+def test_luminance_weighs_the_three_primaries_as_the_guidelines_do() -> None:
+    weights = [luminance(primary) for primary in ("#ff0000", "#00ff00", "#0000ff")]
+    assert weights == pytest.approx([0.2126, 0.7152, 0.0722], abs=1e-12)
