@@ -1,0 +1,86 @@
+"""Which squares wait, and which is asked for next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tracker.diary.choices import Break, in_break
+from tracker.diary.days import Day
+from tracker.diary.scales import Grid
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One square: a day in a grid."""
+
+    day: date
+    grid: Grid
+
+
+def order_of_asking(today: date) -> tuple[Place, Place, Place, Place]:
+    """The four squares that may be asked for, in order of time.
+
+    The sleep of a day lies before its mood.
+    """
+    yesterday = today - timedelta(days=1)
+    return (
+        Place(yesterday, "sleep"),
+        Place(yesterday, "mood"),
+        Place(today, "sleep"),
+        Place(today, "mood"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Tells which squares of a record wait."""
+
+    days: Mapping[date, Day]
+    """The days that have something; others have nothing."""
+    first: date | None
+    """First day of the record; before it nothing waits. None: nothing is kept yet."""
+    today: date
+    breaks: tuple[Break, ...] = ()
+
+    def waits(self, place: Place) -> bool:
+        """Whether nothing stands at a place where something could."""
+        if place.day > self.today or in_break(place.day, self.breaks):
+            return False
+        if place.day < (self.first or self.today):
+            return False
+        day = self.days.get(place.day)
+        return day is None or day.square(place.grid) is None
+
+    def next_asked(self) -> Place | None:
+        """The earliest waiting square of yesterday and today, or None when all is kept."""
+        return next((place for place in order_of_asking(self.today) if self.waits(place)), None)
+
+    def older(self) -> Iterator[Place]:
+        """Waiting squares before yesterday, the nearest first."""
+        day = self.today - timedelta(days=2)
+        while self.first is not None and day >= self.first:
+            for grid in ("mood", "sleep"):
+                place = Place(day, grid)
+                if self.waits(place):
+                    yield place
+            day -= timedelta(days=1)
+
+    def before(self, place: Place) -> Place | None:
+        """The nearest earlier waiting square of the same grid."""
+        day = place.day - timedelta(days=1)
+        while self.first is not None and day >= self.first:
+            if self.waits(Place(day, place.grid)):
+                return Place(day, place.grid)
+            day -= timedelta(days=1)
+        return None
+
+    def after(self, place: Place) -> Place | None:
+        """The next later waiting square of the same grid, up to today."""
+        day = place.day + timedelta(days=1)
+        while day <= self.today:
+            if self.waits(Place(day, place.grid)):
+                return Place(day, place.grid)
+            day += timedelta(days=1)
+        return None

@@ -1,0 +1,147 @@
+"""Everything a person decides that is not a day: settings, breaks, lines for the appointment."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields, replace
+from datetime import date
+from typing import Any
+
+from tracker.diary.clock import DAY_CHANGE_HOUR
+from tracker.diary.errors import UnknownValue
+
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+MARKS = ("digits", "shapes", "ascii")
+HEMISPHERES = ("north", "south", "equator")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """A person's settings, each with its default."""
+
+    country: str = ""
+    """Whose help lines are shown; empty: the general text."""
+    first_weekday: int = 0
+    """0 is Monday."""
+    day_change_hour: int = DAY_CHANGE_HOUR
+    """Local hour at which a day begins, 0 to 12."""
+    hemisphere: str = "north"
+    latitude: int | None = None
+    """Whole degrees, south negative."""
+    theme: str = "wenfold-dusk"
+    marks: str = "digits"
+    fills: bool = True
+    """Whether squares have colours at all."""
+    not_anxious: bool = True
+    """Whether keeping a mood also notes `not anxious` where nothing is noted."""
+    lines: bool = False
+    """Whether bare `tracker` opens as plain questions."""
+    short_sleep: int = 6
+    """Hours under which the page counts a sleep as short."""
+    works_shifts: bool = True
+    """Whether findings say so when the rota is not entered."""
+    hide: bool = False
+    """Whether the app opens with both grids hidden."""
+
+    def with_value(self, name: str, text: str) -> Settings:
+        """The settings with one value read from text.
+
+        Raises UnknownValue for a name or a value that does not exist.
+        """
+        if name not in {field.name for field in fields(self)}:
+            raise UnknownValue(f"There is no setting '{name}'; there are: {', '.join(SETTING_NAMES)}.")
+        return replace(self, **{name: _READERS[name](text.strip())})
+
+
+SETTING_NAMES = tuple(field.name for field in fields(Settings))
+
+
+def _number(name: str, low: int, high: int) -> Callable[[str], int]:
+    def read(text: str) -> int:
+        try:
+            value = int(text)
+        except ValueError:
+            value = low - 1
+        if not low <= value <= high:
+            raise UnknownValue(f"{name} takes a whole number from {low} to {high}, not '{text}'.")
+        return value
+
+    return read
+
+
+def _yes_no(name: str) -> Callable[[str], bool]:
+    def read(text: str) -> bool:
+        word = text.casefold()
+        if word in ("yes", "y", "true", "1", "on"):
+            return True
+        if word in ("no", "n", "false", "0", "off"):
+            return False
+        raise UnknownValue(f"{name} takes yes or no, not '{text}'.")
+
+    return read
+
+
+def _one_of(name: str, words: tuple[str, ...]) -> Callable[[str], str]:
+    def read(text: str) -> str:
+        if text.casefold() not in words:
+            raise UnknownValue(f"{name} takes one of {', '.join(words)}, not '{text}'.")
+        return text.casefold()
+
+    return read
+
+
+def _weekday(text: str) -> int:
+    word = text.casefold()
+    found = [number for number, day in enumerate(WEEKDAYS) if len(word) >= 2 and day.startswith(word)]
+    if not found:
+        raise UnknownValue(f"first_weekday takes the name of a day, not '{text}'.")
+    return found[0]
+
+
+def _latitude(text: str) -> int | None:
+    return None if text in ("", "none") else _number("latitude", -90, 90)(text)
+
+
+_READERS: Mapping[str, Callable[[str], Any]] = {
+    "country": str,
+    "first_weekday": _weekday,
+    "day_change_hour": _number("day_change_hour", 0, 12),
+    "hemisphere": _one_of("hemisphere", HEMISPHERES),
+    "latitude": _latitude,
+    "theme": str,
+    "marks": _one_of("marks", MARKS),
+    "fills": _yes_no("fills"),
+    "not_anxious": _yes_no("not_anxious"),
+    "lines": _yes_no("lines"),
+    "short_sleep": _number("short_sleep", 1, 12),
+    "works_shifts": _yes_no("works_shifts"),
+    "hide": _yes_no("hide"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """A marked time of not keeping."""
+
+    from_day: date
+    to_day: date | None = None
+    """Last day of it; None: still going on."""
+
+    def holds(self, day: date) -> bool:
+        """Whether a day lies in it."""
+        return self.from_day <= day and (self.to_day is None or day <= self.to_day)
+
+
+def in_break(day: date, breaks: tuple[Break, ...]) -> bool:
+    """Whether a day lies in a marked break."""
+    return any(span.holds(day) for span in breaks)
+
+
+@dataclass(frozen=True, slots=True)
+class PageLines:
+    """Her own lines for the appointment."""
+
+    wants: tuple[str, ...] = ()
+    """What she would like from the appointment; at most 3."""
+    changed: tuple[str, ...] = ()
+    """What has changed, since when, what it keeps her from, what she tried; at most 4."""

@@ -1,0 +1,124 @@
+"""What is kept of a day: entries as they were written, squares as they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from dataclasses import field as filled
+from datetime import date, datetime
+from types import MappingProxyType
+from typing import Any, Literal
+
+Field = Literal["mood", "sleep", "anxious", "shift", "note"]
+State = Literal["kept", "could not say", "cleared"]
+Source = Literal["typed", "command", "imported", "demo"]
+Basis = Literal["at the time", "remembered", "paper"]
+
+FIELDS: tuple[Field, ...] = ("mood", "sleep", "anxious", "shift", "note")
+LATE_AFTER = 2
+"""Days after which an entry by hand counts as remembered."""
+LEFT_OUT_AFTER = 14
+"""Days after which a remembered square is left out of the findings."""
+LONGEST_NOTE = 2000
+
+NO_DETAIL: Mapping[str, Any] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One field of one day as it shall stand."""
+
+    day: date
+    field: Field
+    value: str = ""
+    """Level id, `yes` or `no`, shift kind id, or text; empty unless the state is `kept`."""
+    state: State = "kept"
+    detail: Mapping[str, Any] = filled(default_factory=lambda: NO_DETAIL)
+    """`hours` of a sleep; `start` and `end` (UTC) and `by` of a shift."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One row of the record: a change with when, from where and on what basis it came."""
+
+    id: str
+    day: date
+    field: Field
+    value: str
+    state: State
+    detail: Mapping[str, Any]
+    source: Source
+    basis: Basis
+    turn: int
+    """Place in the order of actions; the larger is the newer."""
+    recorded_at: datetime
+    """UTC."""
+    offset: int
+    """Minutes of local time ahead of UTC."""
+    batch: str
+    restores: str | None
+    """Id of the entry that an undo brought back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Square:
+    """A field of a day as it stands: kept, or answered with `could not say`."""
+
+    value: str
+    """Level id, `yes` or `no`, shift kind id, or text; empty for `could not say`."""
+    state: State = "kept"
+    basis: Basis = "at the time"
+    source: Source = "typed"
+    kept_at: datetime | None = None
+    """UTC; of the entry that an undo brought back, if it was one."""
+    late_days: int = 0
+    """Days between the day and its entry."""
+    detail: Mapping[str, Any] = filled(default_factory=lambda: NO_DETAIL)
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether a value stands here."""
+        return self.state == "kept"
+
+    @property
+    def is_left_out(self) -> bool:
+        """Whether findings leave the square out: remembered, and too long after."""
+        return self.basis == "remembered" and self.late_days > LEFT_OUT_AFTER
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """Everything that stands for one day; None where nothing is kept."""
+
+    date: date
+    mood: Square | None = None
+    sleep: Square | None = None
+    anxious: Square | None = None
+    shift: Square | None = None
+    note: Square | None = None
+
+    def square(self, field: Field) -> Square | None:
+        """The square of a field."""
+        found: Square | None = getattr(self, field)
+        return found
+
+    @property
+    def hours(self) -> float | None:
+        """Exact hours of sleep, where they were given."""
+        hours = self.sleep.detail.get("hours") if self.sleep else None
+        return float(hours) if hours is not None else None
+
+    @property
+    def is_anxious(self) -> bool | None:
+        """Yes, no, or None for not noted."""
+        return None if self.anxious is None or not self.anxious.is_kept else self.anxious.value == "yes"
+
+    @property
+    def shift_kind(self) -> str:
+        """Id of the shift kind, or empty."""
+        return self.shift.value if self.shift and self.shift.is_kept else ""
+
+    @property
+    def note_text(self) -> str:
+        """The note, or empty."""
+        return self.note.value if self.note and self.note.is_kept else ""

@@ -1,0 +1,101 @@
+"""What can go wrong, each kind with the one sentence that a person is shown.
+
+TrackerError
+├── WrongDay          a day that cannot be kept: still to come, or no such date
+├── UnknownValue      a level, bucket, shift, setting or field that does not exist
+├── WrongScale        levels that leave a gap, overlap, or are too few or too many
+├── NothingToUndo     no action is left to take back, or to bring again
+├── BrokenFile        a file that cannot be taken, with every fault and its place
+├── CannotWrite       a file that cannot be written
+└── RecordTrouble     the record itself
+    ├── ForeignRecord     a file that is not a record of this program
+    ├── NewerRecord       a record made by a newer program
+    ├── DamagedRecord     a record whose file or rows are damaged
+    ├── LockedRecord      another program holds it
+    └── UnwritableRecord  read-only, full disk, missing folder
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+
+class TrackerError(Exception):
+    """Anything that a person is told in one sentence: what is wrong, where, what to do."""
+
+
+class WrongDay(TrackerError):
+    """A day that cannot be kept."""
+
+
+class UnknownValue(TrackerError):
+    """A word or number that stands for nothing here."""
+
+
+class WrongScale(TrackerError):
+    """A set of levels that cannot serve as a scale."""
+
+
+class NothingToUndo(TrackerError):
+    """No action is left to take back or to bring again."""
+
+
+class CannotWrite(TrackerError):
+    """A file that could not be written; nothing half-written was left."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong in a file."""
+
+    line: int
+    """Line in the file, from 1."""
+    column: str
+    """Name of the column, or empty when the whole line is meant."""
+    sentence: str
+    """What was found and what was expected."""
+
+    def __str__(self) -> str:
+        place = f"line {self.line}, {self.column}" if self.column else f"line {self.line}"
+        return f"{place}: {self.sentence}"
+
+
+class BrokenFile(TrackerError):
+    """A file that cannot be taken; nothing of it was kept."""
+
+    def __init__(self, file: Path | str, faults: list[Fault], advice: str = "") -> None:
+        super().__init__(file, faults)
+        self.file = file
+        self.faults = faults
+        self.advice = advice or "Nothing was kept; mend these lines and import the file again."
+
+    def __str__(self) -> str:
+        shown = [f"{self.file}: {fault}" for fault in self.faults[:20]]
+        more = len(self.faults) - len(shown)
+        tail = [f"... and {more} more."] if more > 0 else []
+        return "\n".join([*shown, *tail, self.advice])
+
+
+class RecordTrouble(TrackerError):
+    """The record cannot be used as it is."""
+
+
+class ForeignRecord(RecordTrouble):
+    """A file that is not a record of this program; it was not touched."""
+
+
+class NewerRecord(RecordTrouble):
+    """A record made by a newer program; it was not touched."""
+
+
+class DamagedRecord(RecordTrouble):
+    """A record whose file or rows are damaged."""
+
+
+class LockedRecord(RecordTrouble):
+    """Another program holds the record."""
+
+
+class UnwritableRecord(RecordTrouble):
+    """The record cannot be written: read-only, full disk, missing folder."""

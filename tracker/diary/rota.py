@@ -1,0 +1,140 @@
+"""Shifts: kinds, the moments they cover, and what follows from those: nights, quick returns, runs.
+
+A shift belongs to the date on which it starts. The rota is shown and never judged.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+
+from tracker.diary.clock import Clock, from_stamp, hours_between
+from tracker.diary.days import Day
+from tracker.diary.errors import UnknownValue
+
+QUICK_RETURN_HOURS = 11.0
+"""Hours between the end of a shift and the next start under which it is a quick return."""
+NIGHT_FROM, NIGHT_TO = time(23), time(6)
+NIGHT_HOURS = 3.0
+"""Night work: at least so long between 23:00 and 06:00 (Working Time Regulations 1998)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShiftKind:
+    """One kind of shift of a person's rota."""
+
+    id: str
+    """What an entry holds."""
+    code: str
+    """One letter: the key that sets it, and its sign in a square (as a capital)."""
+    label: str
+    start: time | None = None
+    """Usual start, local; None for kinds without hours."""
+    end: time | None = None
+    """Usual end, local; not after the start: on the next date."""
+    works: bool = True
+    """Whether it is work."""
+
+    def moments(self, day: date, clock: Clock) -> tuple[datetime, datetime] | None:
+        """Usual start and end on a date, in UTC."""
+        if self.start is None or self.end is None:
+            return None
+        last = day + timedelta(days=1) if self.end <= self.start else day
+        return clock.moment(day, self.start), clock.moment(last, self.end)
+
+
+DEFAULT_KINDS: tuple[ShiftKind, ...] = (
+    ShiftKind("standard", "s", "standard day", time(9), time(17)),
+    ShiftKind("early", "e", "early", time(7), time(15)),
+    ShiftKind("late", "l", "late", time(13), time(21, 30)),
+    ShiftKind("long", "d", "long day", time(8), time(20, 30)),
+    ShiftKind("night", "n", "night", time(20), time(8, 30)),
+    ShiftKind("call", "c", "on call", time(9), time(9)),
+    ShiftKind("off", "o", "off", works=False),
+    ShiftKind("leave", "v", "leave", works=False),
+    ShiftKind("sick", "k", "sick", works=False),
+)
+
+
+def kind_for_text(text: str, kinds: Iterable[ShiftKind]) -> ShiftKind:
+    """The kind meant by a code, a label or an id, in either case.
+
+    Raises UnknownValue and names the kinds there are.
+    """
+    wanted = text.strip().casefold()
+    there = list(kinds)
+    for kind in there:
+        if wanted in (kind.code.casefold(), kind.label.casefold(), kind.id.casefold()):
+            return kind
+    names = ", ".join(f"{kind.code} {kind.label}" for kind in there)
+    raise UnknownValue(f"'{text}' is no kind of shift; there are: {names}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One shift with its moments."""
+
+    day: date
+    kind: str
+    start: datetime
+    """UTC."""
+    end: datetime
+    """UTC."""
+
+
+def worked(days: Iterable[Day], kinds: Mapping[str, ShiftKind]) -> list[Worked]:
+    """The working shifts that have moments, in order of time."""
+    found = []
+    for day in days:
+        kind = kinds.get(day.shift_kind)
+        if day.shift is None or kind is None or not kind.works:
+            continue
+        start, end = day.shift.detail.get("start"), day.shift.detail.get("end")
+        if start and end:
+            found.append(Worked(day.date, kind.id, from_stamp(start), from_stamp(end)))
+    return sorted(found, key=lambda shift: shift.start)
+
+
+def is_night(shift: Worked, clock: Clock) -> bool:
+    """Whether at least three hours of it lie between 23:00 and 06:00."""
+    first = clock.local(shift.start).date() - timedelta(days=1)
+    last = clock.local(shift.end).date()
+    covered = 0.0
+    while first <= last:
+        begin = max(shift.start, clock.moment(first, NIGHT_FROM))
+        end = min(shift.end, clock.moment(first + timedelta(days=1), NIGHT_TO))
+        covered = max(covered, hours_between(begin, end))
+        first += timedelta(days=1)
+    return covered >= NIGHT_HOURS
+
+
+def night_dates(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -> set[date]:
+    """Dates on which a night shift starts; a shift without moments is one if its kind is `night`."""
+    listed = list(days)
+    timed = worked(listed, kinds)
+    nights = {shift.day for shift in timed if is_night(shift, clock)}
+    untimed = {day.date for day in listed if day.shift_kind == "night"} - {shift.day for shift in timed}
+    return nights | untimed
+
+
+def quick_returns(days: Iterable[Day], kinds: Mapping[str, ShiftKind]) -> list[date]:
+    """Dates of shifts that start under 11 hours after the one before ended."""
+    shifts = worked(days, kinds)
+    return [
+        after.day
+        for before, after in itertools.pairwise(shifts)
+        if 0 <= hours_between(before.end, after.start) < QUICK_RETURN_HOURS
+    ]
+
+
+def runs(dates: Iterable[date]) -> list[tuple[date, date]]:
+    """Consecutive dates as pairs of first and last."""
+    found: list[tuple[date, date]] = []
+    for day in sorted(dates):
+        if found and found[-1][1] == day - timedelta(days=1):
+            found[-1] = (found[-1][0], day)
+        else:
+            found.append((day, day))
+    return found
