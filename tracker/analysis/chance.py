@@ -1,0 +1,267 @@
+"""What chance alone would bring about: tests, intervals and the smallest effect to be seen.
+
+References
+----------
+.. [1] Holm S (1979). A simple sequentially rejective multiple test procedure. Scand. J. Stat. 6:65-70.
+.. [2] Bartlett MS (1946). On the theoretical specification and sampling properties of autocorrelated
+   time-series. J. R. Stat. Soc. Suppl. 8:27-41.
+.. [3] Bonett DG, Wright TA (2000). Sample size requirements for estimating Pearson, Kendall and Spearman
+   correlations. Psychometrika 65:23-28.
+.. [4] Phipson B, Smyth GK (2010). Permutation p-values should never be zero. Stat. Appl. Genet. Mol.
+   Biol. 9:39.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy import special
+
+from tracker.analysis.series import Counts, Flags, Floats
+
+TIE = 1e-9
+"""Statistics closer than this, relative to the larger, count as equal."""
+
+
+@dataclass(frozen=True, eq=False)
+class Interval:
+    """An interval for correlations, one place a lag."""
+
+    low: Floats
+    """(m,) lower end, -1 to 1, nan where there is no correlation."""
+    high: Floats
+    """(m,) upper end."""
+    level: float
+    """Confidence level, 0 to 1."""
+
+
+def t_two_sided(t: Floats, freedom: Floats) -> Floats:
+    """Return the two-sided p-values of Student's t."""
+    p: Floats = 2 * special.stdtr(freedom, -np.abs(t))
+    return p
+
+
+def f_upper(f: float, between: float, within: float) -> float:
+    """Return the upper tail of Fisher's F with `between` and `within` degrees of freedom."""
+    return float(special.fdtrc(between, within, f))
+
+
+def holm(p: Floats) -> Floats:
+    """Adjust p-values for having looked at all of them [1]_.
+
+    Parameters
+    ----------
+    p : (m,) array
+        nan for a test that was not made; it does not count.
+
+    Returns
+    -------
+    (m,) array
+        Adjusted p-values, at most 1, in the order given.
+    """
+    out = np.full(len(p), np.nan)
+    order = np.argsort(p)[: np.count_nonzero(~np.isnan(p))]
+    steps = np.arange(len(order), 0, -1)
+    out[order] = np.minimum(1, np.maximum.accumulate(steps * p[order]))
+    return out
+
+
+def autocorrelation(values: Floats, furthest: int) -> Floats:
+    """Return the autocorrelation of a centred series over the pairs of days that were both kept.
+
+    Parameters
+    ----------
+    values : (n,) array
+        Mean 0 over the kept days, nan for a missing day.
+    furthest : int
+        Largest lag.
+
+    Returns
+    -------
+    (furthest,) array
+        Lags 1 to `furthest`: mean product of the kept pairs divided by the mean square of the kept days.
+        0 for a lag with fewer than five pairs.
+    """
+    kept = np.isfinite(values).astype(float)
+    filled = np.where(kept > 0, values, 0.0)
+    power = filled @ filled / max(kept.sum(), 1)
+    out = np.zeros(furthest)
+    if power <= 0:
+        return out
+    for lag in range(1, min(furthest, len(values) - 1) + 1):
+        pairs = kept[lag:] @ kept[:-lag]
+        if pairs >= 5:
+            out[lag - 1] = filled[lag:] @ filled[:-lag] / pairs / power
+    return out
+
+
+def variance_factor(x: Floats, y: Floats, furthest: int, *, slack: bool = False) -> float:
+    """Return how many days the two series make of one: Bartlett's factor [2]_, never below 1.
+
+    Parameters
+    ----------
+    x, y : (n,) arrays
+        Centred, nan for a missing day.
+    furthest : int
+        Number of autocorrelations to add up; at most n - 1 are used.
+    slack : bool
+        Subtract one standard error of the sum, so that its noise alone costs no days.
+
+    Returns
+    -------
+    float
+        Variance of the correlation of the two, relative to that of independent days.
+    """
+    n = len(x)
+    furthest = max(min(furthest, n - 1), 0)
+    taper = 1 - np.arange(1, furthest + 1) / n
+    total = float((autocorrelation(x, furthest) * autocorrelation(y, furthest) * taper).sum())
+    both = int(np.count_nonzero(np.isfinite(x) & np.isfinite(y)))
+    noise = np.sqrt(furthest) / max(both, 1) if slack else 0.0
+    return max(1.0, 1 + 2 * (total - float(noise)))
+
+
+def rank_interval(r: Floats, pairs: Floats, level: float = 0.95) -> Interval:
+    """Return the interval of rank correlations by Fisher's z with the variance of Bonett and Wright [3]_.
+
+    Parameters
+    ----------
+    r : (m,) array
+        Correlations; nan passes through.
+    pairs : (m,) array
+        Effective number of pairs behind each.
+    level : float
+        Confidence level.
+    """
+    z = np.arctanh(np.clip(r, -0.999999, 0.999999))
+    half = special.ndtri(0.5 + level / 2) * np.sqrt((1 + r * r / 2) / np.maximum(pairs - 3, 1))
+    return Interval(low=np.tanh(z - half), high=np.tanh(z + half), level=level)
+
+
+def smallest_effect(freedom: Floats, tests: int, alpha: float, power: float = 0.8) -> Floats:
+    """Return the correlation that would have been found with the given power.
+
+    Parameters
+    ----------
+    freedom : (m,) array
+        Degrees of freedom of each test, above 0.
+    tests : int
+        Number of tests among which the smallest p-value is judged (Bonferroni).
+    alpha : float
+        Level of all of them together.
+    """
+    needed = special.stdtrit(freedom, 1 - alpha / (2 * tests)) + special.ndtri(power)
+    effect: Floats = needed / np.sqrt(freedom + needed**2)
+    return effect
+
+
+def share_at_least(statistics: Floats, observed: float) -> float:
+    """Return the share of `statistics` that reach `observed`, ties by rounding counted in."""
+    return float(np.mean(statistics >= observed - TIE * max(1.0, abs(observed))))
+
+
+def _cross_sums(a: Floats, b: Floats) -> Floats:
+    """Return sum over t of a[t] b[(t + s) mod n] for s = 0..n-1."""
+    n = len(a)
+    out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), n)
+    return out
+
+
+def shifted_correlations(x: Floats, y: Floats) -> Floats:
+    """Correlate x[t] with y[(t + s) mod n] for every circular shift s at once.
+
+    Parameters
+    ----------
+    x, y : (n,) arrays
+        nan for a missing day; gaps travel with their values, and only days kept in both count.
+
+    Returns
+    -------
+    (n,) array
+        Correlation at s = 0..n-1, 0 where one of the two does not vary.
+    """
+    kept_x, kept_y = np.isfinite(x).astype(float), np.isfinite(y).astype(float)
+    fx, fy = np.where(kept_x > 0, x, 0.0), np.where(kept_y > 0, y, 0.0)
+    pairs = np.maximum(np.rint(_cross_sums(kept_x, kept_y)), 1)
+    sum_x, sum_y = _cross_sums(fx, kept_y), _cross_sums(kept_x, fy)
+    spread_x = _cross_sums(fx**2, kept_y) - sum_x**2 / pairs
+    spread_y = _cross_sums(kept_x, fy**2) - sum_y**2 / pairs
+    joint = _cross_sums(fx, fy) - sum_x * sum_y / pairs
+    scale = np.sqrt(np.maximum(spread_x, 0) * np.maximum(spread_y, 0))
+    varies = scale > TIE * pairs
+    return np.where(varies, joint / np.where(varies, scale, 1), 0.0)
+
+
+def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
+    """Return how far the groups lie apart for every circular shift of their labels.
+
+    Parameters
+    ----------
+    values : (n,) array
+        Centred, nan for a missing day.
+    groups : (k, n) array
+        True on the days of each group.
+
+    Returns
+    -------
+    (n,) array
+        Sum over the groups of (sum of their values)^2 / (their kept days), at shift 0..n-1.
+    """
+    kept = np.isfinite(values).astype(float)
+    filled = np.where(kept > 0, values, 0.0)
+    out = np.zeros(len(values))
+    for group in groups.astype(float):
+        days = np.rint(_cross_sums(group, kept))
+        out += np.where(days > 0, _cross_sums(group, filled) ** 2 / np.maximum(days, 1), 0.0)
+    return out
+
+
+def circular_shift_p(values: Floats, groups: Flags) -> float:
+    """Return the share of all circular shifts of the labels that part the groups as far as the true ones.
+
+    The unshifted labels count among them, so the value is never below 1/n.
+    """
+    statistics = group_statistics_of_shifts(values, groups)
+    return share_at_least(statistics, float(statistics[0]))
+
+
+def weekday_rotation_p(values: Floats, draws: int, seed: int) -> float:
+    """Test a weekly cycle by turning the weekday labels of each week by a random number of days.
+
+    Parameters
+    ----------
+    values : (n,) array
+        Centred, nan for a missing day; place 0 begins the first seven-day week.
+    draws : int
+        Number of random sets of turns.
+    seed : int
+        Seed of the turns; the same seed gives the same p-value.
+
+    Returns
+    -------
+    float
+        (1 + sets that part the weekdays as far as the true labels) / (1 + draws) [4]_.
+    """
+    weeks = -(-len(values) // 7)
+    padded = np.full(weeks * 7, np.nan)
+    padded[: len(values)] = values
+    table = padded.reshape(weeks, 7)
+    turns = np.random.default_rng(seed).integers(0, 7, size=(draws, weeks))
+    observed = _weekday_statistics(table, np.zeros((1, weeks), dtype=np.int64))[0]
+    reached = share_at_least(_weekday_statistics(table, turns), float(observed)) * draws
+    return float((1 + round(reached)) / (1 + draws))
+
+
+def _weekday_statistics(table: Floats, turns: Counts) -> Floats:
+    """Return the statistic of each row of `turns` ((draws, weeks), 0..6) for a (weeks, 7) table of days."""
+    kept = np.isfinite(table).astype(float)
+    filled = np.where(kept > 0, table, 0.0)
+    sums = np.zeros((len(turns), 7))
+    days = np.zeros((len(turns), 7))
+    for turn in range(7):
+        chosen = (turns == turn).astype(float)
+        sums += chosen @ np.roll(filled, turn, axis=1)
+        days += chosen @ np.roll(kept, turn, axis=1)
+    statistics: Floats = (sums**2 / np.maximum(days, 1)).sum(axis=1)
+    return statistics
