@@ -2,13 +2,20 @@
 
 Checked against: the matrices printed by Machado, Oliveira and Fernandes 2009 (IEEE Trans. Vis. Comput.
 Graph. 15, 1291-1298), severity 1.0; the package colorspacious 1.1.2, asked here; Oklab as published by
-Ottosson 2020 (his table of four colours).
+Ottosson 2020; CAM02-UCS of Luo, Cui and Li 2006 through colorspacious. That the shipped themes keep what
+was asked of them is judged by CAM02-UCS, which the program does not use.
 """
+
+from collections.abc import Iterable
+from itertools import combinations, pairwise, product
+from math import dist
 
 import colorspacious  # type: ignore[import-untyped]
 import pytest
 
-from tracker.grids.colour import DEFICIENCIES, channels, linear, oklab, seen, times
+from tracker.diary.scales import GRIDS
+from tracker.grids.colour import DEFICIENCIES, VISIONS, channels, linear, oklab, seen, times
+from tracker.grids.themes import Theme, colour_of_number, load_theme, theme_files
 
 ANOMALY = {"protan": "protanomaly", "deutan": "deuteranomaly", "tritan": "tritanomaly"}
 COLOURS = ["#7f5187", "#ffea8c", "#2462b9", "#f4f9ff", "#ff0000", "#00ff00", "#0000ff", "#14121a"]
@@ -63,3 +70,65 @@ def test_oklab_has_the_published_values_of_the_primaries(
     colour: str, expected: tuple[float, float, float]
 ) -> None:
     assert oklab(colour) == pytest.approx(expected, abs=6e-4)
+
+
+# CAM02-UCS (Luo, Cui and Li 2006) as colorspacious 1.1.2 computes it judges the shipped themes; the
+# program itself uses Oklab.
+THEMES = [load_theme(id) for id in sorted(theme_files())]
+
+
+def uniform(colour: str, vision: str) -> tuple[float, float, float]:
+    """Lightness J' and the two opponent axes of CAM02-UCS, as an eye of the given vision sees them."""
+    lightness, a, b = colorspacious.cspace_convert(linear(colour, vision), "sRGB1-linear", "CAM02-UCS")
+    return float(lightness), float(a), float(b)
+
+
+def smallest(pairs: Iterable[tuple[str, str]]) -> float:
+    """The smallest distance of any pair to any eye."""
+    return min(dist(uniform(one, eye), uniform(two, eye)) for one, two in pairs for eye in VISIONS)
+
+
+# colour: J', a', b' in normal vision, colorspacious 1.1.2
+UNIFORM = {
+    "#7f5187": (44.584, 15.215, -13.284),
+    "#ffea8c": (93.973, -1.582, 21.579),
+    "#2462b9": (43.032, -8.616, -28.259),
+    "#f4f9ff": (98.006, -3.043, -4.484),
+}
+
+
+@pytest.mark.parametrize(("colour", "expected"), UNIFORM.items())
+def test_the_judge_itself_gives_what_it_gave(colour: str, expected: tuple[float, float, float]) -> None:
+    assert uniform(colour, "normal") == pytest.approx(expected, abs=2e-3)
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.id)
+class TestShippedThemes:
+    """What was asked of the colours, in normal vision and without red, green or blue cones."""
+
+    def test_any_two_mood_levels_are_twelve_apart(self, theme: Theme) -> None:
+        assert smallest(combinations(theme.mood, 2)) >= 12
+
+    def test_any_two_sleep_buckets_are_seven_and_a_half_apart(self, theme: Theme) -> None:
+        assert smallest(combinations(theme.sleep, 2)) >= 7.5
+
+    def test_no_mood_level_is_nearer_than_eight_to_a_sleep_bucket(self, theme: Theme) -> None:
+        assert smallest(product(theme.mood, theme.sleep)) >= 8
+
+    def test_every_level_stands_out_from_the_ground(self, theme: Theme) -> None:
+        assert smallest((fill, theme.ui.ground) for fill in (*theme.mood, *theme.sleep)) >= 9
+
+    def test_the_focus_stands_out_from_every_level(self, theme: Theme) -> None:
+        assert smallest((fill, theme.ui.focus) for fill in (*theme.mood, *theme.sleep)) >= 9
+
+    @pytest.mark.parametrize("vision", VISIONS)
+    def test_lightness_rises_with_every_level(self, theme: Theme, vision: str) -> None:
+        for grid in GRIDS:
+            lightness = [uniform(fill, vision)[0] for fill in theme.anchors(grid)]
+            assert all(low < high for low, high in pairwise(lightness))
+
+    def test_levels_stay_apart_in_256_colours(self, theme: Theme) -> None:
+        mood, sleep = ([colour_of_number(number) for number in theme.numbers(grid)] for grid in GRIDS)
+        found = [smallest(combinations(mood, 2)), smallest(combinations(sleep, 2))]
+        assert all(apart >= asked for apart, asked in zip(found, [8.5, 5], strict=True))
+        assert smallest(product(mood, sleep)) >= 4.9

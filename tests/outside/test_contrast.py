@@ -6,7 +6,9 @@ and, for the six decimals, against the package wcag-contrast-ratio 0.9, run once
 
 import pytest
 
+from tracker.diary.scales import GRIDS
 from tracker.grids.colour import BLACK, WHITE, contrast, luminance
+from tracker.grids.themes import Theme, fills, load_theme, theme_files
 
 # (one, other, ratio): wcag-contrast-ratio 0.9
 RATIOS = [
@@ -40,3 +42,28 @@ def test_the_greys_on_either_side_of_each_threshold_fall_on_their_sides() -> Non
 def test_luminance_weighs_the_three_primaries_as_the_guidelines_do() -> None:
     weights = [luminance(primary) for primary in ("#ff0000", "#00ff00", "#0000ff")]
     assert weights == pytest.approx([0.2126, 0.7152, 0.0722], abs=1e-12)
+
+
+THEMES = [load_theme(id) for id in sorted(theme_files())]
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.id)
+class TestShippedThemes:
+    """Success criteria 1.4.3 (4.5:1) and, in the high-contrast theme, 1.4.6 (7:1); 1.4.11 (3:1)."""
+
+    def test_every_mark_can_be_read_on_its_fill(self, theme: Theme) -> None:
+        limit = 7 if theme.need >= 7 else 4.5
+        for grid in GRIDS:
+            for fill in fills(theme, grid, len(theme.anchors(grid)), "truecolor"):
+                assert contrast(fill.ground or "", fill.ink or "") >= limit
+
+    def test_every_text_can_be_read_on_ground_and_panel(self, theme: Theme) -> None:
+        ui, limit = theme.ui, 7 if theme.need >= 7 else 4.5
+        for text in (ui.text, ui.quiet, ui.accent, ui.warning):
+            assert contrast(text, ui.ground) >= limit
+            assert contrast(text, ui.panel) >= limit
+
+    def test_focus_and_hatching_stand_out_from_the_ground(self, theme: Theme) -> None:
+        assert contrast(theme.ui.focus, theme.ui.ground) >= 3
+        assert contrast(theme.ui.faint, theme.ui.ground) >= 3
+        assert contrast(theme.ui.focus_ink, theme.ui.focus) >= 4.5

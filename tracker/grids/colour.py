@@ -58,19 +58,19 @@ _RGB_FROM_LMS: Matrix = (
 
 
 def times(matrix: Matrix, vector: Triple) -> Triple:
-    """Give the product of a matrix and a column vector."""
+    """The product of a matrix and a column vector."""
     a, b, c = (sum(m * v for m, v in zip(row, vector, strict=True)) for row in matrix)
     return a, b, c
 
 
 def channels(colour: str) -> Triple:
-    """Read ``#rrggbb`` as three sRGB values from 0 to 1."""
+    """The three channels of ``#rrggbb``: sRGB values from 0 to 1."""
     r, g, b = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
     return r, g, b
 
 
 def hexed(rgb: Triple) -> str:
-    """Write three sRGB values as ``#rrggbb``, clipped to what a screen can show."""
+    """Three sRGB values as ``#rrggbb``, clipped to what a screen can show."""
     return "#" + "".join(f"{round(255 * min(max(value, 0.0), 1.0)):02x}" for value in rgb)
 
 
@@ -84,7 +84,7 @@ def _from_linear(value: float) -> float:
 
 @lru_cache(maxsize=4096)
 def linear(colour: str, vision: str = NORMAL) -> Triple:
-    """Give linear RGB, from 0 to 1, as an eye of the given vision receives it."""
+    """Linear RGB, from 0 to 1, as an eye of the given vision receives it."""
     r, g, b = (_to_linear(value) for value in channels(colour))
     if vision == NORMAL:
         return r, g, b
@@ -93,27 +93,27 @@ def linear(colour: str, vision: str = NORMAL) -> Triple:
 
 
 def seen(colour: str, vision: str) -> str:
-    """Give the colour that stands for what an eye of the given vision sees."""
+    """The colour that stands for what an eye of the given vision sees."""
     r, g, b = (_from_linear(value) for value in linear(colour, vision))
     return hexed((r, g, b))
 
 
 def luminance(colour: str) -> float:
-    """Give the relative luminance of WCAG 2.2, from 0 (black) to 1 (white)."""
+    """The relative luminance of WCAG 2.2, from 0 (black) to 1 (white)."""
     r, g, b = linear(colour)
     return 0.2126 * r + 0.7152 * g + 0.0722 * b
 
 
 @lru_cache(maxsize=4096)
 def contrast(one: str, other: str) -> float:
-    """Give the contrast ratio of WCAG 2.2, from 1 to 21; the order does not matter."""
+    """The contrast ratio of WCAG 2.2, from 1 to 21; the order does not matter."""
     dark, light = sorted((luminance(one), luminance(other)))
     return (light + 0.05) / (dark + 0.05)
 
 
 @lru_cache(maxsize=4096)
 def oklab(colour: str, vision: str = NORMAL) -> Triple:
-    """Give lightness and the two opponent axes of Oklab."""
+    """Lightness and the two opponent axes of Oklab."""
     long, middle, short = (
         max(value, 0.0) ** (1 / 3) for value in times(_LMS_FROM_RGB, linear(colour, vision))
     )
@@ -121,32 +121,32 @@ def oklab(colour: str, vision: str = NORMAL) -> Triple:
 
 
 def from_oklab(lab: Triple) -> str:
-    """Give the nearest colour that a screen can show, channel by channel."""
+    """The nearest colour that a screen can show, channel by channel."""
     long, middle, short = (root**3 for root in times(_ROOTS_FROM_LAB, lab))
     r, g, b = (_from_linear(max(value, 0.0)) for value in times(_RGB_FROM_LMS, (long, middle, short)))
     return hexed((r, g, b))
 
 
 def mixed(one: str, other: str, share: float) -> str:
-    """Mix two colours in Oklab: share 0 gives the first, share 1 the second."""
+    """A mix of two colours in Oklab: share 0 gives the first, share 1 the second."""
     pairs = zip(oklab(one), oklab(other), strict=True)
     lightness, a, b = ((1 - share) * here + share * there for here, there in pairs)
     return from_oklab((lightness, a, b))
 
 
 def distance(one: str, other: str, vision: str = NORMAL) -> float:
-    """Give 100 times the distance in Oklab, as an eye of the given vision sees the two."""
+    """100 times the distance in Oklab, as an eye of the given vision sees the two."""
     return 100 * dist(oklab(one, vision), oklab(other, vision))
 
 
 def plain_ink(fill: str) -> str:
-    """Give black or white, whichever contrasts more; one of them always reaches 4.58:1."""
+    """Black or white, whichever contrasts more; one of them always reaches 4.58:1."""
     return max(BLACK, WHITE, key=lambda end: contrast(end, fill))
 
 
 @lru_cache(maxsize=512)
 def ink(fill: str, need: float) -> str:
-    """Give the colour of a mark on a fill.
+    """The colour of a mark on a fill.
 
     The fill is mixed towards black and towards white, each just far enough to reach ``need``; the end
     that takes the smaller share wins. Where neither reaches it, pure black or white stands.
@@ -171,7 +171,7 @@ def _share(fill: str, end: str, need: float) -> float | None:
 
 
 def ramp(fills: Sequence[str], levels: int, dark: int = 0) -> list[str]:
-    """Give a fill for each of ``levels`` levels, lowest first, from a theme's fills.
+    """A fill for each of ``levels`` levels, lowest first, from a theme's fills.
 
     ``dark`` > 0 says that the first so many fills are a run of their own, with a gap behind them in which
     no ink could be read; each run is then stretched by itself.
