@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from datetime import date
+from types import MappingProxyType
 from typing import Any
 
 from tracker.diary.clock import DAY_CHANGE_HOUR
 from tracker.diary.errors import UnknownValue
+from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
+from tracker.diary.scales import DEFAULT_SCALES, Scales
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MARKS = ("digits", "shapes", "ascii")
@@ -48,12 +51,12 @@ class Settings:
 
         Raises UnknownValue for a name or a value that does not exist.
         """
-        if name not in {field.name for field in fields(self)}:
+        if name not in SETTING_NAMES:
             raise UnknownValue(f"There is no setting '{name}'; there are: {', '.join(SETTING_NAMES)}.")
         return replace(self, **{name: _READERS[name](text.strip())})
 
 
-SETTING_NAMES = tuple(field.name for field in fields(Settings))
+SETTING_NAMES = tuple(setting.name for setting in fields(Settings))
 
 
 def _number(name: str, low: int, high: int) -> Callable[[str], int]:
@@ -145,3 +148,23 @@ class PageLines:
     """What she would like from the appointment; at most 3."""
     changed: tuple[str, ...] = ()
     """What has changed, since when, what it keeps her from, what she tried; at most 4."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """All that a person has decided, as it stands."""
+
+    settings: Settings = Settings()
+    scales: Scales = DEFAULT_SCALES
+    kinds: tuple[ShiftKind, ...] = DEFAULT_KINDS
+    breaks: tuple[Break, ...] = ()
+    page_lines: PageLines = PageLines()
+    own_help: tuple[str, ...] = ()
+    """Her own lines to turn to, shown first."""
+    event_kinds: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    """Names of events in calendar files, each with the shift kind it stands for; empty: none."""
+
+    @property
+    def kinds_by_id(self) -> dict[str, ShiftKind]:
+        """The shift kinds by what an entry holds."""
+        return {kind.id: kind for kind in self.kinds}

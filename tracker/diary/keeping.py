@@ -1,0 +1,107 @@
+"""From a person's answer to the changes it means, and whether they can be kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+from typing import Any
+
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock, as_stamp
+from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, Basis, Change, Day, Field, State
+from tracker.diary.errors import UnknownValue, WrongDay
+from tracker.diary.rota import ShiftKind
+from tracker.diary.scales import Level
+
+FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
+AHEAD_LONGEST = timedelta(days=3 * 366)
+"""How far ahead a rota or a note may be entered."""
+
+
+def mood_changes(day: Day, level: Level, choices: Choices) -> list[Change]:
+    """A mood; with the setting it also notes `not anxious` where nothing is noted."""
+    changes = [Change(day.date, "mood", level.id)]
+    if choices.settings.not_anxious and day.anxious is None:
+        changes.append(Change(day.date, "anxious", "no"))
+    return changes
+
+
+def sleep_change(day: date, level: Level, hours: float | None = None) -> Change:
+    """A sleep by its bucket, with the exact hours where they were given."""
+    detail: Mapping[str, Any] = {} if hours is None else {"hours": hours}
+    return Change(day, "sleep", level.id, detail=detail)
+
+
+def anxious_change(day: date, anxious: bool | None) -> Change:
+    """The anxious mark: yes, no, or taken away."""
+    if anxious is None:
+        return Change(day, "anxious", state="cleared")
+    return Change(day, "anxious", "yes" if anxious else "no")
+
+
+def next_anxious(anxious: bool | None) -> bool | None:
+    """What the key makes of the mark: not noted, yes, no, and round again."""
+    return {None: True, True: False, False: None}[anxious]
+
+
+def shift_change(day: date, kind: ShiftKind, clock: Clock) -> Change:
+    """A shift by its kind; the usual moments are copied, so that editing a kind leaves the past alone."""
+    moments = kind.moments(day, clock)
+    detail = {} if moments is None else {"start": as_stamp(moments[0]), "end": as_stamp(moments[1])}
+    return Change(day, "shift", kind.id, detail=detail)
+
+
+def note_change(day: date, text: str) -> Change:
+    """A note; an empty one takes the note away."""
+    kept = text.strip()
+    return Change(day, "note", kept) if kept else Change(day, "note", state="cleared")
+
+
+def answer(day: date, field: Field, state: State) -> Change:
+    """`could not say`, or `cleared`."""
+    return Change(day, field, state=state)
+
+
+def basis_by_hand(day: date, today: date) -> Basis:
+    """Typed within two days: at the time; later: remembered."""
+    return "at the time" if (today - day).days <= LATE_AFTER else "remembered"
+
+
+def check_day(day: date, field: Field, last_open_day: date) -> None:
+    """Raise WrongDay if a day cannot be kept; a rota and notes may be entered ahead."""
+    if not FIRST_DATE <= day <= LAST_DATE:
+        raise WrongDay(f"{day.isoformat()} is outside the years 1900 to 2199; look at the date.")
+    ahead = AHEAD_LONGEST if field in ("shift", "note") else timedelta(0)
+    if day > last_open_day + ahead:
+        raise WrongDay(f"{day.isoformat()} is still to come; nothing was kept.")
+
+
+def check(change: Change, choices: Choices, last_open_day: date) -> None:
+    """Raise WrongDay or UnknownValue if a change cannot be kept as it is."""
+    check_day(change.day, change.field, last_open_day)
+    if change.state != "kept":
+        return
+    if change.field in ("mood", "sleep"):
+        _check_level(change, choices)
+    elif change.field == "anxious" and change.value not in ("yes", "no"):
+        raise UnknownValue(f"anxious takes yes or no, not '{change.value}'.")
+    elif change.field == "shift" and change.value not in choices.kinds_by_id:
+        raise UnknownValue(f"There is no kind of shift '{change.value}'.")
+    elif change.field == "note" and len(change.value) > LONGEST_NOTE:
+        raise UnknownValue(
+            f"The note of {change.day.isoformat()} has {len(change.value)} characters; "
+            f"it may have {LONGEST_NOTE}."
+        )
+
+
+def _check_level(change: Change, choices: Choices) -> None:
+    scale = choices.scales.version_of(change.value)
+    if scale.grid != change.field:
+        raise UnknownValue(f"'{change.value}' is no level of {change.field}.")
+    hours = change.detail.get("hours")
+    level = choices.scales.level(change.value)
+    if hours is not None and not level.holds(float(hours)):
+        raise UnknownValue(
+            f"{hours:g} hours on {change.day.isoformat()} do not lie in '{level.label}'; "
+            f"leave the bucket out or correct the hours."
+        )

@@ -1,0 +1,113 @@
+"""Choices as rows of JSON, and as the values they stand for.
+
+A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `break.2026-03-17`,
+`page.wants`, `help.own`, `event.Night`. A null value takes the choice back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import asdict, replace
+from datetime import date, time
+from types import MappingProxyType
+from typing import Any
+
+from tracker.diary.choices import SETTING_NAMES, Break, Choices, PageLines, Settings
+from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
+from tracker.diary.scales import DEFAULT_SCALES, Level, Scale, Scales
+
+Values = Mapping[str, Any]
+"""Newest value by name; null ones left out."""
+
+
+def choices_from(values: Values) -> Choices:
+    """What the rows decide, with the defaults where none does."""
+    return Choices(
+        settings=_settings(values),
+        scales=_scales(values),
+        kinds=_kinds(values),
+        breaks=tuple(sorted((_break(value) for value in _under(values, "break")), key=lambda b: b.from_day)),
+        page_lines=PageLines(tuple(values.get("page.wants", ())), tuple(values.get("page.changed", ()))),
+        own_help=tuple(values.get("help.own", ())),
+        event_kinds=MappingProxyType(
+            {name[len("event.") :]: value for name, value in values.items() if name.startswith("event.")}
+        ),
+    )
+
+
+def _under(values: Values, first: str) -> Iterator[Any]:
+    return (value for name, value in sorted(values.items()) if name.startswith(f"{first}."))
+
+
+def _settings(values: Values) -> Settings:
+    chosen = {name: values[f"setting.{name}"] for name in SETTING_NAMES if f"setting.{name}" in values}
+    return replace(Settings(), **chosen)
+
+
+def setting_values(settings: Settings, before: Settings) -> dict[str, Any]:
+    """The rows that lead from one set of settings to another."""
+    new, old = asdict(settings), asdict(before)
+    return {f"setting.{name}": new[name] for name in SETTING_NAMES if new[name] != old[name]}
+
+
+def _scales(values: Values) -> Scales:
+    versions = {scale.id: scale for scale in DEFAULT_SCALES.versions}
+    versions |= {scale.id: scale for scale in map(_scale, _under(values, "scale"))}
+    ordered = sorted(versions.values(), key=lambda scale: (scale.from_day or date.min, scale.to_day is None))
+    return Scales(tuple(ordered))
+
+
+def _scale(value: dict[str, Any]) -> Scale:
+    levels = tuple(Level(**{**level, "keys": tuple(level["keys"])}) for level in value["levels"])
+    return Scale(value["id"], value["grid"], levels, _day(value["from_day"]), _day(value["to_day"]))
+
+
+def scale_value(scale: Scale) -> dict[str, Any]:
+    """The row of a version of levels: name and value."""
+    value = asdict(scale)
+    value |= {"from_day": _iso(scale.from_day), "to_day": _iso(scale.to_day)}
+    return {f"scale.{scale.id}": value}
+
+
+def _kinds(values: Values) -> tuple[ShiftKind, ...]:
+    kinds = {kind.id: kind for kind in DEFAULT_KINDS}
+    kinds |= {kind.id: kind for kind in map(_kind, _under(values, "kind"))}
+    return tuple(kinds.values())
+
+
+def _kind(value: dict[str, Any]) -> ShiftKind:
+    start, end = value["start"], value["end"]
+    return ShiftKind(
+        value["id"],
+        value["code"],
+        value["label"],
+        time.fromisoformat(start) if start else None,
+        time.fromisoformat(end) if end else None,
+        value["works"],
+    )
+
+
+def kind_value(kind: ShiftKind) -> dict[str, Any]:
+    """The row of a shift kind: name and value."""
+    value = asdict(kind)
+    for at in ("start", "end"):
+        value[at] = value[at].strftime("%H:%M") if value[at] else None
+    return {f"kind.{kind.id}": value}
+
+
+def _break(value: dict[str, Any]) -> Break:
+    return Break(date.fromisoformat(value["from"]), _day(value["to"]))
+
+
+def break_value(span: Break) -> dict[str, Any]:
+    """The row of a marked break: name and value."""
+    value = {"from": span.from_day.isoformat(), "to": _iso(span.to_day)}
+    return {f"break.{span.from_day.isoformat()}": value}
+
+
+def _day(text: str | None) -> date | None:
+    return date.fromisoformat(text) if text else None
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None

@@ -1,0 +1,85 @@
+"""Where the record lies, and files that only their owner can read."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from tracker.diary.errors import CannotWrite, UnwritableRecord
+
+FOLDER_NAME = "tracker-days"
+RECORD_NAME = "record.sqlite"
+PRIVATE_FILE = 0o600
+PRIVATE_FOLDER = 0o700
+
+
+def default_record() -> Path:
+    """The record in the platform's data folder."""
+    from platformdirs import user_data_path
+
+    return user_data_path(FOLDER_NAME, appauthor=False) / RECORD_NAME
+
+
+def private_folder(folder: Path) -> None:
+    """Make a folder that only its owner can enter; folders that are there already stay as they are.
+
+    Raises UnwritableRecord when it cannot be made.
+    """
+    try:
+        for missing in reversed([part for part in (folder, *folder.parents) if not part.exists()]):
+            missing.mkdir(mode=PRIVATE_FOLDER, exist_ok=True)
+            missing.chmod(PRIVATE_FOLDER)
+    except OSError as error:
+        raise UnwritableRecord(f"The folder {folder} cannot be made: {reason(error)}.") from error
+
+
+def private_file(path: Path) -> None:
+    """Make an empty file that only its owner can read, or narrow the modes of one that is there."""
+    descriptor = os.open(path, os.O_RDWR | os.O_CREAT, PRIVATE_FILE)
+    with suppress(OSError):
+        os.fchmod(descriptor, PRIVATE_FILE)
+    os.close(descriptor)
+
+
+@contextmanager
+def written_whole(path: Path) -> Iterator[Path]:
+    """A private file beside `path` that takes its name only when it is wholly written.
+
+    Raises CannotWrite when that fails; then nothing half-written is left.
+    """
+    if not path.parent.is_dir():
+        raise CannotWrite(f"{path} cannot be written: the folder {path.parent} is not there.")
+    try:
+        descriptor, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+        os.close(descriptor)
+    except OSError as error:
+        raise CannotWrite(f"{path} cannot be written: {reason(error)}.") from error
+    aside = Path(name)
+    try:
+        yield aside
+        with aside.open("rb") as written:
+            os.fsync(written.fileno())
+        aside.replace(path)
+    except OSError as error:
+        raise CannotWrite(f"{path} cannot be written: {reason(error)}.") from error
+    finally:
+        aside.unlink(missing_ok=True)
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a private text file whole, or not at all; lines end as they stand in the text."""
+    with written_whole(path) as aside:
+        aside.write_bytes(text.encode())
+
+
+def others_can_read(path: Path) -> bool:
+    """Whether the modes of a file let anybody but its owner in."""
+    return bool(path.stat().st_mode & 0o077)
+
+
+def reason(error: OSError) -> str:
+    """What the system says of an error, as the end of a sentence."""
+    return (error.strerror or str(error)).lower()

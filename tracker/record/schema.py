@@ -1,0 +1,124 @@
+"""The tables of the record, and the steps that bring an older file up to today.
+
+Three append-only tables and one of tombstones. Nothing is ever updated; the newest row counts,
+newest by (`turn`, `recorded_at`, `id`), so that two copies agree whatever their clocks did.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+
+APPLICATION_ID = 0x74726B64
+"""`trkd` in the header of the file: this is a record of ours."""
+
+TABLES = """
+create table batch (
+    id text primary key,
+    turn integer not null check (turn > 0),
+    what text not null,
+    undoes text,
+    recorded_at text not null,
+    digest text not null
+) strict;
+
+create table entry (
+    id text primary key,
+    day text not null,
+    field text not null check (field in ('mood', 'sleep', 'anxious', 'shift', 'note')),
+    value text not null,
+    state text not null check (state in ('kept', 'could not say', 'cleared')),
+    detail text,
+    source text not null check (source in ('typed', 'command', 'imported', 'demo')),
+    basis text not null check (basis in ('at the time', 'remembered', 'paper')),
+    turn integer not null check (turn > 0),
+    recorded_at text not null,
+    offset integer not null,
+    batch text not null references batch (id),
+    restores text,
+    digest text not null
+) strict;
+
+create table choice (
+    id text primary key,
+    name text not null,
+    value text,
+    turn integer not null check (turn > 0),
+    recorded_at text not null,
+    offset integer not null,
+    batch text not null references batch (id),
+    restores text,
+    digest text not null
+) strict;
+
+create table erased (
+    id text primary key,
+    from_day text not null,
+    to_day text not null,
+    turn integer not null check (turn > 0),
+    recorded_at text not null,
+    digest text not null
+) strict;
+
+create index entry_by_day on entry (day, field, turn, recorded_at, id);
+create index entry_by_batch on entry (batch);
+create index choice_by_name on choice (name, turn, recorded_at, id);
+create index choice_by_batch on choice (batch);
+create index batch_by_turn on batch (turn, recorded_at, id);
+
+create view current_entry as
+select * from (
+    select *, row_number() over (
+        partition by day, field order by turn desc, recorded_at desc, id desc
+    ) as nth
+    from entry
+) where nth = 1;
+
+create view current_choice as
+select * from (
+    select *, row_number() over (
+        partition by name order by turn desc, recorded_at desc, id desc
+    ) as nth
+    from choice
+) where nth = 1;
+"""
+
+COLUMNS: dict[str, tuple[str, ...]] = {
+    "batch": ("id", "turn", "what", "undoes", "recorded_at", "digest"),
+    "entry": (
+        "id", "day", "field", "value", "state", "detail", "source", "basis", "turn",
+        "recorded_at", "offset", "batch", "restores", "digest",
+    ),
+    "choice": (
+        "id", "name", "value", "turn", "recorded_at", "offset", "batch", "restores", "digest",
+    ),
+    "erased": ("id", "from_day", "to_day", "turn", "recorded_at", "digest"),
+}  # fmt: skip
+"""Every table with its columns; `batch` first, because others point at it."""
+
+
+def _first_tables(db: sqlite3.Connection) -> None:
+    for statement in TABLES.split(";"):
+        if statement.strip():
+            db.execute(statement)
+
+
+STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first_tables,)
+"""Step n brings a file from version n to n + 1. Steps are appended, never edited."""
+
+VERSION = len(STEPS)
+
+
+def migrate(db: sqlite3.Connection) -> None:
+    """Bring a file up to `VERSION`, all in one transaction; does nothing to a current one."""
+    db.execute("begin immediate")
+    try:
+        (version,) = db.execute("pragma user_version").fetchone()
+        for number, step in enumerate(STEPS[version:], start=version + 1):
+            step(db)
+            db.execute(f"pragma user_version = {number}")
+        db.execute(f"pragma application_id = {APPLICATION_ID}")
+    except BaseException:
+        db.rollback()
+        raise
+    db.commit()

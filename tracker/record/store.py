@@ -1,0 +1,418 @@
+"""The record: one SQLite file, append-only, durable before a call returns."""
+
+from __future__ import annotations
+
+import json
+import os
+import sqlite3
+import time
+import uuid
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
+from datetime import date
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+from tracker.diary import keeping
+from tracker.diary.choices import Choices, Settings
+from tracker.diary.clock import Clock, from_stamp
+from tracker.diary.days import NO_DETAIL, Basis, Change, Day, Entry, Source, Square, State
+from tracker.diary.errors import DamagedRecord, NewerRecord, NothingToUndo, UnwritableRecord
+from tracker.record import files, schema
+from tracker.record.choices import choices_from, setting_values
+from tracker.record.trouble import foreign, in_sentences
+from tracker.record.writer import Batch, Row, Writer, entry_from
+
+BUSY_SECONDS = 10.0
+NEWEST_LAST = "order by turn, recorded_at, id"
+
+
+class Record:
+    """All that one person has kept.
+
+    Reading and writing go through one connection of the thread that opened it. Every writing call is
+    one transaction and durable when it returns, or raises and leaves the record as it was.
+    """
+
+    def __init__(self, db: sqlite3.Connection, path: Path, clock: Clock) -> None:
+        self._db = db
+        self._choices: Choices | None = None
+        self._seen = 0
+        self.path = path
+        self.clock = clock
+
+    # --- opening and closing ------------------------------------------------------------------
+
+    @classmethod
+    def open(cls, path: Path, clock: Clock | None = None) -> Self:
+        """Open the record at a path, and make it if there is none.
+
+        Raises
+        ------
+        ForeignRecord, NewerRecord
+            For a file that is not ours or is ahead of this program; it is not touched.
+        DamagedRecord, LockedRecord, UnwritableRecord
+            With the sentence that says what to do.
+        """
+        if path.exists():
+            _refuse_what_is_not_ours(path)
+        else:
+            _create(path)
+        with in_sentences(path):
+            db = _connect(path)
+        return cls(db, path, clock or Clock())
+
+    def close(self) -> None:
+        """Close the record; its side files go."""
+        self._db.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    # --- reading ------------------------------------------------------------------------------
+
+    def days(self, first: date | None = None, last: date | None = None) -> dict[date, Day]:
+        """The days that have something, from first to last (both included), in order of time."""
+        span = ((first or date.min).isoformat(), (last or date.max).isoformat())
+        rows = self._rows(
+            "select e.day, e.field, e.value, e.state, e.detail, e.source, e.basis,"
+            " coalesce(o.recorded_at, e.recorded_at)"
+            " from current_entry e left join entry o on o.id = e.restores"
+            " where e.day between ? and ? and e.state <> 'cleared' order by e.day",
+            span,
+        )
+        squares: dict[str, dict[str, Square]] = {}
+        for day, field, *rest in rows:
+            squares.setdefault(day, {})[field] = self._square(day, *rest)
+        return {(at := date.fromisoformat(day)): Day(at, **fields) for day, fields in squares.items()}
+
+    def day(self, day: date) -> Day:
+        """One day, empty where nothing is kept."""
+        return self.days(day, day).get(day, Day(day))
+
+    def history(self, first: date, last: date | None = None) -> list[Entry]:
+        """Every entry of a day, or of the days from first to last, oldest first."""
+        rows = self._rows(
+            f"select {', '.join(schema.COLUMNS['entry'][:-1])} from entry"  # noqa: S608
+            f" where day between ? and ? {NEWEST_LAST}",
+            (first.isoformat(), (last or first).isoformat()),
+        )
+        return [entry_from(row) for row in rows]
+
+    def first_day(self) -> date | None:
+        """Earliest day with a mood or sleep that findings use; None where nothing is kept."""
+        return self._edge("asc")
+
+    def last_day(self) -> date | None:
+        """Latest day with a mood or sleep that findings use."""
+        return self._edge("desc")
+
+    def _edge(self, direction: str) -> date | None:
+        listed = self._db.execute(
+            "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"  # noqa: S608
+            f" order by day {direction}",
+            (self.today().isoformat(),),
+        )
+        with in_sentences(self.path):
+            for (text,) in listed:
+                day = self.day(date.fromisoformat(text))
+                if any(
+                    square and square.is_kept and not square.is_left_out for square in (day.mood, day.sleep)
+                ):
+                    return day.date
+        return None
+
+    def today(self) -> date:
+        """The day that is going on, by her own day-change hour."""
+        return self.clock.today(self.choices().settings.day_change_hour)
+
+    def choices(self) -> Choices:
+        """All that she has decided, as it stands."""
+        if self._choices is None or self.changed_elsewhere():
+            rows = self._rows("select name, value from current_choice where value is not null", ())
+            self._choices = choices_from({name: json.loads(value) for name, value in rows})
+        return self._choices
+
+    def changed_elsewhere(self) -> bool:
+        """Whether another program wrote to the record since this was last asked."""
+        ((version,),) = self._rows("pragma data_version", ())
+        changed = version != self._seen
+        self._seen = version
+        if changed:
+            self._choices = None
+        return bool(changed)
+
+    def is_empty(self) -> bool:
+        """Whether nothing was ever kept or chosen."""
+        return not self._rows("select 1 from batch limit 1", ()) and not self._rows(
+            "select 1 from erased limit 1", ()
+        )
+
+    # --- writing ------------------------------------------------------------------------------
+
+    def keep(
+        self,
+        changes: Iterable[Change],
+        what: str,
+        source: Source = "typed",
+        basis: Basis | None = None,
+    ) -> Batch | None:
+        """Keep changes as one action; those that change nothing are left out.
+
+        Parameters
+        ----------
+        changes
+            At most one for each field of a day.
+        what
+            The action in words, as undo will name it.
+        basis
+            On what they rest; None: by how long after the day they come.
+
+        Returns
+        -------
+        The action, or None if everything stood already.
+
+        Raises
+        ------
+        WrongDay, UnknownValue
+            If one of them cannot be kept; then none is.
+        RecordTrouble
+            If the record cannot be written.
+        """
+        wanted = list(changes)
+        last_open = self.clock.last_open_day(self.choices().settings.day_change_hour)
+        for change in wanted:
+            keeping.check(change, self.choices(), last_open)
+        with self._writing() as write:
+            new = self._those_that_change(wanted)
+            if not new:
+                return None
+            write.begin(what)
+            for change in new:
+                rests_on = basis or keeping.basis_by_hand(change.day, self.today())
+                write.entry(change, source, rests_on)
+            return write.batch
+
+    def choose(self, values: Mapping[str, Any], what: str) -> Batch | None:
+        """Keep choices (name and JSON value; None takes one back) as one action."""
+        if not values:
+            return None
+        with self._writing() as write:
+            write.begin(what)
+            for name, value in values.items():
+                write.choice(name, value)
+        self._choices = None
+        return write.batch
+
+    def keep_settings(self, settings: Settings, what: str = "settings") -> Batch | None:
+        """Keep settings; those that stand already write nothing."""
+        return self.choose(setting_values(settings, self.choices().settings), what)
+
+    def undo(self) -> Batch:
+        """Take the last action back that is not taken back yet.
+
+        Raises NothingToUndo when there is none.
+        """
+        found = self._last_done()
+        if found is None:
+            raise NothingToUndo("There is nothing to undo.")
+        return self._turn_back(*found)
+
+    def redo(self) -> Batch:
+        """Bring back the action that was last taken back.
+
+        Raises NothingToUndo when there is none, or when something was kept since.
+        """
+        found = self._last_undone()
+        if found is None:
+            raise NothingToUndo("There is nothing to bring back.")
+        return self._turn_back(*found)
+
+    def _last_done(self) -> tuple[str, str] | None:
+        """The newest action that still stands: undos and the actions they took back cancel out."""
+        skip = 0
+        for id, what, kind in self._actions():
+            if kind == "undo":
+                skip += 1
+            elif kind == "redo":
+                skip -= 1
+            elif skip == 0:
+                return id, what
+            else:
+                skip -= 1
+        return None
+
+    def _last_undone(self) -> tuple[str, str] | None:
+        skip = 0
+        for id, what, kind in self._actions():
+            if kind == "redo":
+                skip += 1
+            elif kind == "undo" and skip == 0:
+                return id, what
+            elif kind == "undo":
+                skip -= 1
+            else:
+                return None
+        return None
+
+    def _actions(self) -> Iterator[tuple[str, str, str]]:
+        """Id, words and kind (`act`, `undo`, `redo`) of every action, newest first."""
+        with in_sentences(self.path):
+            yield from self._db.execute(
+                "select b.id, b.what, case when b.undoes is null then 'act'"
+                " when u.undoes is null then 'undo' else 'redo' end"
+                " from batch b left join batch u on u.id = b.undoes"
+                " order by b.turn desc, b.recorded_at desc, b.id desc"
+            )
+
+    def _turn_back(self, batch_id: str, what: str) -> Batch:
+        """Write what stood before a batch as new rows of a batch that undoes it."""
+        with self._writing() as write:
+            write.begin(what, undoes=batch_id)
+            for row in self._before("entry", ("day", "field"), batch_id):
+                write.restored_entry(row)
+            for row in self._before("choice", ("name",), batch_id):
+                write.restored_choice(row)
+        self._choices = None
+        return write.batch
+
+    def _before(self, table: str, key: tuple[str, ...], batch_id: str) -> list[Row]:
+        """For each square or choice of a batch: its key, and the row that counted before it."""
+        columns = schema.COLUMNS[table][:-1]
+        same = " and ".join(f"p.{part} = b.{part}" for part in key)
+        keys = ", ".join(f"b.{part}" for part in key)
+        return self._rows(
+            f"select {keys}, {', '.join('p.' + column for column in columns)}"  # noqa: S608
+            f" from {table} b left join {table} p on p.id ="
+            f" (select p.id from {table} p where {same} and p.batch <> b.batch"
+            "   and (p.turn, p.recorded_at, p.id) < (b.turn, b.recorded_at, b.id)"
+            "   order by p.turn desc, p.recorded_at desc, p.id desc limit 1)"
+            " where b.batch = ?",
+            (batch_id,),
+        )
+
+    def _those_that_change(self, changes: list[Change]) -> list[Change]:
+        if not changes:
+            return []
+        stand = self.days(min(c.day for c in changes), max(c.day for c in changes))
+        return [change for change in changes if _changes(change, stand.get(change.day))]
+
+    @contextmanager
+    def _writing(self) -> Iterator[Writer]:
+        """One transaction: all of it is durable at the end, or none of it stands."""
+        with in_sentences(self.path):
+            self._db.execute("begin immediate")
+            try:
+                yield Writer(self._db, self.clock)
+                self._db.execute("commit")
+            except BaseException:
+                with suppress(sqlite3.Error):
+                    self._db.execute("rollback")
+                raise
+
+    def _rows(self, sql: str, values: tuple[Any, ...]) -> list[Row]:
+        with in_sentences(self.path):
+            return self._db.execute(sql, values).fetchall()
+
+    def _square(
+        self,
+        day: str,
+        value: str,
+        state: State,
+        detail: str | None,
+        source: Source,
+        basis: Basis,
+        kept_at: str,
+    ) -> Square:
+        moment = from_stamp(kept_at)
+        change_hour = self.choices().settings.day_change_hour
+        late = (self.clock.day_of(moment, change_hour) - date.fromisoformat(day)).days
+        return Square(
+            value, state, basis, source, moment, max(0, late), json.loads(detail) if detail else NO_DETAIL
+        )
+
+
+def _changes(change: Change, day: Day | None) -> bool:
+    """Whether a change would alter what stands; a bare value leaves the detail of the same value."""
+    square = day.square(change.field) if day else None
+    if square is None:
+        return change.state != "cleared"
+    same = square.state == change.state and square.value == change.value
+    return not (same and (not change.detail or dict(change.detail) == dict(square.detail)))
+
+
+def _refuse_what_is_not_ours(path: Path) -> None:
+    """Look at the header alone, so that a file that is not ours keeps every byte."""
+    try:
+        with path.open("rb") as file:
+            header = file.read(100)
+    except OSError as error:
+        raise UnwritableRecord(f"The record {path} cannot be read: {files.reason(error)}.") from error
+    if not header:
+        raise DamagedRecord(
+            f"The record {path} is an empty file; bring back a backup with tracker restore, or remove it."
+        )
+    if not header.startswith(b"SQLite format 3\0") or len(header) < 100:
+        raise foreign(path)
+    if int.from_bytes(header[68:72], "big") != schema.APPLICATION_ID:
+        raise foreign(path)
+    if int.from_bytes(header[60:64], "big") > schema.VERSION:
+        raise NewerRecord(
+            f"The record {path} was made by a newer version of this program; it was not touched. "
+            "Install the newer version to open it."
+        )
+
+
+def _create(path: Path) -> None:
+    """Make a whole new record aside and give it its name, so that no half-made one is ever seen."""
+    files.private_folder(path.parent)
+    aside = path.with_name(f".{path.name}.{uuid.uuid4().hex}")
+    try:
+        files.private_file(aside)
+        with in_sentences(path):
+            db = sqlite3.connect(aside, isolation_level=None)
+            try:
+                schema.migrate(db)
+            finally:
+                db.close()
+        with suppress(FileExistsError):
+            os.link(aside, path)
+    except OSError as error:
+        raise UnwritableRecord(f"The record {path} cannot be made: {files.reason(error)}.") from error
+    finally:
+        aside.unlink(missing_ok=True)
+
+
+def _connect(path: Path) -> sqlite3.Connection:
+    db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
+    try:
+        _enable_wal(db)
+        db.execute("pragma synchronous = full")
+        db.execute("pragma foreign_keys = on")
+        (version,) = db.execute("pragma user_version").fetchone()
+        if version < schema.VERSION:
+            schema.migrate(db)
+            db.execute("pragma wal_checkpoint(truncate)")
+    except BaseException:
+        db.close()
+        raise
+    return db
+
+
+def _enable_wal(db: sqlite3.Connection) -> None:
+    """Two programs that open a new file together may both ask for the log: try again for a while."""
+    for attempt in range(20):
+        try:
+            db.execute("pragma journal_mode = wal").fetchone()
+        except sqlite3.OperationalError:
+            if attempt == 19:
+                raise
+            time.sleep(0.05)
+        else:
+            return

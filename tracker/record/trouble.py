@@ -1,0 +1,57 @@
+"""The one place where SQLite's errors become sentences."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from tracker.diary.errors import (
+    DamagedRecord,
+    ForeignRecord,
+    LockedRecord,
+    RecordTrouble,
+    UnwritableRecord,
+)
+
+
+@contextmanager
+def in_sentences(path: Path | str) -> Iterator[None]:
+    """Turn an error of SQLite into the one of ours that names the record and what to do."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise _sentence(error, path) from error
+
+
+def _sentence(error: sqlite3.Error, path: Path | str) -> RecordTrouble:
+    name = getattr(error, "sqlite_errorname", None) or ""
+    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+        return LockedRecord(
+            f"The record {path} is held by another program; nothing was kept. Close it and try again."
+        )
+    if name.startswith("SQLITE_READONLY"):
+        return UnwritableRecord(
+            f"The record {path} is read-only; nothing was kept. Give yourself leave to write it."
+        )
+    if name.startswith("SQLITE_FULL"):
+        return UnwritableRecord(f"The disk of {path} is full; nothing was kept. Make room and try again.")
+    if name.startswith("SQLITE_NOTADB"):
+        return foreign(path)
+    if name.startswith("SQLITE_CORRUPT"):
+        return DamagedRecord(
+            f"The record {path} is damaged; run tracker check, or bring back a backup with tracker restore."
+        )
+    if name.startswith(("SQLITE_CANTOPEN", "SQLITE_IOERR", "SQLITE_PERM")):
+        return UnwritableRecord(
+            f"The record {path} cannot be opened or written; look at its folder and disk."
+        )
+    return RecordTrouble(f"The record {path} could not be used ({error}); nothing was kept.")
+
+
+def foreign(path: Path | str) -> ForeignRecord:
+    """The refusal of a file that is not ours."""
+    return ForeignRecord(
+        f"{path} is not a record of this program; it was not touched. Name another file with --record."
+    )

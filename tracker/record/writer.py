@@ -1,0 +1,116 @@
+"""Rows of one action, inside its transaction."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+import uuid
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from tracker.diary.clock import Clock, as_stamp, from_stamp
+from tracker.diary.days import NO_DETAIL, Basis, Change, Entry, Source
+from tracker.record import schema
+from tracker.record.digest import digest
+
+Row = tuple[Any, ...]
+Json = Any
+"""What JSON can hold: None, bool, numbers, text, lists and objects of these."""
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """One action: a key, a command, an import of many days."""
+
+    id: str
+    turn: int
+    what: str
+    """The action in words, as undo names it."""
+    changes: int
+    """How many squares and choices it changed."""
+
+
+class Writer:
+    """Writes the rows of one action, inside its transaction."""
+
+    def __init__(self, db: sqlite3.Connection, clock: Clock) -> None:
+        self._db = db
+        moment = clock.now()
+        self._stamp = as_stamp(moment)
+        self._offset = clock.offset_minutes(moment)
+        self._batch, self._turn, self._what, self._changes = "", 0, "", 0
+
+    @property
+    def batch(self) -> Batch:
+        """The action so far."""
+        return Batch(self._batch, self._turn, self._what, self._changes)
+
+    def begin(self, what: str, undoes: str | None = None) -> None:
+        """Begin the action: its turn is one after the largest in the record."""
+        (turn,) = self._db.execute(
+            "select 1 + max((select coalesce(max(turn), 0) from batch),"
+            " (select coalesce(max(turn), 0) from erased))"
+        ).fetchone()
+        self._batch, self._turn, self._what = str(uuid.uuid4()), turn, what
+        self.row("batch", (self._batch, turn, what, undoes, self._stamp))
+
+    def entry(self, change: Change, source: Source, basis: Basis, restores: str | None = None) -> None:
+        """One field of one day."""
+        self._changes += 1
+        self.row(
+            "entry",
+            (
+                str(uuid.uuid4()), change.day.isoformat(), change.field, change.value, change.state,
+                _as_json(change.detail) if change.detail else None, source, basis, self._turn,
+                self._stamp, self._offset, self._batch, restores,
+            ),
+        )  # fmt: skip
+
+    def choice(self, name: str, value: Json, restores: str | None = None) -> None:
+        """One choice."""
+        self._changes += 1
+        text = None if value is None else _as_json(value)
+        self.row(
+            "choice",
+            (str(uuid.uuid4()), name, text, self._turn, self._stamp, self._offset, self._batch, restores),
+        )
+
+    def restored_entry(self, row: Row) -> None:
+        """What stood before, with its basis and the entry it came from; or nothing."""
+        day, field, id, *rest = row
+        if id is None:
+            self.entry(Change(date.fromisoformat(day), field, state="cleared"), "typed", "at the time")
+            return
+        old = entry_from((id, *rest))
+        change = Change(old.day, old.field, old.value, old.state, old.detail)
+        self.entry(change, old.source, old.basis, old.restores or old.id)
+
+    def restored_choice(self, row: Row) -> None:
+        """The value that stood before, or none."""
+        name, id, _, value, *rest = row
+        self.choice(name, None if value is None else json.loads(value), rest[-1] or id)
+
+    def row(self, table: str, values: Row) -> None:
+        """Insert a row with its digest."""
+        places = ", ".join("?" * (len(values) + 1))
+        self._db.execute(
+            f"insert into {table} ({', '.join(schema.COLUMNS[table])}) values ({places})",  # noqa: S608
+            (*values, digest(values)),
+        )
+
+
+def entry_from(row: Row) -> Entry:
+    """An entry from the columns of its table, without the digest."""
+    (id, day, field, value, state, detail, source, basis, turn, at, offset, batch, restores) = row
+    parsed = json.loads(detail) if detail else NO_DETAIL
+    return Entry(
+        id, date.fromisoformat(day), field, value, state, parsed, source, basis, turn,
+        from_stamp(at), offset, batch, restores,
+    )  # fmt: skip
+
+
+def _as_json(value: Json) -> str:
+    plain = dict(value) if isinstance(value, Mapping) else value
+    return json.dumps(plain, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)

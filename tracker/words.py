@@ -1,0 +1,114 @@
+"""Every sentence that must be the same everywhere. Imports nothing; takes plain values."""
+
+PROGRAM = "tracker"
+
+# --- cautions ---------------------------------------------------------------------------------
+
+CAUTION = "Not a clinical screening tool. Patterns in a diary are not a diagnosis."
+
+CAUTION_LINES = (
+    CAUTION,
+    "These are one person's own notes. They cannot say whether anyone is ill",
+    "or well. If you are worried, see your doctor; do not wait for a pattern.",
+)
+
+CAUTION_HELP = (
+    "This program keeps a diary and shows what is in it. It is not a clinical screening tool, not a "
+    "medical device, and nobody is watching what you enter. It has not been tested for finding or "
+    "ruling out any illness. A low day, a run of short nights or a pattern here does not mean that "
+    "you are ill, and a quiet page does not mean that you are well. How you feel, and what people "
+    "who know you say, count for more than any square. If something worries you, see your doctor, "
+    "with or without this page."
+)
+
+PURPOSE = (
+    "For a person's own diary and for talking it over with a doctor; not for finding, ruling out, "
+    "monitoring or treating any illness."
+)
+
+WHERE_TO_TURN = "where to turn"
+WHERE_TO_TURN_HINT = "If you feel unsafe, or want someone to talk to: tracker help, or ? in the app."
+
+UNSAFE_HEAD = "If you feel unsafe, or might harm yourself, get help now."
+
+
+def unsafe_body(emergency: str, listening: str, advice: str, own: str) -> tuple[str, ...]:
+    """Where to turn, in lines of 76 characters or less for the lines that ship."""
+    return (
+        f"1. In immediate danger: call {emergency}.",
+        f"2. Need to talk to someone now: {listening}.",
+        f"3. Urgent advice: {advice}, or your own doctor's practice.",
+        f"4. Someone you trust: {own}.",
+        'You need not explain well. Saying "I am not safe" is enough.',
+        "These numbers may be out of date. Your local service comes first.",
+        "This program does not watch what you enter and cannot call anyone.",
+    )
+
+
+TIRED = (
+    "Short of sleep, above all after a night shift, you slow down more than you",
+    "notice. If you feel sleepy, do not drive: rest first, or take a lift, a bus",
+    "or a taxi. At work, say so before a task where a slip matters.",
+)
+
+CAUSE = (
+    "Two things that go together need not be cause and effect. A third, such as",
+    "the rota, an illness or the time of year, may move both.",
+)
+
+REPORTED = "Hours are as noted, not measured. Most people note too many."
+
+STOPPING = (
+    "You may stop at any time. If keeping this makes you worry more about sleep",
+    "or mood, stop, and tell your doctor.",
+)
+
+HANDING_OVER = (
+    "What you hand over may be kept in your medical record and seen by others",
+    "who look after you. Leave out what you do not want there.",
+)
+
+INVENTED = "Invented days of a relief signaller on the Harrowmere line."
+
+# --- first run --------------------------------------------------------------------------------
+
+WHAT_THIS_IS = (
+    "A square a day for mood, and one for the hours you think you slept.",
+    "It stays on this computer and is shown to nobody.",
+    "It finds out what goes with what, and says so only when the days bear it.",
+)
+
+# --- the grids --------------------------------------------------------------------------------
+
+SLEEP_BEFORE = "the sleep before"
+SLEEP_AFTER = "the sleep after"
+MOOD_ASKED = "How was this day, taken as a whole?"
+SLEEP_ASKED = "Hours asleep, every sleep since you last got up added together."
+ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
+COULD_NOT_SAY_HELP = "I was there and cannot put a level on it"
+AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
+ALL_KEPT = "All is kept."
+MOOD_AT_THE_END = "at the day's end"
+NO_NAMES_IN_NOTES = "No patients' names or details in notes."
+TEN_OR_MORE = "1: another digit = 8 h or more, Enter = under 3 h, Esc"
+
+
+def still_to_come(day: str) -> str:
+    """Why a key for a later day keeps nothing."""
+    return f"{day} is still to come; nothing was kept."
+
+
+def no_level(key: str, grid: str, first: str, last: str) -> str:
+    """Why a digit keeps nothing."""
+    return f"{key} is no level of {grid}; its keys are {first} to {last}."
+
+
+def counted(number: int, thing: str, things: str = "") -> str:
+    """A number with its noun: `1 square`, `2 squares`."""
+    return f"{number} {thing if number == 1 else things or thing + 's'}"
+
+
+def waiting_line(number: int) -> str:
+    """How many earlier squares wait; a fact, never a reproach."""
+    verb = "waits" if number == 1 else "wait"
+    return f"{counted(number, 'earlier square')} {verb} (g goes there)." if number else ""
