@@ -1,0 +1,111 @@
+"""The command line: bare `tracker` opens the app, every other command has a file of its own."""
+
+from __future__ import annotations
+
+import importlib
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from tracker import words
+from tracker.diary.errors import TrackerError
+
+COMMANDS: dict[str, str] = {
+    "put": "Keep a day.",
+    "undo": "Take the last action back.",
+    "redo": "Bring back what was last taken back.",
+    "show": "Show a month or a year.",
+    "history": "Every entry of a day: when, what, from where.",
+    "findings": "What goes with what, and what is not shown.",
+    "summary": "Write the page for the GP.",
+    "export": "Write the days as CSV, or the whole record as JSON.",
+    "import": "Take days from a CSV file, or a whole record from JSON.",
+    "settings": "Show and change settings.",
+    "check": "Look whether the record is whole.",
+    "demo": "Open two invented years.",
+    "help": "Where to turn, and how days and findings work.",
+}
+"""Every command with its line of help; its module is loaded only when it is called."""
+
+
+class LazyGroup(click.Group):
+    """Loads a command's module when it is wanted, so that each one starts fast."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The commands in the order of a day's use."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """A command by its name."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"tracker.commands.{cmd_name}_command")
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands, without loading one of them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(
+    cls=LazyGroup,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog=f"{words.CAUTION} {words.WHERE_TO_TURN_HINT}",
+)
+@click.option(
+    "--record",
+    "path",
+    type=click.Path(dir_okay=False, path_type=Path),
+    envvar="TRACKER_RECORD",
+    help="The file of the record; else TRACKER_RECORD, else the platform's data folder.",
+)
+@click.version_option(package_name="tracker-days", prog_name="tracker")
+@click.pass_context
+def tracker(ctx: click.Context, path: Path | None) -> None:
+    """A square a day for mood, and one for the hours you think you slept.
+
+    Without a command: opens the app.
+    """
+    ctx.obj = path
+    if ctx.invoked_subcommand is None:
+        from tracker.commands.open_app import open_app
+
+        open_app(path)
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run a command and end the process: 0 done, 1 could not, 2 wrong use."""
+    try:
+        tracker.main(args=arguments, prog_name="tracker", standalone_mode=True)
+    except TrackerError as error:
+        _say_and_end(str(error))
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    except Exception as error:
+        if os.environ.get("TRACKER_DEBUG"):
+            traceback.print_exc()
+        _say_and_end(unexpected(error))
+
+
+def unexpected(error: BaseException) -> str:
+    """One sentence on a fault of the program: its kind and place, never what she wrote."""
+    frames = traceback.extract_tb(error.__traceback__)
+    ours = [frame for frame in frames if "tracker" in frame.filename] or list(frames)
+    place = f" at {Path(ours[-1].filename).name} line {ours[-1].lineno}" if ours else ""
+    return (
+        f"The program made a mistake ({type(error).__name__}{place}). "
+        "What was kept before stands; tracker check looks after the record."
+    )
+
+
+def _say_and_end(sentence: str) -> None:
+    click.echo(sentence, err=True)
+    sys.exit(1)

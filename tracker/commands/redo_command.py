@@ -1,0 +1,16 @@
+"""`tracker redo`."""
+
+from __future__ import annotations
+
+import click
+
+from tracker.commands.common import open_record
+from tracker.words import counted
+
+
+@click.command("redo", epilog="\b\nExamples:\n  tracker redo")
+@click.pass_context
+def command(ctx: click.Context) -> None:
+    """Bring back what was last taken back, unless something was kept since."""
+    batch = open_record(ctx).redo()
+    click.echo(f"Brought back: {batch.what} ({counted(batch.changes, 'change')}).")

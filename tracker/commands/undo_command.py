@@ -1,0 +1,16 @@
+"""`tracker undo`."""
+
+from __future__ import annotations
+
+import click
+
+from tracker.commands.common import open_record
+from tracker.words import counted
+
+
+@click.command("undo", epilog="\b\nExamples:\n  tracker undo")
+@click.pass_context
+def command(ctx: click.Context) -> None:
+    """Take the last action back; again and again, across restarts."""
+    batch = open_record(ctx).undo()
+    click.echo(f"Taken back: {batch.what} ({counted(batch.changes, 'change')}). tracker redo brings it back.")

@@ -1,0 +1,57 @@
+"""Days and months as a person types and reads them."""
+
+from __future__ import annotations
+
+import calendar
+import re
+from datetime import date, timedelta
+
+from tracker.diary.choices import WEEKDAYS
+from tracker.diary.errors import UnknownValue
+
+MONTHS = tuple(calendar.month_name)[1:]
+
+
+def day_for_text(text: str, today: date) -> date:
+    """The day meant by `today`, `yesterday`, a weekday (the last one, today included) or an ISO date.
+
+    Raises UnknownValue for anything else and for dates that are none.
+    """
+    word = text.strip().casefold()
+    if word in ("today", "yesterday"):
+        return today - timedelta(days=word == "yesterday")
+    weekday = next((n for n, name in enumerate(WEEKDAYS) if len(word) >= 2 and name.startswith(word)), None)
+    if weekday is not None:
+        return today - timedelta(days=(today.weekday() - weekday) % 7)
+    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", word):
+        try:
+            return date.fromisoformat(word)
+        except ValueError:
+            raise UnknownValue(f"{text} is no date of the calendar.") from None
+    raise UnknownValue(f"'{text}' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17.")
+
+
+def month_for_text(text: str) -> date:
+    """The first day of a month written `2026-03`.
+
+    Raises UnknownValue for anything else.
+    """
+    found = re.fullmatch(r"(\d{4})-(\d{2})", text.strip())
+    if not found or not 1 <= int(found[2]) <= 12:
+        raise UnknownValue(f"'{text}' is no month; write it like 2026-03.")
+    return date(int(found[1]), int(found[2]), 1)
+
+
+def short_day(day: date) -> str:
+    """`Tue 17 March`."""
+    return f"{calendar.day_abbr[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
+
+
+def long_day(day: date) -> str:
+    """`17 March 2026`."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def month_name(day: date) -> str:
+    """`March 2026`."""
+    return f"{MONTHS[day.month - 1]} {day.year}"
