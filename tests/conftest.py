@@ -1,0 +1,39 @@
+"""What all tests share: a frozen clock in London, and an empty record that is closed afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from tracker.diary.clock import Clock
+from tracker.record.store import Record
+
+NOW = datetime(2026, 3, 17, 21, 0, tzinfo=UTC)
+LONDON = ZoneInfo("Europe/London")
+
+
+@pytest.fixture(autouse=True)
+def _nobody_elses_files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No test sees the record or the settings of whoever runs it."""
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    for name in ("TRACKER_RECORD", "TRACKER_LINES", "NO_COLOR", "FORCE_COLOR", "COLORTERM"):
+        monkeypatch.delenv(name, raising=False)
+
+
+@pytest.fixture
+def clock() -> Clock:
+    """Tuesday 17 March 2026, nine in the evening in London."""
+    return Clock(now=lambda: NOW, zone=LONDON)
+
+
+@pytest.fixture
+def record(tmp_path: Path, clock: Clock) -> Iterator[Record]:
+    """An empty record."""
+    with Record.open(tmp_path / "record.sqlite", clock) as opened:
+        yield opened
