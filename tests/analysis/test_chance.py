@@ -1,0 +1,120 @@
+"""Tests and intervals; tails against scipy.stats, permutations against plain loops."""
+
+import itertools
+
+import numpy as np
+import pytest
+from scipy import stats
+
+from tracker.analysis.chance import (
+    autocorrelation,
+    circular_shift_p,
+    f_upper,
+    group_statistics_of_shifts,
+    holm,
+    rank_interval,
+    shifted_correlations,
+    smallest_effect,
+    t_two_sided,
+    variance_factor,
+    weekday_rotation_p,
+)
+from tracker.analysis.groups import one_hot
+from tracker.analysis.series import Floats
+
+NAN = float("nan")
+
+
+def test_tails_agree_with_scipy_stats() -> None:
+    t, freedom = np.array([-3.1, 0.0, 1.2]), np.array([35.5, 40.0, 900.0])
+    assert t_two_sided(t, freedom) == pytest.approx(2 * stats.t.sf(np.abs(t), freedom), rel=1e-12)
+    assert f_upper(4.2, 2, 5) == pytest.approx(stats.f.sf(4.2, 2, 5), rel=1e-12)
+
+
+def test_smallest_effect_agrees_with_scipy_stats() -> None:
+    c = stats.t.ppf(1 - 0.005 / 30, 210.0) + stats.norm.ppf(0.8)
+    assert smallest_effect(np.array([210.0]), 15, 0.005)[0] == pytest.approx(c / np.sqrt(210 + c * c))
+
+
+def test_holm_does_not_count_tests_that_were_not_made() -> None:
+    found = holm(np.array([NAN, 0.01, NAN, 0.04]))
+    assert found[[1, 3]] == pytest.approx([0.02, 0.04])
+    assert np.isnan(found[[0, 2]]).all()
+
+
+def test_autocorrelation_of_nothing_is_nothing() -> None:
+    assert autocorrelation(np.full(9, NAN), 3).tolist() == [0, 0, 0]
+    assert autocorrelation(np.array([1.0, -1.0]), 3).tolist() == [0, 0, 0]
+
+
+def test_independent_days_count_in_full() -> None:
+    x, y = np.random.default_rng(5).normal(size=(2, 2000))
+    assert variance_factor(x, y, 14, slack=True) < 1.1
+
+
+@pytest.mark.parametrize("days", [0, 1, 2])
+def test_the_variance_factor_of_almost_no_days_is_one(days: int) -> None:
+    assert variance_factor(np.zeros(days), np.zeros(days), 14) == 1
+
+
+def test_intervals_widen_with_fewer_pairs_and_pass_missing_ones_through() -> None:
+    interval = rank_interval(np.array([0.3, 0.3, NAN]), np.array([400.0, 40.0, 10.0]))
+    assert interval.high[0] < interval.high[1]
+    assert interval.low[1] < interval.low[0] < 0.3 < interval.high[0]
+    assert np.isnan(interval.low[2])
+    assert interval.level == 0.95
+
+
+def test_intervals_of_independent_days_cover_the_truth() -> None:
+    """400 records of 100 independent normal pairs, latent 0.4, true Spearman (6/pi) asin(0.2): 92 to 98 %."""
+    rng = np.random.default_rng(6)
+    x, noise = rng.normal(size=(2, 400, 100))
+    y = 0.4 * x + np.sqrt(1 - 0.16) * noise
+    rho = np.array([stats.spearmanr(a, b).statistic for a, b in zip(x, y, strict=True)])
+    interval = rank_interval(rho, np.full(400, 100.0))
+    truth = 6 / np.pi * np.arcsin(0.2)
+    assert 0.92 <= np.mean((interval.low <= truth) & (truth <= interval.high)) <= 0.98
+
+
+def test_a_shift_of_a_constant_correlates_with_nothing() -> None:
+    assert shifted_correlations(np.zeros(8), np.arange(8.0)).tolist() == [0] * 8
+
+
+def test_group_statistics_of_all_shifts_agree_with_a_loop() -> None:
+    rng = np.random.default_rng(7)
+    values = rng.normal(size=61)
+    values[rng.random(61) < 0.2] = NAN
+    labels = rng.choice(["early", "night", "off"], 61)
+    looped = [_parted(values, np.roll(labels, s)) for s in range(61)]
+    assert group_statistics_of_shifts(values, one_hot(labels)) == pytest.approx(looped)
+
+
+def _parted(values: Floats, labels: np.ndarray[tuple[int], np.dtype[np.str_]]) -> float:
+    groups = [values[(labels == label) & ~np.isnan(values)] for label in np.unique(labels)]
+    return float(sum(group.sum() ** 2 / len(group) for group in groups if len(group)))
+
+
+def test_a_circular_shift_p_is_never_below_one_in_n() -> None:
+    labels = np.array(["night"] * 30 + ["off"] * 70)
+    values = np.where(labels == "night", -0.7, 0.3)
+    assert circular_shift_p(values, one_hot(labels)) == pytest.approx(1 / 100)
+
+
+def test_weekday_turns_agree_with_every_turn_counted_out() -> None:
+    """Three weeks have 343 sets of turns; their exact share lies within four standard errors."""
+    values = np.random.default_rng(8).normal(size=21)
+    values[4] = NAN
+    weekday = np.arange(21) % 7
+    observed = _parted(values, weekday.astype(str))
+    reached = [
+        _parted(values, ((weekday + np.repeat(turns, 7)) % 7).astype(str)) >= observed - 1e-12
+        for turns in itertools.product(range(7), repeat=3)
+    ]
+    exact = np.mean(reached)
+    found = weekday_rotation_p(values, 1999, 1)
+    assert abs(found - exact) < 4 * np.sqrt(exact * (1 - exact) / 1999) + 1 / 2000
+
+
+def test_weekday_turns_are_repeated_by_their_seed() -> None:
+    values = np.random.default_rng(9).normal(size=100)
+    assert weekday_rotation_p(values, 99, 5) == weekday_rotation_p(values, 99, 5)

@@ -1,0 +1,99 @@
+"""Shift kinds and weekdays: known truth, limits, and the rate of false claims."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from tests.simulated import NO_LINK, Case, simulate
+from tracker.analysis.groups import ALPHA, GroupTest, group_tests, too_regular
+from tracker.analysis.series import Series
+
+NAN = float("nan")
+
+
+def record(case: Case, days: int, seed: int) -> Series:
+    return simulate(case, days, np.random.default_rng(seed))
+
+
+def verdicts(tests: tuple[GroupTest, ...]) -> dict[tuple[str, str], str | None]:
+    return {(test.outcome, test.by): test.verdict for test in tests}
+
+
+def test_a_rota_that_moves_mood_and_sleep_is_shown_and_the_weekday_is_not() -> None:
+    assert verdicts(group_tests(record(NO_LINK["rota"], 365, 1), ("mood", "sleep"))) == {
+        ("mood", "shift of the day"): "shown",
+        ("mood", "shift of the day before"): "shown",
+        ("mood", "weekday"): "not shown",
+        ("sleep", "shift of the day"): "shown",
+        ("sleep", "shift of the day before"): "shown",
+        ("sleep", "weekday"): "not shown",
+    }
+
+
+def test_a_weekly_cycle_is_shown_and_the_rota_is_not() -> None:
+    found = verdicts(group_tests(record(NO_LINK["weekly cycle"], 365, 2), ("mood",)))
+    assert found == {
+        ("mood", "shift of the day"): "not shown",
+        ("mood", "shift of the day before"): "not shown",
+        ("mood", "weekday"): "shown",
+    }
+
+
+def test_holm_covers_the_tests_of_the_page() -> None:
+    found = group_tests(record(Case(), 365, 3))
+    p = sorted(test.p for test in found)
+    assert len(found) == 9
+    assert min(test.p_holm for test in found) == pytest.approx(min(1, 9 * p[0]))
+
+
+@pytest.mark.parametrize(
+    ("days", "shift", "weekday"),
+    [(119, "too little kept", "not shown"), (55, "too little kept", "too little kept")],
+)
+def test_short_records_are_not_tested(days: int, shift: str, weekday: str) -> None:
+    found = verdicts(group_tests(record(Case(0, 0), days, 4), ("mood",)))
+    assert found[("mood", "shift of the day")] == shift
+    assert found[("mood", "weekday")] == weekday
+
+
+def test_without_a_rota_there_is_nothing_to_compare() -> None:
+    series = replace(record(Case(), 365, 5), shift=np.full(365, ""))
+    assert verdicts(group_tests(series, ("mood",), weekdays=False)) == {
+        ("mood", "shift of the day"): "too little kept",
+        ("mood", "shift of the day before"): "too little kept",
+    }
+
+
+def test_a_rota_of_exact_eight_day_turns_is_too_regular_for_a_verdict() -> None:
+    series = record(Case(), 365, 6)
+    turning = np.resize(np.array(["early"] * 2 + ["late"] * 2 + ["night"] * 2 + ["off"] * 2), 365)
+    found = group_tests(replace(series, shift=turning), ("mood",))
+    assert [(test.verdict, test.too_regular, bool(np.isnan(test.p))) for test in found] == [
+        (None, True, True),
+        (None, True, True),
+        ("not shown", False, False),
+    ]
+
+
+def test_an_irregular_rota_is_not_too_regular() -> None:
+    assert not too_regular(record(Case(), 365, 7).shift)
+
+
+def test_the_same_record_gives_the_same_page() -> None:
+    series = record(NO_LINK["mixture"], 200, 8)
+    page = ("mood", "sleep")
+    assert group_tests(series, page) == group_tests(series, page)
+
+
+def test_one_level_only_is_too_little() -> None:
+    series = replace(record(Case(), 365, 9), mood=np.full(365, 3.0), anxious=np.full(365, NAN))
+    found = verdicts(group_tests(series, ("mood", "anxious")))
+    assert set(found.values()) == {"too little kept"}
+
+
+def test_days_without_a_difference_seldom_claim_one() -> None:
+    """200 pages of six tests at 5 % together: at most 5 % plus three standard errors (19)."""
+    rng = np.random.default_rng(10)
+    pages = [group_tests(simulate(Case(0.6, 0.85), 180, rng), ("mood", "sleep")) for _ in range(200)]
+    assert sum(min(test.p_holm for test in page) <= ALPHA for page in pages) <= 19

@@ -1,0 +1,116 @@
+"""Several tests at once, circular shifts and effective numbers against published or hand-counted values."""
+
+import numpy as np
+import pytest
+
+from tests.outside.tables import column
+from tests.simulated import autoregression
+from tracker.analysis.chance import (
+    holm,
+    share_at_least,
+    shifted_correlations,
+    smallest_effect,
+    variance_factor,
+)
+from tracker.analysis.lags import lagged_spearman
+from tracker.analysis.series import Floats, standard_ranks
+
+
+def test_holm_on_the_fifteen_p_values_of_benjamini_and_hochberg() -> None:
+    # Benjamini & Hochberg 1995; adjusted by R p.adjust(method = "holm")
+    text = ".0001 .0004 .0019 .0095 .0201 .0278 .0298 .0344 .0459 .3240 .4262 .5719 .6528 .7590 1"
+    adjusted = ".0015 .0056 .0247 .114 .2211 .278 .278 .278 .3213 1 1 1 1 1 1"
+    found = holm(np.array([float(p) for p in text.split()]))
+    assert found == pytest.approx([float(p) for p in adjusted.split()], abs=1e-9)
+    assert np.count_nonzero(found <= 0.05) == 3
+
+
+@pytest.mark.parametrize(
+    ("p", "adjusted"),
+    [
+        ([0.01, 0.04, 0.03], [0.03, 0.06, 0.06]),  # by hand
+        ([0.01, 0.04, 0.03, 0.005], [0.03, 0.06, 0.06, 0.02]),  # R p.adjust
+        ([0.01, 0.02, 0.03, 0.04], [0.04, 0.06, 0.06, 0.06]),  # R p.adjust
+    ],
+)
+def test_holm_keeps_the_order_given(p: list[float], adjusted: list[float]) -> None:
+    assert holm(np.array(p)) == pytest.approx(adjusted, abs=1e-12)
+
+
+def test_circular_shifts_of_six_days_by_hand() -> None:
+    x = np.array([0.0, 0, 1, 1, 0, 0])
+    found = shifted_correlations(x, x)
+    assert found == pytest.approx([1, 1 / 4, -1 / 2, -1 / 2, -1 / 2, 1 / 4], abs=1e-12)
+    assert share_at_least(np.abs(found), abs(found[0])) == pytest.approx(1 / 6)
+
+
+def test_exact_ties_among_circular_shifts_are_counted() -> None:
+    # By hand, and by two implementations: six of the eight shifts reach the first, four of them by a tie
+    x, y = np.array([1.0, 1, 2, 3, 3, 2, 1, 1]), np.array([1.0, 2, 3, 3, 2, 1, 1, 1])
+    found = shifted_correlations(standard_ranks(x), standard_ranks(y))
+    expected = [0.6388889, -0.0555556, -0.6388889, -0.8888889, -0.6388889, -0.0555556, 0.6388889, 1]
+    assert found == pytest.approx(expected, abs=1e-7)
+    assert share_at_least(np.abs(found), abs(found[0])) == 6 / 8
+
+
+def test_circular_shifts_of_el_nino_and_the_fish() -> None:
+    # 453 months without gaps, Spearman; R and scipy: share 0.8653421634 at lag 0, one shift at lag 6
+    soi = standard_ranks(column("soi-recruitment.csv", "soi"))
+    fish = standard_ranks(column("soi-recruitment.csv", "recruitment"))
+    found = np.abs(shifted_correlations(soi, fish))
+    assert found[[0, 6]] == pytest.approx([0.0318238959, 0.5986012], abs=1e-7)
+    assert share_at_least(found, found[0]) == pytest.approx(0.8653421634, abs=1e-9)
+    assert share_at_least(found, found[6]) == pytest.approx(1 / 453)
+
+
+def test_a_season_survives_circular_shifts_of_a_year() -> None:
+    # Lung deaths: next largest 0.884151 of 72 shifts; R
+    men = standard_ranks(column("lung-deaths-uk.csv", "male"))
+    women = standard_ranks(column("lung-deaths-uk.csv", "female"))
+    found = np.sort(np.abs(shifted_correlations(men, women)))[::-1]
+    assert found[1] == pytest.approx(0.884151, abs=1e-6)
+
+
+def test_shifts_with_gaps_agree_with_a_loop() -> None:
+    """Globally ranked values over the common days of each shift, by numpy.corrcoef."""
+    solar = standard_ranks(column("airquality-1973.csv", "solar"))
+    ozone = standard_ranks(column("airquality-1973.csv", "ozone"))
+    found = shifted_correlations(solar, ozone)
+    looped = [_plain(solar, np.roll(ozone, -s)) for s in range(len(solar))]
+    assert found == pytest.approx(looped, abs=1e-12)
+    assert share_at_least(np.abs(found), abs(found[0])) == pytest.approx(1 / 153)
+
+
+def _plain(x: Floats, y: Floats) -> float:
+    both = ~np.isnan(x) & ~np.isnan(y)
+    return float(np.corrcoef(x[both], y[both])[0, 1])
+
+
+def test_bartletts_factor_of_two_autoregressions() -> None:
+    # Algebra: (1 + ab)/(1 - ab) = 1.857 for a = 0.6, b = 0.5; 40 records of 3,650 days
+    rng = np.random.default_rng(20)
+    found = [
+        variance_factor(autoregression(3650, 0.6, rng), autoregression(3650, 0.5, rng), 14) for _ in range(40)
+    ]
+    assert np.mean(found) == pytest.approx(1.3 / 0.7, abs=0.03)
+
+
+def test_smallest_effect_of_two_hundred_degrees_of_freedom() -> None:
+    # By the formula c / sqrt(nu + c^2) with c = t(1 - alpha/30; nu) + 0.8416; no published value found
+    freedom = np.array([200.0])
+    assert smallest_effect(freedom, 15, 0.05) == pytest.approx([0.2603], abs=5e-5)
+    assert smallest_effect(freedom, 15, 0.01) == pytest.approx([0.2908], abs=5e-5)
+
+
+def test_plain_tests_find_links_between_unrelated_series() -> None:
+    """Two unrelated autoregressions of phi 0.8: Bartlett's variance makes 36 % of plain tests "significant".
+
+    Formula (1 + ab)/(1 - ab) / n = 0.11172^2 at n = 365, so |r| > 0.1026 in 0.3585 of the records.
+    """
+    rng = np.random.default_rng(80)
+    zero = np.array([0])
+    found = [
+        lagged_spearman(autoregression(365, 0.8, rng), autoregression(365, 0.8, rng), zero)[0]
+        for _ in range(1000)
+    ]
+    assert 0.30 < np.mean(np.abs(found) > 1.96 / np.sqrt(365)) < 0.42
