@@ -1,0 +1,123 @@
+"""A drawn grid with the places of its squares, and the key that explains it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from tracker.diary.asking import Place
+from tracker.diary.rota import ShiftKind
+from tracker.diary.scales import Grid, Level, Scale
+from tracker.grids.palette import Palette, shapes_of
+from tracker.grids.picture import Area, Look, Picture, cut
+from tracker.words import SLEEP_BEFORE
+
+Piece = tuple[str, Look]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A picture, and what lies where on it."""
+
+    picture: Picture
+    squares: dict[Place, Area] = field(default_factory=dict)
+    levels: dict[tuple[Grid, str], Area] = field(default_factory=dict)
+    """Where the key shows each level: grid and level id."""
+
+    def place_at(self, x: int, y: int) -> Place | None:
+        """The square under a cell."""
+        return next((place for place, area in self.squares.items() if area.holds(x, y)), None)
+
+    def level_at(self, x: int, y: int) -> tuple[Grid, str] | None:
+        """The grid and the id of the level that the key shows under a cell."""
+        return next((level for level, area in self.levels.items() if area.holds(x, y)), None)
+
+
+@dataclass(frozen=True, slots=True)
+class KeyPlan:
+    """How the key of a grid is laid out."""
+
+    swatch: int
+    """Cells of a coloured piece."""
+    columns: int
+    column_width: int
+    label_width: int
+    """Cells that a label may take."""
+
+    def rows(self, levels: int) -> int:
+        """Rows that so many levels take."""
+        return -(-levels // self.columns)
+
+
+def draw_key(drawing: Drawing, palette: Palette, scale: Scale, x: int, y: int, plan: KeyPlan) -> None:
+    """The key of a grid: colour, mark and label of every level, the highest first."""
+    rows = plan.rows(len(scale.levels))
+    for at, level in enumerate(reversed(scale.levels)):
+        left, row = x + at // rows * plan.column_width, y + at % rows
+        _draw_level(drawing.picture, palette, scale, level, left, row, plan)
+        width = min(plan.column_width, drawing.picture.width - left)
+        drawing.levels[scale.grid, level.id] = Area(left, row, width, 1)
+
+
+def _draw_level(
+    picture: Picture, palette: Palette, scale: Scale, level: Level, x: int, y: int, plan: KeyPlan
+) -> None:
+    place = scale.levels.index(level)
+    fill = palette.fill(scale.grid, place, len(scale.levels))
+    look = palette.look(fill, bold=True)
+    lead = 0 if plan.swatch < 4 else 1
+    filled = plan.swatch if fill.whole else lead + 1
+    picture.put(x, y, " " * filled, look)
+    if palette.marks == "shapes" and shapes_of(scale):
+        picture.put(x + lead, y, level.mark + palette.mark(scale, level), look)
+    else:
+        picture.put(x + lead, y, level.mark, look)
+    label = level.label if len(level.label) <= plan.label_width else level.short
+    picture.put(x + plan.swatch + 1, y, cut(label, plan.label_width), palette.text)
+
+
+def put_pieces(picture: Picture, x: int, y: int, pieces: Iterable[Piece]) -> int:
+    """Put pieces of text one behind another and give the column behind them."""
+    for text, look in pieces:
+        x = picture.put(x, y, text, look)
+    return x
+
+
+def signs_line(palette: Palette, with_keys: bool) -> list[Piece]:
+    """What the signs in the squares mean, with the keys that set them where there are keys."""
+    signs, quiet, text = palette.signs, palette.quiet, palette.text
+    keys = {signs.anxious: "a: ", signs.unsaid: "x: ", signs.waiting: "Backspace: "} if with_keys else {}
+    meanings = [
+        (signs.anxious, "anxious", text),
+        (signs.unsaid, "could not say", text),
+        (signs.waiting, "waiting", text),
+        (signs.in_break, "in a break", text),
+        (signs.today, "today", palette.accent),
+    ]
+    pieces: list[Piece] = []
+    for sign, meaning, look in meanings:
+        gap = "  " if pieces else ""
+        pieces += [(gap + keys.get(sign, ""), palette.accent), (sign, look), (f" {meaning}", quiet)]
+    return pieces
+
+
+def kinds_line(palette: Palette, kinds: Iterable[ShiftKind]) -> list[Piece]:
+    """The kinds of shift with the letters that set them."""
+    pieces: list[Piece] = []
+    for kind in kinds:
+        gap = " " if pieces else ""
+        pieces += [(gap + kind.code.upper(), palette.focused), (f" {kind.label}", palette.quiet)]
+    return pieces
+
+
+def hatching_words(palette: Palette) -> list[Piece]:
+    """What else the year shows: days that do not exist, and those still to come."""
+    return [("  ", palette.quiet), (palette.signs.hatch * 2, palette.text), (" no such day", palette.quiet)]
+
+
+def grid_title(palette: Palette, grid: Grid, focused: bool, each_day: bool = False) -> list[Piece]:
+    """The name of a grid, with what sleep means."""
+    name = (grid.capitalize(), palette.focused if focused else palette.title)
+    if grid == "mood":
+        return [name]
+    return [name, (f", {SLEEP_BEFORE}" + (" each day" if each_day else ""), palette.quiet)]

@@ -1,0 +1,215 @@
+"""The month: mood and sleep side by side, a row a week, a column a weekday.
+
+A square of the smallest plan, four cells by two::
+
+    17<N     day number, today, the shift's letter
+     5 a     the mark, between brackets under the cursor, and the anxious sign
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from tracker.diary.asking import Place
+from tracker.diary.scales import GRIDS, Grid
+from tracker.grids.calendar import MONTHS, days_of_month, week_number, weekday_names, weeks
+from tracker.grids.drawing import Drawing, KeyPlan, draw_key, grid_title, kinds_line, put_pieces, signs_line
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Area, Look, Picture
+from tracker.grids.squares import Face, Focus, Sheet, face
+
+
+@dataclass(frozen=True, slots=True)
+class MonthPlan:
+    """Where the parts of a month stand, in cells."""
+
+    width: int
+    """Least width that it needs."""
+    square_width: int
+    square_height: int
+    gap: int
+    """Rows between weeks; between squares there is always one column."""
+    lefts: tuple[int, int]
+    """Left edges of the mood and the sleep grid."""
+    names_row: int
+    weekdays_row: int
+    weeks_row: int
+
+    @property
+    def key_row(self) -> int:
+        """First row of the keys, below six weeks."""
+        return self.weeks_row + 6 * (self.square_height + self.gap)
+
+    @property
+    def height(self) -> int:
+        """Rows with the keys of the usual levels and the line of signs."""
+        return self.key_row + 5
+
+    def left(self, grid: Grid) -> int:
+        """Left edge of a grid; its first square stands three columns further."""
+        return self.lefts[GRIDS.index(grid)]
+
+    def area(self, grid: Grid, row: int, column: int) -> Area:
+        """The cells of a square."""
+        return Area(
+            self.left(grid) + 3 + column * (self.square_width + 1),
+            self.weeks_row + row * (self.square_height + self.gap),
+            self.square_width,
+            self.square_height,
+        )
+
+
+PLANS = (
+    MonthPlan(176, 10, 5, 1, (4, 93), 2, 4, 5),
+    MonthPlan(148, 8, 4, 1, (4, 79), 2, 4, 5),
+    MonthPlan(120, 6, 3, 1, (4, 65), 2, 4, 5),
+    MonthPlan(80, 4, 2, 0, (0, 42), 1, 2, 3),
+)
+"""Largest squares first."""
+
+
+def month_plan(width: int, height: int) -> MonthPlan:
+    """The plan with the largest squares that fits; the smallest where none does."""
+    return next((plan for plan in PLANS if plan.width <= width and plan.height <= height), PLANS[-1])
+
+
+def draw_month(
+    sheet: Sheet,
+    palette: Palette,
+    year: int,
+    month: int,
+    *,
+    width: int = 80,
+    height: int = 20,
+    first_weekday: int = 0,
+    cursor: date | None = None,
+    focus: Focus = "",
+    grids: tuple[Grid, ...] = GRIDS,
+    with_keys: bool = True,
+) -> Drawing:
+    """A month as a picture with the places of its squares.
+
+    Parameters
+    ----------
+    width, height
+        Cells there are for it; the squares grow with them.
+    first_weekday
+        Weekday of the first column, 0 for Monday.
+    cursor, focus
+        The day under the cursor, and where keys go; a printed month has neither.
+    grids
+        Which grids are drawn.
+    with_keys
+        Whether the line of signs names the keys that set them.
+    """
+    plan = month_plan(width, height)
+    drawing = Drawing(Picture(max(width, plan.width), max(height, _rows(plan, sheet)), palette.text))
+    _draw_head(drawing.picture, sheet, palette, plan, year, month)
+    for grid in grids:
+        _draw_names(drawing.picture, palette, plan, grid, focus, first_weekday)
+        _draw_weeks(drawing, sheet, palette, plan, grid, weeks(year, month, first_weekday))
+        if cursor is not None and (area := drawing.squares.get(Place(cursor, grid))):
+            _draw_cursor(drawing.picture, palette, plan, area, grid, focus)
+        scale = sheet.scales.on(grid, cursor or date(year, month, 1))
+        draw_key(drawing, palette, scale, plan.left(grid) + 3, plan.key_row, _KEY)
+    put_pieces(drawing.picture, plan.lefts[0] + 3, _rows(plan, sheet) - 1, signs_line(palette, with_keys))
+    return drawing
+
+
+_KEY = KeyPlan(swatch=4, columns=2, column_width=18, label_width=12)
+
+
+def _rows(plan: MonthPlan, sheet: Sheet) -> int:
+    most = max(len(scale.levels) for scale in sheet.scales.versions)
+    return plan.key_row + max(_KEY.rows(most), 4) + 1
+
+
+def _draw_head(
+    picture: Picture, sheet: Sheet, palette: Palette, plan: MonthPlan, year: int, month: int
+) -> None:
+    picture.put(1, 0, f"{MONTHS[month - 1]} {year}", palette.title)
+    picture.put_right(plan.width - 1, 0, kept_both(sheet, year, month), palette.quiet)
+
+
+def kept_both(sheet: Sheet, year: int, month: int) -> str:
+    """On how many days of a month both squares are kept, of those that could be."""
+    days = sheet.possible(days_of_month(year, month))
+    if not days:
+        return ""
+    both = set(sheet.kept("mood", days)) & set(sheet.kept("sleep", days))
+    return f"both squares kept on {len(both)} of {len(days)} days"
+
+
+def _draw_names(
+    picture: Picture, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus, first_weekday: int
+) -> None:
+    left = plan.left(grid)
+    if grid == focus:
+        picture.put(left, plan.names_row, palette.signs.right, palette.focus)
+    put_pieces(picture, left + 3, plan.names_row, grid_title(palette, grid, grid == focus))
+    for column, name in enumerate(weekday_names(first_weekday)):
+        picture.put(plan.area(grid, 0, column).x, plan.weekdays_row, name, palette.quiet)
+
+
+def _draw_weeks(
+    drawing: Drawing,
+    sheet: Sheet,
+    palette: Palette,
+    plan: MonthPlan,
+    grid: Grid,
+    rows: list[tuple[date | None, ...]],
+) -> None:
+    for row, week in enumerate(rows):
+        number = f"{week_number(week):2}"
+        drawing.picture.put(plan.left(grid), plan.area(grid, row, 0).y, number, palette.quiet)
+        for column, day in enumerate(week):
+            if day is not None:
+                area = plan.area(grid, row, column)
+                drawing.squares[Place(day, grid)] = area
+                _draw_square(drawing.picture, sheet, palette, Place(day, grid), area)
+
+
+def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place, area: Area) -> None:
+    drawn = face(sheet, palette, place, bold=True)
+    plain = Look(drawn.outer.fg, drawn.outer.bg)
+    for row in range(area.height):
+        picture.put(area.x, area.y + row, " " * area.width, drawn.outer)
+    picture.put(area.x, area.y, f"{place.day.day:2}", replace(plain, bold=place.day == sheet.today))
+    if place.day == sheet.today:
+        today = palette.accent if drawn.outer.bg == palette.text.bg else plain
+        picture.put(area.x + 2, area.y, palette.signs.today, today)
+    picture.put(area.x + area.width - 1, area.y, sheet.shift_letter(place.day), plain)
+    _draw_mark(picture, drawn, area)
+
+
+def _draw_mark(picture: Picture, drawn: Face, area: Area) -> None:
+    row, at = mark_cell(area)
+    picture.put(area.x, row, " " * area.width, drawn.look)
+    picture.put(at, row, f"{drawn.mark} {drawn.anxious}", drawn.look)
+
+
+def mark_cell(area: Area) -> tuple[int, int]:
+    """Row and column of the mark in a square of a month."""
+    return area.y + area.height // 2, area.x + area.width // 2 - 1
+
+
+def _draw_cursor(
+    picture: Picture, palette: Palette, plan: MonthPlan, area: Area, grid: Grid, focus: Focus
+) -> None:
+    if focus == "shift":
+        bars = "[]" if palette.marks == "ascii" else palette.signs.left_bar + palette.signs.right_bar
+        _draw_bars(picture, palette, Area(area.x, area.y, area.width, 1), bars)
+        return
+    row, at = mark_cell(area)
+    look = picture.look_at(at, row)
+    picture.put(at - 1, row, "[", look)
+    picture.put(at + 1, row, "]", look)
+    if grid == focus:
+        _draw_bars(picture, palette, area, palette.signs.left_bar + palette.signs.right_bar)
+
+
+def _draw_bars(picture: Picture, palette: Palette, area: Area, bars: str) -> None:
+    for row in range(area.y, area.y + area.height):
+        picture.put(area.x - 1, row, bars[0], palette.focus)
+        picture.put(area.x + area.width, row, bars[1], palette.focus)

@@ -1,0 +1,151 @@
+"""A theme made ready for one terminal: looks, fills, marks and signs."""
+
+from __future__ import annotations
+
+import codecs
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal, cast
+
+from tracker.diary.scales import Grid, Level, Scale
+from tracker.grids.picture import Look
+from tracker.grids.themes import NO_FILL, Colours, Fill, Theme, fills, ui_colours
+
+Marks = Literal["digits", "shapes", "ascii"]
+
+BARS = "▁▂▃▄▅▆▇█"
+LAMPS = {3: "○◑●", 4: "○◔◕●", 5: "○◔◑◕●"}
+
+
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """One-cell signs of everything in a grid that is not a level."""
+
+    waiting: str
+    today: str
+    hatch: str
+    """A day that does not exist; fills its square."""
+    right: str
+    down: str
+    left_bar: str
+    """On either side of the cursor's square in the grid in focus."""
+    right_bar: str
+    unsaid: str = "?"
+    anxious: str = "a"
+    in_break: str = "-"
+
+
+UNICODE_SIGNS = Signs("·", "◄", "╱", "►", "▼", "▐", "▌")
+ASCII_SIGNS = Signs(".", "<", "/", ">", "v", " ", " ")
+
+
+@dataclass(frozen=True)
+class Palette:
+    """Everything that decides how a grid looks in one terminal."""
+
+    theme: Theme
+    colours: Colours = "truecolor"
+    marks: Marks = "digits"
+    with_fills: bool = True
+    """Whether levels have colours at all; a person may switch them off."""
+
+    @cached_property
+    def signs(self) -> Signs:
+        """The signs of the marks in use."""
+        return ASCII_SIGNS if self.marks == "ascii" else UNICODE_SIGNS
+
+    @cached_property
+    def _looks(self) -> dict[str, Look]:
+        ui = ui_colours(self.theme, self.colours)
+        ground = ui["ground"]
+        names = ("text", "quiet", "faint", "accent", "warning", "focus")
+        return {name: Look(ui[name], ground) for name in names}
+
+    @property
+    def text(self) -> Look:
+        """What is read first."""
+        return self._looks["text"]
+
+    @property
+    def quiet(self) -> Look:
+        """Names, numbers and hints round the squares."""
+        return self._looks["quiet"]
+
+    @property
+    def faint(self) -> Look:
+        """Hatching."""
+        return self._looks["faint"]
+
+    @property
+    def accent(self) -> Look:
+        """Today's sign, keys in hints."""
+        return self._looks["accent"]
+
+    @property
+    def warning(self) -> Look:
+        """A sentence that asks for attention."""
+        return self._looks["warning"]
+
+    @property
+    def focus(self) -> Look:
+        """The name, bars and pointers of the grid in focus."""
+        return self._looks["focus"]
+
+    @cached_property
+    def title(self) -> Look:
+        """A heading."""
+        return Look(self.text.fg, self.text.bg, bold=True)
+
+    @cached_property
+    def focused(self) -> Look:
+        """The heading of the grid in focus."""
+        return Look(self.focus.fg, self.focus.bg, bold=True)
+
+    def fill(self, grid: Grid, place: int, levels: int) -> Fill:
+        """The fill of the level at a place, from 0, among so many."""
+        return fills(self.theme, grid, levels, self.colours)[place] if self.with_fills else NO_FILL
+
+    def look(self, fill: Fill, bold: bool = False) -> Look:
+        """A mark on a fill; without one it stands on the ground as text."""
+        return Look(fill.ink or self.text.fg, fill.ground or self.text.bg, bold)
+
+    def mark(self, scale: Scale, level: Level) -> str:
+        """The sign of a level: the digit that is pressed, or a shape that grows with the level."""
+        shapes = shapes_of(scale) if self.marks == "shapes" else ""
+        return shapes[scale.levels.index(level)] if shapes else level.mark
+
+
+def shapes_of(scale: Scale) -> str:
+    """A shape for each level, lowest first; empty where there are too many to tell apart."""
+    levels = len(scale.levels)
+    if scale.grid == "mood":
+        return LAMPS.get(levels, "")
+    if levels > len(BARS):
+        return ""
+    return "".join(BARS[int(place * 7 / (levels - 1) + 0.5)] for place in range(levels))
+
+
+def colours_of(color_system: str | None, no_color: bool = False) -> Colours:
+    """The colours of a terminal, from the name that its console gives them."""
+    if no_color or color_system not in ("truecolor", "256", "standard", "windows"):
+        return "none"
+    return cast(Colours, color_system)
+
+
+def usable_marks(wanted: str, encoding: str, term: str = "") -> Marks:
+    """The marks that were asked for, or ASCII where a terminal cannot show others.
+
+    The Linux console has neither the arrows nor most of the shapes in its usual fonts.
+    """
+    if term == "linux" or not _encodes(encoding, "·◄╱►▼▐▌" + BARS + LAMPS[5]):
+        return "ascii"
+    return cast(Marks, wanted) if wanted in ("digits", "shapes", "ascii") else "digits"
+
+
+def _encodes(encoding: str, signs: str) -> bool:
+    try:
+        codecs.lookup(encoding)
+        signs.encode(encoding)
+    except (LookupError, UnicodeEncodeError):
+        return False
+    return True

@@ -1,0 +1,143 @@
+"""What stands in a square: its state, its mark, its signs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from typing import Literal
+
+from tracker.diary.asking import Place, Waiting
+from tracker.diary.choices import in_break
+from tracker.diary.days import Day
+from tracker.diary.errors import UnknownValue
+from tracker.diary.rota import ShiftKind
+from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scale, Scales
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Look
+
+State = Literal["kept", "could not say", "waiting", "in a break", "still to come", "before the first day"]
+Focus = Literal["mood", "sleep", "shift", ""]
+"""Where keys go: a grid, the shifts, or nowhere (a picture without a cursor)."""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What a person's record holds, as far as it is drawn."""
+
+    waiting: Waiting
+    """The days, the first one, today and the breaks."""
+    scales: Scales = DEFAULT_SCALES
+    kinds: Mapping[str, ShiftKind] = field(default_factory=dict)
+    """Shift kinds by id."""
+
+    @property
+    def today(self) -> date:
+        """The day that is going on."""
+        return self.waiting.today
+
+    @cached_property
+    def _levels(self) -> dict[str, tuple[Scale, int]]:
+        return {
+            level.id: (scale, place)
+            for scale in self.scales.versions
+            for place, level in enumerate(scale.levels)
+        }
+
+    def day(self, day: date) -> Day:
+        """Everything that stands for a day; an empty day where nothing does."""
+        return self.waiting.days.get(day) or Day(day)
+
+    def state(self, place: Place) -> State:
+        """What a square is to the eye."""
+        square = self.day(place.day).square(place.grid)
+        if square is not None:
+            return "kept" if square.is_kept else "could not say"
+        if place.day > self.today:
+            return "still to come"
+        if in_break(place.day, self.waiting.breaks):
+            return "in a break"
+        return "waiting" if self.waiting.waits(place) else "before the first day"
+
+    def level(self, place: Place) -> Level | None:
+        """The level kept in a square, or None."""
+        square = self.day(place.day).square(place.grid)
+        if square is None or not square.is_kept:
+            return None
+        scale, at = self.version(square.value)
+        return scale.levels[at]
+
+    def version(self, level_id: str) -> tuple[Scale, int]:
+        """The scale of a level and its place there, from 0.
+
+        Raises UnknownValue if no version has it.
+        """
+        if level_id not in self._levels:
+            raise UnknownValue(f"No scale has the level '{level_id}'; run tracker check.")
+        return self._levels[level_id]
+
+    def shift_letter(self, day: date) -> str:
+        """The letter of a day's shift as a capital; blank where no rota is entered."""
+        kind = self.kinds.get(self.day(day).shift_kind)
+        return kind.code.upper() if kind else " "
+
+    def shift_label(self, day: date) -> str:
+        """The name of a day's shift; empty where no rota is entered."""
+        kind = self.kinds.get(self.day(day).shift_kind)
+        return kind.label if kind else ""
+
+    def possible(self, days: Iterable[date]) -> list[date]:
+        """Those days on which something could have been kept: since the first day, outside breaks."""
+        first, today = self.waiting.first, self.today
+        return [
+            day
+            for day in days
+            if first is not None and first <= day <= today and not in_break(day, self.waiting.breaks)
+        ]
+
+    def kept(self, grid: Grid, days: Iterable[date]) -> list[date]:
+        """Those days whose square holds a level."""
+        return [day for day in days if self.level(Place(day, grid)) is not None]
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A square as it is drawn."""
+
+    state: State
+    mark: str
+    """One cell: the level's sign, or that of the state."""
+    anxious: str
+    """The anxious sign, or a blank."""
+    look: Look
+    """Of the mark and the part that is filled."""
+    outer: Look
+    """Of the rest of the square."""
+
+
+def face(sheet: Sheet, palette: Palette, place: Place, bold: bool = False) -> Face:
+    """How a square is drawn: a kept one has a mark on a fill, every other has neither."""
+    state = sheet.state(place)
+    anxious = palette.signs.anxious if sheet.day(place.day).is_anxious else " "
+    square = sheet.day(place.day).square(place.grid)
+    if square is None or not square.is_kept:
+        look = palette.text if state == "could not say" else palette.quiet
+        return Face(state, _sign(palette, state), anxious, look, look)
+    scale, at = sheet.version(square.value)
+    fill = palette.fill(place.grid, at, len(scale.levels))
+    look = palette.look(fill, bold)
+    return Face(
+        state,
+        palette.mark(scale, scale.levels[at]),
+        anxious,
+        look,
+        look if fill.whole else palette.text,
+    )
+
+
+def _sign(palette: Palette, state: State) -> str:
+    signs = palette.signs
+    return {"waiting": signs.waiting, "could not say": signs.unsaid, "in a break": signs.in_break}.get(
+        state, " "
+    )
