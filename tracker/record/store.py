@@ -304,8 +304,17 @@ class Record:
         return [change for change in changes if _changes(change, stand.get(change.day))]
 
     @contextmanager
+    def together(self) -> Iterator[None]:
+        """Make one transaction of all actions inside: durable at the end, or none of them stands."""
+        with self._writing():
+            yield
+
+    @contextmanager
     def _writing(self) -> Iterator[Writer]:
         """One transaction: all of it is durable at the end, or none of it stands."""
+        if self._db.in_transaction:
+            yield Writer(self._db, self.clock)
+            return
         with in_sentences(self.path):
             self._db.execute("begin immediate")
             try:
@@ -314,6 +323,7 @@ class Record:
             except BaseException:
                 with suppress(sqlite3.Error):
                     self._db.execute("rollback")
+                self._choices = None
                 raise
 
     def _rows(self, sql: str, values: tuple[Any, ...]) -> list[Row]:
