@@ -1,0 +1,59 @@
+"""`tracker demo`."""
+
+from __future__ import annotations
+
+import stat
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from tracker import words
+from tracker.commands import demo_command
+from tracker.commands.main import tracker
+from tracker.diary.errors import CannotWrite, TrackerError
+from tracker.record.store import Record
+
+
+def test_to_keeps_the_invented_record_in_a_private_file(tmp_path: Path) -> None:
+    kept = tmp_path / "invented.sqlite"
+    result = CliRunner().invoke(tracker, ["demo", "--to", str(kept)], catch_exceptions=False)
+    assert result.output == f"{words.INVENTED} Kept in {kept}; use it as: tracker --record {kept}\n"
+    assert stat.S_IMODE(kept.stat().st_mode) == 0o600
+    with Record.open(kept) as record:
+        assert len(record.days()) > 700
+
+
+def test_to_leaves_a_file_that_is_there(tmp_path: Path) -> None:
+    there = tmp_path / "mine.sqlite"
+    there.write_text("mine")
+    result = CliRunner().invoke(tracker, ["demo", "--to", str(there)])
+    assert isinstance(result.exception, CannotWrite)
+    assert there.read_text() == "mine"
+
+
+def test_without_a_terminal_it_says_what_to_do() -> None:
+    result = CliRunner().invoke(tracker, ["demo"])
+    assert isinstance(result.exception, TrackerError)
+    assert "tracker demo --to FILE" in str(result.exception)
+
+
+def test_the_throw_away_record_is_private_and_goes() -> None:
+    with demo_command.invented_record() as record:
+        folder = record.path.parent
+        assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+        assert record.first_day() is not None
+    assert not folder.exists()
+
+
+def test_the_throw_away_record_goes_when_the_app_breaks() -> None:
+    folders: list[Path] = []
+
+    def break_off() -> None:
+        with demo_command.invented_record() as record:
+            folders.append(record.path.parent)
+            raise RuntimeError
+
+    with pytest.raises(RuntimeError):
+        break_off()
+    assert [folder.exists() for folder in folders] == [False]

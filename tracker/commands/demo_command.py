@@ -1,0 +1,64 @@
+"""`tracker demo`."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from tracker import words
+from tracker.commands.common import somebody_is_there
+from tracker.demo import fill, last_sunday
+from tracker.diary.errors import CannotWrite, TrackerError
+from tracker.record.files import RECORD_NAME
+from tracker.record.store import Record
+
+
+@click.command("demo", epilog="\b\nExamples:\n  tracker demo\n  tracker demo --to invented.sqlite")
+@click.option(
+    "--to",
+    "path",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Keep the invented record in a file, to try commands on it.",
+)
+def command(path: Path | None) -> None:
+    """Open the app on two invented years, in a record that is thrown away.
+
+    They are the days of a relief signaller on the Harrowmere line. Whatever you press, your own record
+    is not touched.
+    """
+    if path is not None:
+        _keep_in(path)
+    elif not somebody_is_there():
+        raise TrackerError(
+            "tracker demo opens the app and needs a terminal; "
+            "tracker demo --to FILE keeps its record in a file."
+        )
+    else:
+        from tracker.screens.app import run_app
+
+        with invented_record() as record:
+            run_app(record, invented=True)
+
+
+@contextmanager
+def invented_record() -> Iterator[Record]:
+    """The two years in a folder that only its owner can enter, and that goes at the end."""
+    with tempfile.TemporaryDirectory(prefix="tracker-demo-") as folder:
+        record = Record.open(Path(folder) / RECORD_NAME)
+        try:
+            fill(record, last_sunday(record.today()))
+            yield record
+        finally:
+            record.close()
+
+
+def _keep_in(path: Path) -> None:
+    if path.exists():
+        raise CannotWrite(f"{path} is there already; name a new file for the invented record.")
+    with Record.open(path) as record:
+        fill(record, last_sunday(record.today()))
+    click.echo(f"{words.INVENTED} Kept in {path}; use it as: tracker --record {path}")
