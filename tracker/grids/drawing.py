@@ -9,7 +9,7 @@ from tracker.diary.asking import Place
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level, Scale
 from tracker.grids.palette import Palette, shapes_of
-from tracker.grids.picture import Area, Look, Picture, cut
+from tracker.grids.picture import Area, Look, Picture, cut, text_width
 from tracker.words import SLEEP_BEFORE
 
 Piece = tuple[str, Look]
@@ -83,6 +83,11 @@ def put_pieces(picture: Picture, x: int, y: int, pieces: Iterable[Piece]) -> int
     return x
 
 
+def pieces_width(pieces: Iterable[Piece]) -> int:
+    """Cells that pieces of text take."""
+    return sum(text_width(text) for text, _ in pieces)
+
+
 def signs_line(palette: Palette, with_keys: bool) -> list[Piece]:
     """What the signs in the squares mean, with the keys that set them where there are keys."""
     signs, quiet, text = palette.signs, palette.quiet, palette.text
@@ -112,7 +117,10 @@ def kinds_line(palette: Palette, kinds: Iterable[ShiftKind]) -> list[Piece]:
 
 def hatching_words(palette: Palette) -> list[Piece]:
     """What else the year shows: days that do not exist, and those still to come."""
-    return [("  ", palette.quiet), (palette.signs.hatch * 2, palette.text), (" no such day", palette.quiet)]
+    return [
+        (palette.signs.hatch * 2, palette.text),
+        (" no such day  blank: still to come, or before the first day", palette.quiet),
+    ]
 
 
 def grid_title(palette: Palette, grid: Grid, focused: bool, each_day: bool = False) -> list[Piece]:

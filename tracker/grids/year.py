@@ -1,0 +1,262 @@
+"""The year: a row a month, a column a day of the month, two or three cells a square.
+
+Two years compared stand with the same months one above the other.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from tracker.diary.asking import Place
+from tracker.diary.scales import Grid
+from tracker.grids.calendar import MONTHS, days_of_month, days_of_year
+from tracker.grids.drawing import (
+    Drawing,
+    KeyPlan,
+    draw_key,
+    grid_title,
+    hatching_words,
+    pieces_width,
+    put_pieces,
+    signs_line,
+)
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Area, Look, Picture
+from tracker.grids.squares import Focus, Sheet, face
+
+NUMBERED = (1, 5, 10, 15, 20, 25, 30)
+"""Days whose numbers stand above their columns."""
+MARGIN = 5
+"""Column of the first square; the months' names and the pointer stand before it."""
+HEAD = 3
+"""Rows above the months: title, day numbers, pointer."""
+
+Strip = Literal["", "shifts", "daylight"]
+
+
+@dataclass(frozen=True, slots=True)
+class YearPlan:
+    """Where the parts of a year stand, in cells."""
+
+    cell: int
+    """Cells of a square, 2 or 3."""
+    months: tuple[tuple[int, int], ...]
+    """Year and month of each row."""
+    corners: tuple[tuple[Grid, int, int], ...]
+    """The grids that are drawn, each with its left edge and its top."""
+
+    @property
+    def width(self) -> int:
+        """Width of one grid with its key."""
+        return 80 if self.cell == 2 else 120
+
+    @property
+    def height(self) -> int:
+        """Rows down to the two that explain the signs."""
+        return max(top for _, _, top in self.corners) + self.grid_height + 4
+
+    @property
+    def grid_height(self) -> int:
+        """Rows of one grid with its head."""
+        return HEAD + len(self.months)
+
+    @property
+    def key_x(self) -> int:
+        """Column of the key, counted from the grid's left edge."""
+        return MARGIN + 31 * self.cell + 1
+
+    @property
+    def key(self) -> KeyPlan:
+        """How the key is laid out."""
+        return KeyPlan(2, 1, 12, 9) if self.cell == 2 else KeyPlan(4, 1, 21, 15)
+
+
+def year_plan(year: int, width: int, height: int, grid: Grid = "mood") -> YearPlan:
+    """The plan for a year in so many cells: both grids where there is room, else one of them."""
+    months = tuple((year, month) for month in range(1, 13))
+    return _plan(months, width, height, grid)
+
+
+def _plan(months: tuple[tuple[int, int], ...], width: int, height: int, grid: Grid) -> YearPlan:
+    tall = HEAD + len(months)
+    if height >= 2 * tall + 6:
+        return YearPlan(_cell(width), months, (("mood", 0, 0), ("sleep", 0, tall + 2)))
+    if width >= 160:
+        cell = _cell(width // 2)
+        return YearPlan(cell, months, (("mood", 0, 0), ("sleep", width // 2, 0)))
+    return YearPlan(_cell(width), months, ((grid, 0, 0),))
+
+
+def _cell(width: int) -> int:
+    return 3 if width >= 120 else 2
+
+
+def compare_plan(year: int, width: int, height: int, grid: Grid = "mood", month: int = 1) -> YearPlan:
+    """The plan for the year before above the year, month by month; half a year where height is short."""
+    shown = range(1, 13) if height >= 24 + HEAD + 4 else range(1, 7) if month <= 6 else range(7, 13)
+    months = tuple((which, month) for month in shown for which in (year - 1, year))
+    return _plan(months, width, min(height, 2 * len(months) + HEAD + 4), grid)
+
+
+def draw_year(
+    sheet: Sheet,
+    palette: Palette,
+    plan: YearPlan,
+    *,
+    cursor: date | None = None,
+    focus: Focus = "",
+    with_keys: bool = True,
+    strip: Strip = "",
+    latitude: int | None = None,
+) -> Drawing:
+    """A year, or two compared, as a picture with the places of its squares.
+
+    Parameters
+    ----------
+    cursor, focus
+        The day under the cursor, and where keys go; a printed year has neither.
+    with_keys
+        Whether the line of signs names the keys that set them.
+    strip
+        What the row under the months shows of the cursor's month: the shifts or the length of daylight.
+    latitude
+        Whole degrees, for daylight.
+    """
+    width = max(left + plan.width for _, left, _ in plan.corners)
+    drawing = Drawing(Picture(width, plan.height, palette.text))
+    for grid, left, top in plan.corners:
+        _draw_head(drawing.picture, sheet, palette, plan, (grid, left, top), focus if cursor else "")
+        _draw_months(drawing, sheet, palette, plan, (grid, left, top))
+        _draw_today(drawing, sheet, palette, plan, grid)
+        if cursor is not None:
+            _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
+        _draw_key(drawing, sheet, palette, plan, (grid, left, top))
+    _draw_signs(drawing.picture, palette, plan, with_keys)
+    return drawing
+
+
+Corner = tuple[Grid, int, int]
+
+
+def _draw_signs(picture: Picture, palette: Palette, plan: YearPlan, with_keys: bool) -> None:
+    """What the signs mean, in one row where it is long enough, else in two."""
+    signs, hatching = signs_line(palette, with_keys), hatching_words(palette)
+    row, together = plan.height - 2, [*signs, ("  ", palette.quiet), *hatching]
+    if pieces_width(together) < picture.width:
+        put_pieces(picture, 1, row, together)
+    else:
+        put_pieces(picture, 1, row, signs)
+        put_pieces(picture, 1, row + 1, hatching)
+
+
+def _draw_head(
+    picture: Picture, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner, focus: Focus
+) -> None:
+    grid, left, top = corner
+    years = sorted({year for year, _ in plan.months})
+    x = picture.put(left + 1, top, " above ".join(map(str, years)), palette.title)
+    if grid == focus and len(plan.corners) > 1:
+        picture.put(x + 1, top, palette.signs.right, palette.focus)
+    put_pieces(picture, x + 3, top, grid_title(palette, grid, grid == focus, each_day=True))
+    counts = " above ".join(filter(None, (kept_days(sheet, grid, year) for year in years)))
+    picture.put_right(left + plan.width - 1, top, counts, palette.quiet)
+    for day in NUMBERED:
+        _put_number(picture, plan, left, top, day, palette.quiet)
+
+
+def _put_number(picture: Picture, plan: YearPlan, left: int, top: int, day: int, look: Look) -> None:
+    x = left + MARGIN + (day - 1) * plan.cell
+    picture.put(x, top + 1, str(day), look)
+
+
+def kept_days(sheet: Sheet, grid: Grid, year: int) -> str:
+    """On how many days of a year a square is kept, of those that could be."""
+    days = sheet.possible(days_of_year(year))
+    return f"kept {len(sheet.kept(grid, days))} of {len(days)} days" if days else ""
+
+
+def _draw_months(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner) -> None:
+    grid, left, top = corner
+    for row, (year, month) in enumerate(plan.months):
+        y = top + HEAD + row
+        drawing.picture.put(left + 1, y, _row_name(plan, row), palette.quiet)
+        days = days_of_month(year, month)
+        for day in days:
+            area = Area(left + MARGIN + (day.day - 1) * plan.cell, y, plan.cell, 1)
+            drawing.squares[Place(day, grid)] = area
+            _draw_square(drawing.picture, sheet, palette, Place(day, grid), area)
+        hatched = left + MARGIN + len(days) * plan.cell
+        drawing.picture.put(hatched, y, palette.signs.hatch * (31 - len(days)) * plan.cell, palette.faint)
+
+
+def _row_name(plan: YearPlan, row: int) -> str:
+    """The month; where two years are compared, the year stands beside the lower row."""
+    year, month = plan.months[row]
+    below = row > 0 and plan.months[row - 1][1] == month
+    return f"'{year % 100:02}" if below else MONTHS[month - 1][:3]
+
+
+def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place, area: Area) -> None:
+    drawn = face(sheet, palette, place)
+    cells = (drawn.mark + drawn.anxious).ljust(area.width)
+    picture.put(area.x, area.y, cells[:-1], drawn.look)
+    picture.put(area.x + area.width - 1, area.y, cells[-1], drawn.outer)
+
+
+def _draw_today(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, grid: Grid) -> None:
+    """An arrow in the first cell behind today's square, which is free: what lies there is still to come."""
+    area = drawing.squares.get(Place(sheet.today, grid))
+    if area is None:
+        return
+    tomorrow = Place(sheet.today + timedelta(days=1), grid)
+    same_row = tomorrow.day.month == sheet.today.month
+    if not same_row or sheet.state(tomorrow) == "still to come":
+        drawing.picture.put(area.x + plan.cell, area.y, palette.signs.today, palette.accent)
+
+
+def _draw_cursor(
+    drawing: Drawing, palette: Palette, plan: YearPlan, corner: Corner, cursor: date, focus: Focus
+) -> None:
+    grid, left, top = corner
+    area = drawing.squares.get(Place(cursor, grid))
+    if area is None:
+        return
+    _mark_square(drawing.picture, area, at_edge=cursor.day == 1 and grid == focus)
+    if grid == focus:
+        _draw_pointers(drawing.picture, palette, plan, left, top, area, cursor)
+
+
+def _mark_square(picture: Picture, area: Area, at_edge: bool) -> None:
+    """Brackets where there are three cells, reverse video where there are two; the fill stays."""
+    if area.width > 2:
+        if not at_edge:
+            picture.put(area.x - 1, area.y, "[", picture.look_at(area.x - 1, area.y))
+        picture.put(area.x + 2, area.y, "]", picture.look_at(area.x + 2, area.y))
+        return
+    for x in (area.x, area.x + 1):
+        look = picture.look_at(x, area.y)
+        picture.put(x, area.y, picture.text_at(x, area.y), Look(look.fg, look.bg, bold=True, reverse=True))
+
+
+def _draw_pointers(
+    picture: Picture, palette: Palette, plan: YearPlan, left: int, top: int, area: Area, cursor: date
+) -> None:
+    """An arrow over the column, with the day's number, and one behind the month's name."""
+    for day in NUMBERED:
+        if day != cursor.day and abs(day - cursor.day) <= 1:
+            picture.put(left + MARGIN + (day - 1) * plan.cell, top + 1, "  ", palette.quiet)
+    _put_number(picture, plan, left, top, cursor.day, palette.focused)
+    picture.put(area.x, top + 2, palette.signs.down, palette.focus)
+    name = _row_name(plan, area.y - top - HEAD)
+    picture.put(left + 1, area.y, name, palette.focused)
+    picture.put(left + MARGIN - 1, area.y, palette.signs.right, palette.focus)
+
+
+def _draw_key(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner) -> None:
+    grid, left, top = corner
+    year, month = plan.months[-1]
+    drawing.picture.put(left + plan.key_x, top + 2, "the key", palette.quiet)
+    scale = sheet.scales.on(grid, date(year, month, 1))
+    draw_key(drawing, palette, scale, left + plan.key_x, top + HEAD, plan.key)
