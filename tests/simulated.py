@@ -32,11 +32,15 @@ class Case:
 
     sleep_phi: float = 0.3
     mood_phi: float = 0.5
-    weekly: bool = False
-    rota: bool = False
+    weekly: float = 0.0
+    """How much more on a weekend."""
+    rota: float = 0.0
+    """Multiple of what the shift kinds add below."""
     rota_entered: bool = True
     annual: float = 0.0
+    """Amplitude of a yearly wave."""
     drift: float = 0.0
+    """From the first to the last day."""
     step: float = 0.0
     spells: bool = False
     low_days_skipped: bool = False
@@ -53,17 +57,15 @@ NO_LINK = {
     "own past 0.85": Case(0.85, 0.85),
     "own past 0.95": Case(0.95, 0.95),
     "own past 0.95 and 0.3": Case(0.95, 0.3),
-    "weekly cycle": Case(weekly=True),
-    "rota": Case(rota=True),
+    "weekly cycle": Case(weekly=1),
+    "rota": Case(rota=1),
     "yearly wave": Case(annual=0.8),
     "drift": Case(drift=2.0),
     "one step": Case(step=1.5),
     "bad spells": Case(spells=True),
     "low days skipped": Case(low_days_skipped=True),
     "long gaps": Case(long_gaps=True),
-    "mixture": Case(
-        0.5, 0.6, weekly=True, rota=True, annual=0.5, drift=1.0, low_days_skipped=True, long_gaps=True
-    ),
+    "mixture": Case(0.5, 0.6, weekly=1, rota=1, annual=0.5, drift=1.0, low_days_skipped=True, long_gaps=True),
 }
 """Cases without a link between mood and sleep."""
 
@@ -73,11 +75,11 @@ NO_GROUPS = {name: case for name, case in NO_LINK.items() if not (case.weekly or
 NO_SEASON = {name: case for name, case in NO_LINK.items() if not case.annual}
 """Cases without a yearly wave."""
 
-ROTA_NOT_ENTERED = Case(rota=True, rota_entered=False)
+ROTA_NOT_ENTERED = Case(rota=1, rota_entered=False)
 """The rota moves both and was never entered: nothing can tell this from a link."""
 
 
-def planted(link: float, lag: int, *, rota: bool = False) -> Case:
+def planted(link: float, lag: int, *, rota: float = 0.0) -> Case:
     """Return a case with a link of the given latent correlation."""
     return Case(link=link, lag=lag, rota=rota)
 
@@ -99,9 +101,8 @@ def simulate(case: Case, n: int, rng: np.random.Generator, first: date = FIRST) 
     common = _common(case, n, rng, first)
     sleep = sleep + common + _spells(case, n, rng)
     mood = mood + common + _spells(case, n, rng)
-    if case.rota:
-        sleep = sleep + _of_kind(shift, SLEEP_OF_DAY, SLEEP_AFTER_NIGHT)
-        mood = mood + _of_kind(shift, MOOD_OF_DAY, MOOD_AFTER_NIGHT)
+    sleep = sleep + case.rota * _of_kind(shift, SLEEP_OF_DAY, SLEEP_AFTER_NIGHT)
+    mood = mood + case.rota * _of_kind(shift, MOOD_OF_DAY, MOOD_AFTER_NIGHT)
     levels = np.digitize(mood, MOOD_CUTS) + 1.0
     buckets = np.digitize(sleep, SLEEP_CUTS) + 1.0
     anxious = (0.8 * autoregression(n, 0.3, rng) - 0.6 * mood > ANXIOUS_CUT).astype(float)
@@ -131,7 +132,7 @@ def _linked(case: Case, n: int, rng: np.random.Generator) -> tuple[Floats, Float
 def _common(case: Case, n: int, rng: np.random.Generator, first: date) -> Floats:
     """Return what moves both: weekend, time of year, drift, one step."""
     days = np.arange(n)
-    weekend = ((days + first.weekday()) % 7 >= 5) * (1.0 if case.weekly else 0.0)
+    weekend = ((days + first.weekday()) % 7 >= 5) * case.weekly
     year = case.annual * np.cos(2 * np.pi * (days / 365.2425 - rng.random()))
     step = case.step * rng.choice([-1, 1]) * (days >= rng.integers(n // 5, n - n // 5))
     out: Floats = weekend + year + case.drift * rng.choice([-1, 1]) * days / n + step
