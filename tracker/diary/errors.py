@@ -50,15 +50,16 @@ class Fault:
     """One thing wrong in a file."""
 
     line: int
-    """Line in the file, from 1."""
+    """Line in the file, from 1; 0 where the file has no lines to count."""
     column: str
     """Name of the column, or empty when the whole line is meant."""
     sentence: str
     """What was found and what was expected."""
 
     def __str__(self) -> str:
-        place = f"line {self.line}, {self.column}" if self.column else f"line {self.line}"
-        return f"{place}: {self.sentence}"
+        line = f"line {self.line}" if self.line else ""
+        place = ", ".join(part for part in (line, self.column) if part)
+        return f"{place}: {self.sentence}" if place else self.sentence
 
 
 class BrokenFile(TrackerError):

@@ -87,10 +87,19 @@ def check(change: Change, choices: Choices, last_open_day: date) -> None:
         raise UnknownValue(f"anxious takes yes or no, not '{change.value}'.")
     elif change.field == "shift" and change.value not in choices.kinds_by_id:
         raise UnknownValue(f"There is no kind of shift '{change.value}'.")
-    elif change.field == "note" and len(change.value) > LONGEST_NOTE:
+    elif change.field == "note":
+        _check_note(change)
+
+
+def _check_note(change: Change) -> None:
+    if len(change.value) > LONGEST_NOTE:
         raise UnknownValue(
             f"The note of {change.day.isoformat()} has {len(change.value)} characters; "
             f"it may have {LONGEST_NOTE}."
+        )
+    if any("\ud800" <= sign <= "\udfff" for sign in change.value):
+        raise UnknownValue(
+            f"The note of {change.day.isoformat()} holds bytes that are no text; write it in UTF-8."
         )
 
 
@@ -105,3 +114,12 @@ def _check_level(change: Change, choices: Choices) -> None:
             f"{hours:g} hours on {change.day.isoformat()} do not lie in '{level.label}'; "
             f"leave the bucket out or correct the hours."
         )
+
+
+def changes_something(change: Change, day: Day) -> bool:
+    """Whether a change would alter what stands; a bare value leaves the detail of the same value."""
+    square = day.square(change.field)
+    if square is None:
+        return change.state != "cleared"
+    same = square.state == change.state and square.value == change.value
+    return not (same and (not change.detail or dict(change.detail) == dict(square.detail)))

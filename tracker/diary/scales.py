@@ -49,8 +49,8 @@ class Level:
         """Whether so many hours lie in this bucket; the bucket `none` holds exactly 0."""
         if self.from_hours is None:
             return False
-        if self.from_hours == self.to_hours:
-            return hours == self.from_hours
+        if self.to_hours == 0 or hours == 0:
+            return self.to_hours == hours
         return self.from_hours <= hours and (self.to_hours is None or hours < self.to_hours)
 
 
@@ -79,7 +79,6 @@ class Scale:
         """
         if not 0 <= hours <= 24:
             raise UnknownValue(f"{hours:g} hours is not a length of sleep; give 0 to 24.")
-        # `none` stands first and holds 0 alone, so the first match is the right one.
         found = next((level for level in self.levels if level.holds(hours)), None)
         if found is None:
             raise UnknownValue(f"No bucket of sleep holds {hours:g} hours.")

@@ -6,15 +6,16 @@ A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `b
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, replace
-from datetime import date, time
+from datetime import date, time, timedelta
 from types import MappingProxyType
 from typing import Any
 
 from tracker.diary.choices import SETTING_NAMES, Break, Choices, PageLines, Settings
+from tracker.diary.days import Change
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
-from tracker.diary.scales import DEFAULT_SCALES, Level, Scale, Scales
+from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales
 
 Values = Mapping[str, Any]
 """Newest value by name; null ones left out."""
@@ -103,6 +104,24 @@ def break_value(span: Break) -> dict[str, Any]:
     """The row of a marked break: name and value."""
     value = {"from": span.from_day.isoformat(), "to": _iso(span.to_day)}
     return {f"break.{span.from_day.isoformat()}": value}
+
+
+def ended_breaks(changes: Iterable[Change], breaks: Iterable[Break]) -> dict[str, Any]:
+    """The rows that end a break still going on, because a mood or sleep is kept in it again."""
+    days = [change.day for change in changes if change.field in GRIDS and change.state != "cleared"]
+    values: dict[str, Any] = {}
+    for span in breaks:
+        inside = [day for day in days if span.to_day is None and span.holds(day)]
+        if inside:
+            values |= break_until(span, min(inside) - timedelta(days=1))
+    return values
+
+
+def break_until(span: Break, last: date) -> dict[str, Any]:
+    """The row that lets a break end on a day, or takes it back where no day of it is left."""
+    if last < span.from_day:
+        return dict.fromkeys(break_value(span))
+    return break_value(Break(span.from_day, last))
 
 
 def _day(text: str | None) -> date | None:

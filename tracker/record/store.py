@@ -7,7 +7,7 @@ import os
 import sqlite3
 import time
 import uuid
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from datetime import date
 from pathlib import Path
@@ -19,13 +19,15 @@ from tracker.diary.choices import Choices, Settings
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.days import NO_DETAIL, Basis, Change, Day, Entry, Source, Square, State
 from tracker.diary.errors import DamagedRecord, NewerRecord, NothingToUndo, UnwritableRecord
+from tracker.diary.keeping import changes_something
 from tracker.record import files, schema
-from tracker.record.choices import choices_from, setting_values
+from tracker.record.choices import choices_from, ended_breaks, setting_values
 from tracker.record.trouble import foreign, in_sentences
 from tracker.record.writer import Batch, Row, Writer, entry_from
 
 BUSY_SECONDS = 10.0
 NEWEST_LAST = "order by turn, recorded_at, id"
+Watched = Callable[[Sequence[Change]], Iterable[Change]]
 
 
 class Record:
@@ -38,7 +40,8 @@ class Record:
     def __init__(self, db: sqlite3.Connection, path: Path, clock: Clock) -> None:
         self._db = db
         self._choices: Choices | None = None
-        self._seen = 0
+        self._choices_version = 0
+        self._seen_version = 0
         self.path = path
         self.clock = clock
 
@@ -87,9 +90,10 @@ class Record:
             " where e.day between ? and ? and e.state <> 'cleared' order by e.day",
             span,
         )
+        change_hour = self.choices().settings.day_change_hour
         squares: dict[str, dict[str, Square]] = {}
         for day, field, *rest in rows:
-            squares.setdefault(day, {})[field] = self._square(day, *rest)
+            squares.setdefault(day, {})[field] = self._square(change_hour, day, *rest)
         return {(at := date.fromisoformat(day)): Day(at, **fields) for day, fields in squares.items()}
 
     def day(self, day: date) -> Day:
@@ -134,19 +138,24 @@ class Record:
 
     def choices(self) -> Choices:
         """All that she has decided, as it stands."""
-        if self._choices is None or self.changed_elsewhere():
+        version = self._data_version()
+        if self._choices is None or version != self._choices_version:
             rows = self._rows("select name, value from current_choice where value is not null", ())
             self._choices = choices_from({name: json.loads(value) for name, value in rows})
+            self._choices_version = version
         return self._choices
 
     def changed_elsewhere(self) -> bool:
         """Whether another program wrote to the record since this was last asked."""
+        version = self._data_version()
+        changed = version != self._seen_version
+        self._seen_version = version
+        return changed
+
+    def _data_version(self) -> int:
+        """A number of SQLite's that moves when another connection writes."""
         ((version,),) = self._rows("pragma data_version", ())
-        changed = version != self._seen
-        self._seen = version
-        if changed:
-            self._choices = None
-        return bool(changed)
+        return int(version)
 
     def is_empty(self) -> bool:
         """Whether nothing was ever kept or chosen."""
@@ -162,8 +171,14 @@ class Record:
         what: str,
         source: Source = "typed",
         basis: Basis | None = None,
+        *,
+        over: bool = True,
+        choices: Mapping[str, Any] | None = None,
+        watched: Watched = iter,
     ) -> Batch | None:
         """Keep changes as one action; those that change nothing are left out.
+
+        A mood or sleep inside a break that is still going on ends the break on the day before.
 
         Parameters
         ----------
@@ -173,6 +188,12 @@ class Record:
             The action in words, as undo will name it.
         basis
             On what they rest; None: by how long after the day they come.
+        over
+            Whether a square that is kept already may be changed; if not, it is left as it stands.
+        choices
+            Choices (name and JSON value) that belong to the same action.
+        watched
+            Passes the changes on one by one, for whoever shows how far it has come.
 
         Returns
         -------
@@ -186,18 +207,23 @@ class Record:
             If the record cannot be written.
         """
         wanted = list(changes)
-        last_open = self.clock.last_open_day(self.choices().settings.day_change_hour)
+        decided = self.choices()
+        last_open = self.clock.last_open_day(decided.settings.day_change_hour)
         for change in wanted:
-            keeping.check(change, self.choices(), last_open)
+            keeping.check(change, decided, last_open)
+        today = self.today()
         with self._writing() as write:
-            new = self._those_that_change(wanted)
-            if not new:
+            new = self._those_that_change(wanted, over)
+            values = {**(choices or {}), **ended_breaks(new, self.choices().breaks)}
+            if not new and not values:
                 return None
             write.begin(what)
-            for change in new:
-                rests_on = basis or keeping.basis_by_hand(change.day, self.today())
-                write.entry(change, source, rests_on)
-            return write.batch
+            for change in watched(new):
+                write.entry(change, source, basis or keeping.basis_by_hand(change.day, today))
+            for name, value in values.items():
+                write.choice(name, value)
+        self._choices = None
+        return write.batch
 
     def choose(self, values: Mapping[str, Any], what: str) -> Batch | None:
         """Keep choices (name and JSON value; None takes one back) as one action."""
@@ -235,41 +261,35 @@ class Record:
         return self._turn_back(*found)
 
     def _last_done(self) -> tuple[str, str] | None:
-        """The newest action that still stands: undos and the actions they took back cancel out."""
-        skip = 0
-        for id, what, kind in self._actions():
-            if kind == "undo":
-                skip += 1
-            elif kind == "redo":
-                skip -= 1
-            elif skip == 0:
-                return id, what
-            else:
-                skip -= 1
-        return None
+        """The newest action that stands."""
+        return next(((id, what) for id, what, undoes in self._standing() if undoes is None), None)
 
     def _last_undone(self) -> tuple[str, str] | None:
-        skip = 0
-        for id, what, kind in self._actions():
-            if kind == "redo":
-                skip += 1
-            elif kind == "undo" and skip == 0:
-                return id, what
-            elif kind == "undo":
-                skip -= 1
-            else:
+        """The newest undo that stands, with no action kept since; a redo hides nothing older."""
+        undos = {id for id, _, undoes in self._actions() if undoes is not None}
+        for id, what, undoes in self._standing():
+            if undoes is None:
                 return None
+            if undoes not in undos:
+                return id, what
         return None
 
-    def _actions(self) -> Iterator[tuple[str, str, str]]:
-        """Id, words and kind (`act`, `undo`, `redo`) of every action, newest first."""
-        with in_sentences(self.path):
-            yield from self._db.execute(
-                "select b.id, b.what, case when b.undoes is null then 'act'"
-                " when u.undoes is null then 'undo' else 'redo' end"
-                " from batch b left join batch u on u.id = b.undoes"
-                " order by b.turn desc, b.recorded_at desc, b.id desc"
-            )
+    def _standing(self) -> Iterator[tuple[str, str, str | None]]:
+        """The actions that are not taken back, newest first: an undo stands until it is undone itself."""
+        taken_back: set[str] = set()
+        for id, what, undoes in self._actions():
+            if id in taken_back:
+                continue
+            if undoes is not None:
+                taken_back.add(undoes)
+            yield id, what, undoes
+
+    def _actions(self) -> list[tuple[str, str, str | None]]:
+        """Id, words and the id of the action taken back, of every action, newest first."""
+        rows = self._rows(
+            "select id, what, undoes from batch order by turn desc, recorded_at desc, id desc", ()
+        )
+        return [(id, what, undoes) for id, what, undoes in rows]
 
     def _turn_back(self, batch_id: str, what: str) -> Batch:
         """Write what stood before a batch as new rows of a batch that undoes it."""
@@ -297,11 +317,16 @@ class Record:
             (batch_id,),
         )
 
-    def _those_that_change(self, changes: list[Change]) -> list[Change]:
+    def _those_that_change(self, changes: list[Change], over: bool) -> list[Change]:
         if not changes:
             return []
         stand = self.days(min(c.day for c in changes), max(c.day for c in changes))
-        return [change for change in changes if _changes(change, stand.get(change.day))]
+        return [
+            change
+            for change in changes
+            if changes_something(change, day := stand.get(change.day, Day(change.day)))
+            and (over or day.square(change.field) is None)
+        ]
 
     @contextmanager
     def together(self) -> Iterator[None]:
@@ -332,6 +357,7 @@ class Record:
 
     def _square(
         self,
+        change_hour: int,
         day: str,
         value: str,
         state: State,
@@ -341,20 +367,10 @@ class Record:
         kept_at: str,
     ) -> Square:
         moment = from_stamp(kept_at)
-        change_hour = self.choices().settings.day_change_hour
         late = (self.clock.day_of(moment, change_hour) - date.fromisoformat(day)).days
         return Square(
             value, state, basis, source, moment, max(0, late), json.loads(detail) if detail else NO_DETAIL
         )
-
-
-def _changes(change: Change, day: Day | None) -> bool:
-    """Whether a change would alter what stands; a bare value leaves the detail of the same value."""
-    square = day.square(change.field) if day else None
-    if square is None:
-        return change.state != "cleared"
-    same = square.state == change.state and square.value == change.value
-    return not (same and (not change.detail or dict(change.detail) == dict(square.detail)))
 
 
 def _refuse_what_is_not_ours(path: Path) -> None:
@@ -391,12 +407,23 @@ def _create(path: Path) -> None:
                 schema.migrate(db)
             finally:
                 db.close()
-        with suppress(FileExistsError):
-            os.link(aside, path)
+        _take_name(aside, path)
     except OSError as error:
         raise UnwritableRecord(f"The record {path} cannot be made: {files.reason(error)}.") from error
     finally:
         aside.unlink(missing_ok=True)
+
+
+def _take_name(aside: Path, path: Path) -> None:
+    """Give a new record its name, unless another program was quicker."""
+    try:
+        os.link(aside, path)
+    except FileExistsError:
+        return
+    except OSError:
+        # A file system without links, as on memory sticks.
+        if not path.exists():
+            aside.rename(path)
 
 
 def _connect(path: Path) -> sqlite3.Connection:

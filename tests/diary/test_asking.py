@@ -1,0 +1,80 @@
+"""What waits, and what is asked for next. Today is Tuesday 17 March 2026."""
+
+from datetime import date
+
+from tracker.diary.asking import Place, Waiting, order_of_asking
+from tracker.diary.choices import Break
+from tracker.diary.days import Day, Square
+
+TODAY, YESTERDAY, SUNDAY = date(2026, 3, 17), date(2026, 3, 16), date(2026, 3, 15)
+MOOD, SLEEP = Square("mood5-3"), Square("sleep8-5")
+
+
+def waiting(*days: Day, first: date | None = date(2026, 3, 1), breaks: tuple[Break, ...] = ()) -> Waiting:
+    return Waiting({day.date: day for day in days}, first, TODAY, breaks)
+
+
+def test_the_order_of_asking_is_the_order_of_time() -> None:
+    assert order_of_asking(TODAY) == (
+        Place(YESTERDAY, "sleep"),
+        Place(YESTERDAY, "mood"),
+        Place(TODAY, "sleep"),
+        Place(TODAY, "mood"),
+    )
+
+
+def test_the_earliest_waiting_square_is_asked_for() -> None:
+    assert waiting().next_asked() == Place(YESTERDAY, "sleep")
+    assert waiting(Day(YESTERDAY, MOOD, SLEEP), Day(TODAY, None, SLEEP)).next_asked() == Place(TODAY, "mood")
+
+
+def test_after_a_night_it_is_the_mood_of_the_day_just_worked() -> None:
+    """At 08:30 she has kept the sleep before the night; the mood of that day waits, and today's sleep."""
+    after_the_night = waiting(Day(YESTERDAY, sleep=SLEEP))
+    assert after_the_night.next_asked() == Place(YESTERDAY, "mood")
+
+
+def test_nothing_is_asked_for_when_all_is_kept() -> None:
+    assert waiting(Day(YESTERDAY, MOOD, SLEEP), Day(TODAY, MOOD, SLEEP)).next_asked() is None
+
+
+def test_an_answer_of_could_not_say_waits_no_longer() -> None:
+    could_not_say = Day(TODAY, mood=Square("", "could not say"))
+    assert not waiting(could_not_say).waits(Place(TODAY, "mood"))
+
+
+def test_before_the_first_day_nothing_waits() -> None:
+    young = waiting(first=YESTERDAY)
+    assert not young.waits(Place(SUNDAY, "mood"))
+    assert waiting(first=None).next_asked() == Place(TODAY, "sleep")
+
+
+def test_in_a_marked_break_nothing_waits() -> None:
+    away = waiting(breaks=(Break(date(2026, 3, 14), YESTERDAY),))
+    assert not away.waits(Place(YESTERDAY, "sleep"))
+    assert away.next_asked() == Place(TODAY, "sleep")
+
+
+def test_a_break_without_an_end_goes_on() -> None:
+    assert waiting(breaks=(Break(SUNDAY),)).next_asked() is None
+
+
+def test_days_to_come_do_not_wait() -> None:
+    assert not waiting().waits(Place(date(2026, 3, 18), "mood"))
+
+
+def test_older_waiting_squares_come_nearest_first() -> None:
+    some = waiting(Day(SUNDAY, MOOD), first=date(2026, 3, 14))
+    assert list(some.older()) == [
+        Place(SUNDAY, "sleep"),
+        Place(date(2026, 3, 14), "mood"),
+        Place(date(2026, 3, 14), "sleep"),
+    ]
+
+
+def test_the_waiting_square_before_and_after_stays_in_its_grid() -> None:
+    some = waiting(Day(SUNDAY, MOOD), Day(YESTERDAY, MOOD), first=date(2026, 3, 14))
+    assert some.before(Place(TODAY, "mood")) == Place(date(2026, 3, 14), "mood")
+    assert some.after(Place(SUNDAY, "mood")) == Place(TODAY, "mood")
+    assert some.before(Place(date(2026, 3, 14), "mood")) is None
+    assert some.after(Place(TODAY, "mood")) is None
