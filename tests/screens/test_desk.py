@@ -1,0 +1,440 @@
+"""What keys do at the grids, without a screen. It is Tuesday 17 March 2026, nine in the evening."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from typing import cast
+
+import pytest
+
+from tracker import words
+from tracker.diary.asking import Place
+from tracker.diary.choices import Break, Settings
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change, Field
+from tracker.diary.scales import Grid
+from tracker.record.choices import break_value
+from tracker.record.store import Record
+from tracker.screens.catching_up import CatchingUp, OldColour
+from tracker.screens.desk import Desk
+
+TODAY = date(2026, 3, 17)
+YESTERDAY = TODAY - timedelta(days=1)
+
+
+def march(day: int) -> date:
+    return date(2026, 3, day)
+
+
+def keep(record: Record, day: date, **fields: str) -> None:
+    """Keep fields of a day: mood and sleep by rank, the others as they are."""
+    ids = {"mood": "mood5-{}", "sleep": "sleep8-{}"}
+    changes = [
+        Change(day, cast(Field, name), ids.get(name, "{}").format(value)) for name, value in fields.items()
+    ]
+    record.keep(changes, "x")
+
+
+def press(desk: Desk, *keys: str) -> None:
+    for key in keys:
+        desk.press(key)
+
+
+def stands(record: Record, day: date, field: str) -> str:
+    square = record.day(day).square(field)  # type: ignore[arg-type]
+    return "" if square is None else square.value or square.state
+
+
+@pytest.fixture
+def begun(record: Record) -> Record:
+    """A record that began ten days ago and has nothing since."""
+    keep(record, march(7), mood="3", sleep="5")
+    return record
+
+
+class TestOpening:
+    def test_an_empty_record_asks_for_the_sleep_of_today(self, record: Record) -> None:
+        desk = Desk(record)
+        assert (desk.place, desk.asked()) == (Place(TODAY, "sleep"), words.SLEEP_ASKED)
+
+    def test_the_earliest_square_of_yesterday_and_today_is_asked_first(self, begun: Record) -> None:
+        assert Desk(begun).place == Place(YESTERDAY, "sleep")
+
+    def test_where_nothing_waits_the_cursor_stands_on_today(self, begun: Record) -> None:
+        keep(begun, YESTERDAY, mood="3", sleep="5")
+        keep(begun, TODAY, mood="3", sleep="5")
+        desk = Desk(begun)
+        assert (desk.cursor, desk.said, desk.asked()) == (TODAY, words.ALL_KEPT, "")
+
+    def test_after_a_night_the_line_says_which_day_is_rated(self, begun: Record) -> None:
+        keep(begun, YESTERDAY, sleep="5", shift="night")
+        assert Desk(begun).asked() == f"Monday, the day of your night shift. {words.MOOD_ASKED}"
+
+    def test_after_a_night_the_line_says_whose_sleep_is_asked(self, begun: Record) -> None:
+        keep(begun, YESTERDAY, mood="3", sleep="5", shift="night")
+        assert Desk(begun).asked() == words.AFTER_A_NIGHT
+
+    def test_before_noon_the_mood_of_today_is_for_the_days_end(self, begun: Record) -> None:
+        begun.clock = Clock(now=lambda: datetime(2026, 3, 17, 8, 0, tzinfo=UTC), zone=begun.clock.zone)
+        keep(begun, YESTERDAY, mood="3", sleep="5")
+        keep(begun, TODAY, sleep="5")
+        assert Desk(begun).asked() == f"{words.MOOD_ASKED} ({words.MOOD_AT_THE_END})"
+
+
+class TestDigits:
+    def test_four_digits_fill_yesterday_and_today_in_order_of_time(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "4", "7", "5")
+        found = [(stands(begun, day, "sleep"), stands(begun, day, "mood")) for day in (YESTERDAY, TODAY)]
+        assert found == [("sleep8-5", "mood5-4"), ("sleep8-6", "mood5-5")]
+        assert desk.said == f"Kept: Tue 17 March, mood very good. {words.ALL_KEPT}"
+
+    def test_a_digit_is_kept_before_press_returns(self, begun: Record) -> None:
+        press(Desk(begun), "6")
+        with Record.open(begun.path, begun.clock) as other:
+            assert stands(other, YESTERDAY, "sleep") == "sleep8-5"
+
+    def test_moved_by_hand_a_digit_leaves_the_cursor(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "up", "3")
+        assert (desk.cursor, stands(begun, march(9), "sleep")) == (march(9), "sleep8-2")
+
+    def test_setting_a_kept_square_anew_leaves_the_cursor(self, begun: Record) -> None:
+        keep(begun, YESTERDAY, sleep="5")
+        desk = Desk(begun)
+        press(desk, "tab", "7")
+        assert (desk.place, stands(begun, YESTERDAY, "sleep")) == (Place(YESTERDAY, "sleep"), "sleep8-6")
+
+    @pytest.mark.parametrize(
+        ("keys", "kept"),
+        [
+            (("1",), ""),
+            (("1", "0"), "sleep8-7"),
+            (("1", "2"), "sleep8-7"),
+            (("1", "enter"), "sleep8-1"),
+            (("1", "escape"), ""),
+            (("2",), "sleep8-1"),
+            (("0",), "sleep8-0"),
+            (("9",), "sleep8-7"),
+        ],
+    )
+    def test_a_one_waits_for_what_follows(self, begun: Record, keys: tuple[str, ...], kept: str) -> None:
+        press(Desk(begun), *keys)
+        assert stands(begun, YESTERDAY, "sleep") == kept
+
+    def test_a_one_says_what_may_follow(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "1")
+        assert desk.said == words.TEN_OR_MORE
+
+    def test_another_key_after_a_one_keeps_nothing_and_does_its_own(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "1", "left")
+        assert (desk.cursor, stands(begun, YESTERDAY, "sleep")) == (march(15), "")
+
+    def test_a_digit_without_a_level_says_why(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "tab", "8")
+        assert desk.said == words.no_level("8", "mood", "1", "5")
+        press(desk, "shift+tab", "8")
+        assert desk.said.startswith("Shifts take letters: s standard day")
+
+    def test_a_day_to_come_says_why_nothing_is_kept(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "t", "right", "5")
+        assert desk.said == words.still_to_come("Wed 18 March")
+        assert stands(begun, march(18), "sleep") == ""
+
+    def test_an_early_start_may_begin_the_coming_day(self, begun: Record) -> None:
+        begun.clock = Clock(now=lambda: datetime(2026, 3, 18, 3, 30, tzinfo=UTC), zone=begun.clock.zone)
+        desk = Desk(begun)
+        press(desk, "t", "right")
+        assert desk.said == "Wed 18 March may be begun already."
+        press(desk, "5")
+        assert stands(begun, march(18), "sleep") == "sleep8-4"
+
+    @pytest.mark.parametrize("answer", [True, False])
+    def test_a_mood_notes_not_anxious_as_the_setting_says(self, begun: Record, answer: bool) -> None:
+        begun.keep_settings(Settings(not_anxious=answer))
+        press(Desk(begun), "6", "4")
+        assert begun.day(YESTERDAY).is_anxious is (False if answer else None)
+
+
+class TestMarks:
+    def test_the_first_press_says_anxious_whatever_stood(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "4", "6", "3", "a")
+        assert begun.day(TODAY).is_anxious is True
+
+    def test_pressed_again_it_goes_round(self, begun: Record) -> None:
+        desk = Desk(begun)
+        seen = []
+        for _ in range(4):
+            press(desk, "a")
+            seen.append(begun.day(YESTERDAY).is_anxious)
+        assert seen == [True, False, None, True]
+
+    def test_right_after_a_mood_it_marks_the_day_just_left(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "2", "a")
+        assert (begun.day(YESTERDAY).is_anxious, desk.cursor) == (True, TODAY)
+        assert desk.said == "Kept: Mon 16 March, anxious."
+
+    def test_could_not_say_is_an_answer(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "x")
+        assert stands(begun, YESTERDAY, "sleep") == "could not say"
+        assert desk.place == Place(YESTERDAY, "mood")
+
+    def test_backspace_clears(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.go_to(march(7), "sleep")
+        press(desk, "backspace")
+        assert (begun.day(march(7)).sleep, desk.said) == (None, "Cleared: sleep of Sat 7 March.")
+        press(desk, "backspace")
+        assert desk.said == "There is no sleep to clear on Sat 7 March."
+
+    def test_capitals_do_the_same(self, begun: Record) -> None:
+        press(Desk(begun), "A", "X")
+        assert begun.day(YESTERDAY).is_anxious is True
+        assert stands(begun, YESTERDAY, "sleep") == "could not say"
+
+    def test_an_unbound_key_says_and_changes_nothing(self, begun: Record) -> None:
+        desk = Desk(begun)
+        before = (desk.place, desk.said)
+        assert desk.press("z") is False
+        assert (desk.place, desk.said) == before
+
+
+class TestShifts:
+    def test_s_and_a_letter_set_the_shift(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "s", "N")
+        assert (stands(begun, YESTERDAY, "shift"), desk.said) == ("night", "Kept: Mon 16 March, shift night.")
+
+    def test_a_letter_that_is_no_kind_says_which_there_are(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "s", "q")
+        assert desk.said.startswith("q is no kind of shift; there are: s standard day, e early")
+
+    def test_the_third_stop_takes_letters(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "tab", "tab", "l")
+        assert (desk.focus, stands(begun, YESTERDAY, "shift")) == ("shift", "late")
+
+    def test_a_rota_may_lie_ahead(self, begun: Record) -> None:
+        press(Desk(begun), "pagedown", "s", "e")
+        assert stands(begun, date(2026, 4, 16), "shift") == "early"
+
+
+class TestWalking:
+    @pytest.mark.parametrize(
+        ("key", "day"),
+        [
+            ("left", march(15)),
+            ("right", TODAY),
+            ("up", march(9)),
+            ("down", march(23)),
+            ("pageup", date(2026, 2, 16)),
+            ("pagedown", date(2026, 4, 16)),
+            ("left_square_bracket", date(2026, 2, 16)),
+            ("right_square_bracket", date(2026, 4, 16)),
+            ("home", march(1)),
+            ("end", march(31)),
+            ("t", TODAY),
+        ],
+    )
+    def test_keys_walk(self, begun: Record, key: str, day: date) -> None:
+        desk = Desk(begun)
+        press(desk, key)
+        assert desk.cursor == day
+
+    def test_g_goes_to_the_nearest_earlier_square_that_waits(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "g")
+        assert desk.place == Place(march(15), "mood")
+        press(desk, "g")
+        assert desk.place == Place(march(15), "sleep")
+
+    def test_g_says_when_nothing_earlier_waits(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.go_to(march(7))
+        press(desk, "g")
+        assert desk.said == "No earlier square waits."
+
+    @pytest.mark.parametrize("first", ["mood", "sleep"])
+    def test_tab_goes_to_the_other_grid_the_shifts_and_back(self, begun: Record, first: Grid) -> None:
+        desk = Desk(begun)
+        desk.go_to(TODAY, first)
+        stops = []
+        for _ in range(3):
+            press(desk, "tab")
+            stops.append(desk.focus)
+        assert stops == ["sleep" if first == "mood" else "mood", "shift", first]
+
+    def test_tab_after_another_key_is_the_other_grid_again(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "tab", "left", "tab")
+        assert desk.focus == "sleep"
+
+
+class TestTakingBack:
+    def test_undo_again_and_again_walks_back(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "4", "7", "u", "u")
+        assert desk.place == Place(YESTERDAY, "mood")
+        assert (stands(begun, YESTERDAY, "sleep"), stands(begun, YESTERDAY, "mood")) == ("sleep8-5", "")
+        assert desk.said == "Taken back: Mon 16 March, mood good."
+
+    def test_redo_brings_back(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "u", "r")
+        assert stands(begun, YESTERDAY, "sleep") == "sleep8-5"
+
+    def test_nothing_to_undo_is_said(self, record: Record) -> None:
+        desk = Desk(record)
+        press(desk, "u")
+        assert desk.said == "There is nothing to undo."
+
+
+class TestBreaks:
+    def test_b_begins_a_break_in_which_nothing_waits(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "b")
+        assert begun.choices().breaks == (Break(YESTERDAY),)
+        assert not desk.waiting.waits(Place(TODAY, "mood"))
+
+    def test_b_on_a_later_day_ends_it(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "b", "right", "b")
+        assert begun.choices().breaks == (Break(YESTERDAY, YESTERDAY),)
+
+    def test_b_on_its_first_day_takes_it_away(self, begun: Record) -> None:
+        press(Desk(begun), "b", "b")
+        assert begun.choices().breaks == ()
+
+
+class TestCatchingUp:
+    def test_each_digit_runs_on_to_the_next_empty_day(self, begun: Record) -> None:
+        keep(begun, march(9), sleep="3")
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "6", "7")
+        assert [stands(begun, march(day), "sleep") for day in (8, 9, 10)] == [
+            "sleep8-5",
+            "sleep8-3",
+            "sleep8-6",
+        ]
+        assert desk.cursor == march(11)
+
+    def test_space_leaves_a_day_waiting(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "space")
+        assert (desk.cursor, stands(begun, march(8), "sleep")) == (march(9), "")
+
+    def test_the_anxious_key_marks_the_day_just_left(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "tab")
+        desk.catch_up(CatchingUp())
+        press(desk, "3", "a", "4")
+        assert [begun.day(march(day)).is_anxious for day in (8, 9)] == [True, None]
+
+    def test_a_months_end_stops_and_shows_the_sums(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.go_to(date(2026, 1, 5), "mood")
+        desk.catch_up(CatchingUp("paper"))
+        press(desk, *"5" * 4, *"4" * 9, *"3" * 12, *"2" * 4, "x", "1")
+        assert desk.said == "January: 31 of 31; 5:4 4:9 3:12 2:4 1:1 ?:1. Enter: next month."
+        assert begun.day(date(2026, 1, 31)).mood.basis == "paper"  # type: ignore[union-attr]
+        press(desk, "enter")
+        assert desk.cursor == date(2026, 2, 1)
+
+    def test_remembered_days_are_kept_as_such(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "6")
+        assert begun.day(march(8)).sleep.basis == "remembered"  # type: ignore[union-attr]
+
+    def test_a_night_under_the_day_it_began_is_kept_a_day_later(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.go_to(date(2026, 1, 20), "sleep")
+        desk.catch_up(CatchingUp("paper", days_later=1))
+        assert desk.cursor == date(2026, 1, 2)
+        press(desk, *"6" * 31)
+        assert stands(begun, date(2026, 2, 1), "sleep") == "sleep8-5"
+        assert stands(begun, date(2026, 1, 1), "sleep") == ""
+        assert desk.said == "January: 31 of 31; 6:31. Enter: next month."
+
+    def test_whether_an_unmarked_day_was_not_anxious_is_her_answer(self, begun: Record) -> None:
+        for how, expected in ((CatchingUp(), None), (CatchingUp(not_anxious=True), False)):
+            desk = Desk(begun)
+            desk.focus = "mood"
+            desk.catch_up(how)
+            day = desk.cursor
+            press(desk, "3")
+            assert begun.day(day).is_anxious is expected
+
+    def test_one_key_writes_what_an_old_colour_meant(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.focus = "mood"
+        colours = {"w": OldColour("mood5-2", anxious=True), "z": OldColour(None)}
+        desk.catch_up(CatchingUp("paper", colours=colours))
+        press(desk, "w", "z")
+        assert (stands(begun, march(8), "mood"), begun.day(march(8)).is_anxious) == ("mood5-2", True)
+        assert stands(begun, march(9), "mood") == "could not say"
+
+    def test_the_other_grid_begins_at_its_own_first_empty_day(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "6", "6", "6", "tab")
+        assert desk.place == Place(march(8), "mood")
+
+    def test_days_of_a_break_are_passed_over(self, begun: Record) -> None:
+        begun.choose(break_value(Break(march(9), march(11))), "break")
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "6")
+        assert desk.cursor == march(12)
+
+    def test_escape_ends_it(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "escape")
+        assert desk.catching_up is None
+
+
+class TestOthers:
+    def test_what_another_copy_keeps_is_taken_up(self, begun: Record) -> None:
+        desk = Desk(begun)
+        assert desk.look_again() is False
+        with Record.open(begun.path, begun.clock) as other:
+            keep(other, TODAY, mood="1")
+        assert desk.look_again() is True
+        assert desk.sheet.level(Place(TODAY, "mood")).rank == 1  # type: ignore[union-attr]
+
+    def test_a_record_that_cannot_be_written_says_so_and_changes_nothing(
+        self, begun: Record, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        from tracker.diary.errors import LockedRecord
+
+        def held(*_: object, **__: object) -> None:
+            raise LockedRecord("The record is held by another program; nothing was kept.")
+
+        desk = Desk(begun)
+        monkeypatch.setattr(begun, "keep", held)
+        press(desk, "6")
+        assert desk.said == "The record is held by another program; nothing was kept."
+        assert desk.place == Place(YESTERDAY, "sleep")
+        assert desk.day.sleep is None
+
+    def test_hidden_grids_never_say_a_level(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "h", "6")
+        assert (desk.hidden, desk.said) == (True, "Kept.")
+
+
+def test_opening_makes_nothing_but_the_record(begun: Record, tmp_path: Path) -> None:
+    Desk(begun)
+    assert sorted(path.name.split("-")[0] for path in tmp_path.iterdir()) == ["record.sqlite"] * 3

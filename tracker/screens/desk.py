@@ -1,0 +1,633 @@
+"""What a person does at the grids, decided without a screen: where she stands, and what a key keeps.
+
+Every key that keeps something has done so durably when `press` returns; a screen only draws afterwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import Literal
+
+from tracker import words
+from tracker.diary import keeping
+from tracker.diary.asking import Place, Waiting
+from tracker.diary.choices import Break, Choices, Settings
+from tracker.diary.dates import short_day
+from tracker.diary.days import Basis, Change, Day, Field
+from tracker.diary.errors import TrackerError
+from tracker.diary.keeping import FIRST_DATE, LAST_DATE
+from tracker.diary.rota import ShiftKind, night_dates
+from tracker.diary.scales import Grid, Level, Scale
+from tracker.grids.calendar import days_of_month, same_day
+from tracker.grids.squares import Sheet
+from tracker.record.choices import break_value
+from tracker.record.store import Record
+from tracker.record.writer import Batch
+from tracker.screens.catching_up import CatchingUp, OldColour, next_empty, sums
+from tracker.screens.kept_days import KeptDays
+
+Stop = Literal["mood", "sleep", "shift"]
+"""Where keys go: a grid, or the shifts."""
+DIGITS = "0123456789"
+NOON = 12
+
+
+class Desk:
+    """The cursor, the grid in focus, and everything that a key does to the record."""
+
+    def __init__(self, record: Record) -> None:
+        self.record = record
+        self.days = KeptDays(record)
+        self.choices = record.choices()
+        self.first = record.first_day()
+        self.hidden = self.choices.settings.hide
+        self.cursor = self.today
+        self.focus: Stop = "mood"
+        self.said = ""
+        """What the last key did, or why it did nothing; empty: nothing to say."""
+        self.pending: Literal["", "ten", "shift"] = ""
+        """What the next key belongs to: the hours after a `1`, or the letter of a shift."""
+        self.catching_up: CatchingUp | None = None
+        self.month_is_done = False
+        """Catching up has come to a month's end."""
+        self._in_order = True
+        """Whether the cursor stands where it was asked for, not where she moved it."""
+        self._just_left: Place | None = None
+        """The square that a digit set before the cursor ran on."""
+        self._last = ""
+        """The key before."""
+        self._came_from: Grid = "sleep"
+        self._marked_day = self.cursor
+        self._done: list[tuple[str, Place]] = []
+        self._undone: list[tuple[str, Place]] = []
+        self.open()
+
+    # --- what stands -----------------------------------------------------------------------------
+
+    @property
+    def today(self) -> date:
+        """The day that is going on."""
+        return self.record.clock.today(self.choices.settings.day_change_hour)
+
+    @property
+    def last_open_day(self) -> date:
+        """The last day that may be kept now."""
+        return self.record.clock.last_open_day(self.choices.settings.day_change_hour)
+
+    @property
+    def waiting(self) -> Waiting:
+        """Which squares wait."""
+        return Waiting(self.days, self.first, self.today, self.choices.breaks)
+
+    @property
+    def sheet(self) -> Sheet:
+        """All of it, as the grids draw it."""
+        return Sheet(self.waiting, self.choices.scales, self.choices.kinds_by_id)
+
+    @property
+    def settings(self) -> Settings:
+        """Her settings as they stand."""
+        return self.choices.settings
+
+    @property
+    def day(self) -> Day:
+        """The day under the cursor."""
+        return self.days.on(self.cursor)
+
+    @property
+    def grid(self) -> Grid:
+        """The grid in focus; mood while the shifts are."""
+        return "sleep" if self.focus == "sleep" else "mood"
+
+    @property
+    def place(self) -> Place:
+        """The square under the cursor."""
+        return Place(self.cursor, self.grid)
+
+    @property
+    def scale(self) -> Scale:
+        """The levels that hold on the day under the cursor."""
+        return self.choices.scales.on(self.grid, self.cursor)
+
+    def asked(self) -> str:
+        """The question that the square under the cursor stands for; empty where it does not wait."""
+        if self.focus == "shift" or self.hidden or not self.waiting.waits(self.place):
+            return ""
+        after_a_night = self._is_night(self.cursor - timedelta(days=1))
+        if self.focus == "sleep":
+            return words.AFTER_A_NIGHT if after_a_night else words.SLEEP_ASKED
+        if self._is_night(self.cursor):
+            return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
+        if self.cursor == self.today and self.record.clock.local(self.record.clock.now()).hour < NOON:
+            return f"{words.MOOD_ASKED} ({words.MOOD_AT_THE_END})"
+        return words.MOOD_ASKED
+
+    def waiting_before(self) -> int:
+        """How many squares wait before yesterday."""
+        return sum(1 for _ in self.waiting.older())
+
+    def _is_night(self, day: date) -> bool:
+        return bool(night_dates([self.days.on(day)], self.choices.kinds_by_id, self.record.clock))
+
+    # --- opening and looking again ----------------------------------------------------------------
+
+    def open(self) -> None:
+        """Stand on the earliest waiting square of yesterday and today."""
+        self._in_order = True
+        self._go_on()
+        if not self.waiting.next_asked():
+            self.cursor, self.said = self.today, words.ALL_KEPT
+
+    def look_again(self) -> bool:
+        """Take up what another copy of the program has written; whether there was anything."""
+        if self.record.choices() is self.choices:
+            return False
+        self._read_everything()
+        return True
+
+    def _read_everything(self) -> None:
+        self.days.forget()
+        self.choices = self.record.choices()
+        self.first = self.record.first_day()
+
+    # --- keys --------------------------------------------------------------------------------------
+
+    def press(self, key: str) -> bool:
+        """Do what a key does at the grids; whether it does anything here."""
+        pressed = key.lower() if len(key) == 1 else key
+        again, self._last = pressed == self._last, pressed
+        if self.pending:
+            return self._answer_pending(pressed)
+        if self._press_level(pressed) or self._press_while_catching_up(pressed):
+            return True
+        deed = self._deeds(again).get(pressed)
+        if deed:
+            deed()
+        return deed is not None
+
+    def _deeds(self, again: bool) -> dict[str, Callable[[], None]]:
+        return {
+            "shift+tab": lambda: self.stand_in("shift" if self.focus != "shift" else self._came_from),
+            "left": lambda: self.move(-1),
+            "right": lambda: self.move(1),
+            "up": lambda: self.move(-7),
+            "down": lambda: self.move(7),
+            "pageup": lambda: self.move_months(-1),
+            "pagedown": lambda: self.move_months(1),
+            "left_square_bracket": lambda: self.move_months(-1),
+            "right_square_bracket": lambda: self.move_months(1),
+            "home": lambda: self.go_to(self.cursor.replace(day=1)),
+            "end": lambda: self.go_to(days_of_month(self.cursor.year, self.cursor.month)[-1]),
+            "t": lambda: self.go_to(self.today),
+            "tab": lambda: self.next_stop(again),
+            "a": lambda: self.mark_anxious(again),
+            "g": self.go_to_waiting,
+            "x": self.could_not_say,
+            "backspace": self.clear,
+            "delete": self.clear,
+            "s": self.ask_for_shift,
+            "u": self.undo,
+            "r": self.redo,
+            "b": self.mark_break,
+            "h": self.hide,
+        }
+
+    def _press_level(self, key: str) -> bool:
+        if self.focus == "shift":
+            kind = self._kind_for_letter(key)
+            if kind:
+                self.keep_shift(kind)
+            elif key in DIGITS:
+                self.said = "Shifts take letters: " + self._kinds_in_words()
+            return kind is not None or key in DIGITS
+        if key not in DIGITS:
+            return False
+        self._digit(key)
+        return True
+
+    def _digit(self, key: str) -> None:
+        if not self._is_open():
+            return
+        level = self.scale.level_for_key(key)
+        if level:
+            self.keep_level(level)
+        elif key == "1" and self.grid == "sleep":
+            self.pending = "ten"
+            self.said = self._ten_or_more()
+        else:
+            marks = [level.mark for level in self.scale.levels]
+            self.said = words.no_level(key, self.grid, marks[0], marks[-1])
+
+    def _ten_or_more(self) -> str:
+        """What may follow a `1`: hours of two digits are never taken for one."""
+        most, least = self.scale.level_for_hours(10), self.scale.level_for_hours(1)
+        return f"1: another digit = {most.label}, Enter = {least.label}, Esc"
+
+    def _answer_pending(self, key: str) -> bool:
+        pending, self.pending, self.said = self.pending, "", ""
+        if pending == "shift":
+            return self._answer_shift(key)
+        if key in DIGITS:
+            self.keep_level(self.scale.level_for_hours(10 + int(key)))
+        elif key == "enter":
+            self.keep_level(self.scale.level_for_hours(1))
+        elif key != "escape":
+            return self.press(key)
+        return True
+
+    def _answer_shift(self, key: str) -> bool:
+        kind = self._kind_for_letter(key)
+        if kind:
+            self.keep_shift(kind)
+        elif key in ("backspace", "delete"):
+            self._clear("shift")
+        elif len(key) == 1:
+            self.said = f"{key} is no kind of shift; there are: {self._kinds_in_words()}"
+        elif key != "escape":
+            return self.press(key)
+        return True
+
+    # --- keeping -------------------------------------------------------------------------------------
+
+    def keep_level(self, level: Level, hours: float | None = None) -> None:
+        """Set the square under the cursor, and go on to the next one that is asked for."""
+        if not self._is_open():
+            return
+        changes = [keeping.sleep_change(self.cursor, level, hours)]
+        if self.grid == "mood":
+            changes = keeping.mood_changes(self.day, level, self._choices_for_mood())
+        self._answer_square(changes, f"{self.grid} {level.label}")
+
+    def could_not_say(self) -> None:
+        """Answer the square under the cursor with `could not say`."""
+        if self.focus == "shift":
+            self.said = "A shift is a letter, or Backspace."
+        elif self._is_open():
+            change = keeping.answer(self.cursor, self.grid, "could not say")
+            self._answer_square([change], f"{self.grid} could not say")
+
+    def clear(self) -> None:
+        """Take away what stands in the square under the cursor."""
+        self._clear(self.focus)
+
+    def _clear(self, field: Field) -> None:
+        if self.day.square(field) is None:
+            self.said = f"There is no {field} to clear on {short_day(self.cursor)}."
+        elif self._keep([keeping.answer(self.cursor, field, "cleared")], f"{field} cleared"):
+            self.said = f"Cleared: {field} of {short_day(self.cursor)}."
+
+    def keep_shift(self, kind: ShiftKind) -> None:
+        """Set the shift of the day under the cursor."""
+        change = keeping.shift_change(self.cursor, kind, self.record.clock)
+        day = self.cursor
+        if self._keep([change], f"shift {kind.label}"):
+            self.said = f"Kept: {short_day(day)}, shift {kind.label}."
+            if self.catching_up and self.focus == "shift":
+                self._run_on()
+
+    def keep_note(self, text: str) -> None:
+        """Keep the note of the day under the cursor; an empty one takes it away."""
+        change = keeping.note_change(self.cursor, text)
+        if self._keep([change], "note"):
+            deed = "Cleared: the note" if change.state == "cleared" else "Kept: the note"
+            self.said = f"{deed} of {short_day(self.cursor)}."
+
+    def keep_hours(self, hours: float) -> None:
+        """Keep the exact hours of a sleep, and the bucket that holds them."""
+        scale = self.choices.scales.on("sleep", self.cursor)
+        try:
+            level = scale.level_for_hours(hours)
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        if self._keep([keeping.sleep_change(self.cursor, level, hours)], f"sleep {hours:g} h"):
+            self.said = f"Kept: {short_day(self.cursor)}, sleep {hours:g} h ({level.label})."
+
+    def mark_anxious(self, again: bool) -> None:
+        """Yes at the first press whatever stood there; pressed again: no, not noted, round again."""
+        left, self._just_left = self._just_left, None
+        if not again:
+            self._marked_day = left.day if left else self.cursor
+        day = self.days.on(self._marked_day)
+        anxious = keeping.next_anxious(day.is_anxious)
+        if not again and day.is_anxious is False:
+            anxious = True
+        if not self._is_open(day.date):
+            return
+        if self._keep([keeping.anxious_change(day.date, anxious)], "anxious", Place(day.date, self.grid)):
+            state = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
+            self.said = f"Kept: {short_day(day.date)}, {state}."
+
+    def mark_break(self) -> None:
+        """Begin a break on this day, or end the one that holds it: the day is kept again."""
+        day = self.cursor
+        held = next((span for span in self.choices.breaks if span.holds(day)), None)
+        if held is None:
+            later = [span.from_day for span in self.choices.breaks if span.from_day > day]
+            last = min(later) - timedelta(days=1) if later else None
+            values: dict[str, object] = dict(break_value(Break(day, last)))
+            said = f"A break from {short_day(day)}: nothing waits in it. b on a later day ends it."
+        elif held.from_day == day:
+            values = dict.fromkeys(break_value(held))
+            said = f"The break from {short_day(day)} is taken away."
+        else:
+            values = dict(break_value(replace(held, to_day=day - timedelta(days=1))))
+            said = f"The break ends before {short_day(day)}."
+        self.choose(values, "break", said)
+
+    def choose(self, values: dict[str, object], what: str, said: str) -> None:
+        """Keep choices as one action, and say so."""
+        try:
+            batch = self.record.choose(values, what)
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        self._note_done(batch, self.place)
+        self._read_everything()
+        self.said = said
+
+    def keep_settings(self, settings: Settings) -> None:
+        """Keep settings; they hold at once."""
+        try:
+            self.record.keep_settings(settings)
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        self._read_everything()
+
+    def undo(self) -> None:
+        """Take the last action back and stand where it was done."""
+        self._turn(self.record.undo, "Taken back", self._done, self._undone)
+
+    def redo(self) -> None:
+        """Bring the action back that was taken back last."""
+        self._turn(self.record.redo, "Brought back", self._undone, self._done)
+
+    def _turn(
+        self,
+        deed: Callable[[], Batch],
+        said: str,
+        stack: list[tuple[str, Place]],
+        other: list[tuple[str, Place]],
+    ) -> None:
+        try:
+            batch = deed()
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        self._read_everything()
+        self.said = f"{said}: {batch.what}."
+        self._just_left, self.month_is_done = None, False
+        if stack and stack[-1][0] == batch.what:
+            what, place = stack.pop()
+            other.append((what, place))
+            self.cursor = place.day
+            if self.focus != "shift":
+                self.focus = place.grid
+
+    def _answer_square(self, changes: list[Change], answer: str) -> None:
+        place, waited = self.place, self.waiting.waits(self.place)
+        if not self._keep(changes, answer):
+            return
+        self.said = self._kept_line(place, answer)
+        if self.catching_up:
+            self._run_on()
+        elif self._in_order and waited:
+            self._go_on()
+            self._just_left = place if place.grid == "mood" and place.day != self.cursor else None
+            if not self.waiting.next_asked():
+                self.said = f"{self.said} {words.ALL_KEPT}"
+
+    def _kept_line(self, place: Place, answer: str) -> str:
+        if self.hidden:
+            return "Kept."
+        paper = self.catching_up and self.catching_up.shift(place.grid)
+        under = f" (under {short_day(place.day - timedelta(days=1))} on paper)" if paper else ""
+        return f"Kept: {short_day(place.day)}, {answer}{under}."
+
+    def _keep(self, changes: list[Change], answer: str, place: Place | None = None) -> bool:
+        """Keep changes durably; says why and gives False where they cannot be kept."""
+        stood = place or self.place
+        day = changes[0].day
+        try:
+            batch = self.record.keep(changes, f"{short_day(day)}, {answer}", basis=self._basis(changes))
+        except TrackerError as error:
+            self.said = str(error)
+            return False
+        self._note_done(batch, stood)
+        self.days.read_again(change.day for change in changes)
+        self.first = self.record.first_day()
+        return True
+
+    def _basis(self, changes: Iterable[Change]) -> Basis | None:
+        if self.catching_up is None or any(change.field in ("shift", "note") for change in changes):
+            return None
+        return self.catching_up.basis
+
+    def _note_done(self, batch: Batch | None, place: Place) -> None:
+        if batch:
+            self._done.append((batch.what, place))
+            self._undone.clear()
+
+    def _choices_for_mood(self) -> Choices:
+        if self.catching_up is None:
+            return self.choices
+        settings = replace(self.settings, not_anxious=self.catching_up.not_anxious)
+        return replace(self.choices, settings=settings)
+
+    def _is_open(self, day: date | None = None) -> bool:
+        """Whether a square of the day may be kept yet; says why not."""
+        wanted = day or self.cursor
+        if wanted > self.last_open_day:
+            self.said = words.still_to_come(short_day(wanted))
+        return wanted <= self.last_open_day
+
+    # --- moving ----------------------------------------------------------------------------------------
+
+    def go_to(self, day: date, grid: Stop | None = None) -> None:
+        """Stand on a day, by hand: from now on a digit leaves the cursor where it is."""
+        self.cursor = min(max(day, FIRST_DATE), LAST_DATE)
+        self.focus = grid or self.focus
+        self._in_order = self.cursor == self.today and day == self.today and grid is None
+        self._just_left, self.pending, self.month_is_done = None, "", False
+        self.said = self._early_start()
+
+    def _early_start(self) -> str:
+        if self.today < self.cursor <= self.last_open_day:
+            return f"{short_day(self.cursor)} may be begun already."
+        return ""
+
+    def move(self, days: int) -> None:
+        """Walk some days."""
+        self.go_to(self.cursor + timedelta(days=days))
+
+    def move_months(self, months: int) -> None:
+        """Walk some months, on the same day of the month where there is one."""
+        self.go_to(same_day(self.cursor, months))
+
+    def next_stop(self, again: bool) -> None:
+        """The other grid of the same day; pressed again the shifts, then where she came from."""
+        if not again:
+            self._came_from = self.grid
+        order: tuple[Stop, ...] = (self._came_from, _other(self._came_from), "shift")
+        self.stand_in(order[(order.index(self.focus) + 1) % 3])
+
+    def stand_in(self, stop: Stop) -> None:
+        """Let keys go to a grid or to the shifts."""
+        self.focus = stop
+        self._just_left, self.said, self.month_is_done = None, "", False
+        if stop == "shift":
+            self.said = "Shift: " + self._kinds_in_words()
+        elif self.catching_up:
+            self._first_of_month()
+
+    def go_to_waiting(self) -> None:
+        """The nearest earlier square still waiting, in order of time."""
+        place = self._waiting_before(self.place)
+        if place is None:
+            self.said = "No earlier square waits."
+        else:
+            self.go_to(place.day, place.grid)
+
+    def _waiting_before(self, place: Place) -> Place | None:
+        waiting = self.waiting
+        if place.grid == "mood" and waiting.waits(Place(place.day, "sleep")) and self.focus != "sleep":
+            return Place(place.day, "sleep")
+        found = [waiting.before(Place(place.day, grid)) for grid in ("sleep", "mood")]
+        return max((at for at in found if at), key=lambda at: (at.day, at.grid == "mood"), default=None)
+
+    def _go_on(self) -> None:
+        """To the next square that is asked for; where none is, stay."""
+        place = self.waiting.next_asked()
+        if place:
+            self.cursor, self.focus = place.day, place.grid
+
+    def hide(self) -> None:
+        """Hide both grids, or show them again."""
+        self.hidden = not self.hidden
+        self.said = "Both grids are hidden; h shows them." if self.hidden else ""
+
+    # --- shifts ------------------------------------------------------------------------------------------
+
+    def ask_for_shift(self) -> None:
+        """Take the next letter for the shift of the day."""
+        self.pending = "shift"
+        self.said = "Shift: " + self._kinds_in_words()
+
+    def _kind_for_letter(self, letter: str) -> ShiftKind | None:
+        return next((kind for kind in self.choices.kinds if kind.code.lower() == letter), None)
+
+    def _kinds_in_words(self) -> str:
+        return ", ".join(f"{kind.code} {kind.label}" for kind in self.choices.kinds)
+
+    # --- catching up -------------------------------------------------------------------------------------
+
+    def catch_up(self, how: CatchingUp) -> None:
+        """Begin to fill in the month under the cursor, a key a day."""
+        self.catching_up = how
+        if self.focus == "shift":
+            self.focus = "mood"
+        self._first_of_month()
+
+    def stop_catching_up(self) -> None:
+        """Go back to a day at a time."""
+        self.catching_up, self.month_is_done, self._just_left = None, False, None
+        self.said = "Catching up is over."
+
+    def sums(self) -> str:
+        """The sums of the month that is caught up, to hold against the paper."""
+        first, last = self._span()
+        days = [self.days.on(day) for day in _each(first, min(last, self.today))]
+        month = first - timedelta(days=self._shift())
+        return sums(days, self.scale, month, len(days))
+
+    def _press_while_catching_up(self, key: str) -> bool:
+        if self.catching_up is None:
+            return False
+        colour = self.catching_up.colours.get(key)
+        if colour and self.focus != "shift":
+            self._keep_colour(colour)
+        elif key == "space":
+            self._run_on()
+        elif key == "enter" and self.month_is_done:
+            self._next_month()
+        elif key == "escape":
+            self.stop_catching_up()
+        else:
+            return False
+        return True
+
+    def _keep_colour(self, colour: OldColour) -> None:
+        """What one colour of the old grid meant, in one action."""
+        if not self._is_open():
+            return
+        if colour.level is None:
+            changes, answer = [keeping.answer(self.cursor, self.grid, "could not say")], "could not say"
+        else:
+            level = self.choices.scales.level(colour.level)
+            answer = level.label
+            changes = [keeping.sleep_change(self.cursor, level)]
+            if self.grid == "mood":
+                changes = keeping.mood_changes(self.day, level, self._choices_for_mood())
+        if colour.anxious:
+            changes = [change for change in changes if change.field != "anxious"]
+            changes.append(keeping.anxious_change(self.cursor, True))
+            answer += ", anxious"
+        self._answer_square(changes, f"{self.grid} {answer}")
+
+    def _shift(self) -> int:
+        return self.catching_up.shift(self.focus) if self.catching_up else 0
+
+    def _span(self) -> tuple[date, date]:
+        how = self.catching_up or CatchingUp()
+        return how.month(self.cursor, self.focus)
+
+    def _run_on(self) -> None:
+        """To the next empty day of the month; at its end stop and show the sums."""
+        found = self._next_empty(self.cursor + timedelta(days=1))
+        self._just_left = self.place if self.focus != "shift" else None
+        if found:
+            self.cursor = found
+        else:
+            self._finish_month()
+
+    def _next_empty(self, first: date) -> date | None:
+        _, last = self._span()
+        if self.focus != "shift":
+            last = min(last, self.today)
+        return next_empty(self.days, self.choices.breaks, self.focus, first, last)
+
+    def _first_of_month(self) -> None:
+        first, _ = self._span()
+        if self.first and first < self.first <= self.cursor:
+            first = self.first
+        found = self._next_empty(first)
+        if found:
+            self.cursor, self.month_is_done, self.said = found, False, ""
+        else:
+            self._finish_month()
+
+    def _finish_month(self) -> None:
+        self.month_is_done = True
+        if self.focus == "shift":
+            self.said = "The month's shifts are in. Enter: next month."
+        else:
+            self.said = f"{self.sums()}. Enter: next month."
+
+    def _next_month(self) -> None:
+        _, last = self._span()
+        if last >= self.today and self.focus != "shift":
+            self.said = "The next month is still to come. Esc ends catching up."
+            return
+        self.cursor, self.month_is_done, self._just_left = last + timedelta(days=1), False, None
+        self._first_of_month()
+
+
+def _other(grid: Grid) -> Grid:
+    return "mood" if grid == "sleep" else "sleep"
+
+
+def _each(first: date, last: date) -> list[date]:
+    return [first + timedelta(days=at) for at in range((last - first).days + 1)]
