@@ -114,7 +114,8 @@ def draw_month(
         scale = sheet.scales.on(grid, cursor or date(year, month, 1))
         draw_key(drawing, palette, scale, plan.left(grid) + 3, plan.key_row, _KEY)
     pieces = kinds_line(palette, sheet.kinds.values()) if focus == "shift" else signs_line(palette, with_keys)
-    put_pieces(drawing.picture, 1 if focus == "shift" else 3, _rows(plan, sheet) - 1, pieces)
+    left = max(plan.lefts[0], 1) if focus == "shift" else plan.lefts[0] + 3
+    put_pieces(drawing.picture, left, _rows(plan, sheet) - 1, pieces)
     return drawing
 
 

@@ -1,0 +1,191 @@
+"""The month as it is drawn, square by square and as a whole."""
+
+from datetime import date
+
+import pytest
+
+from tests.grids.sheets import TODAY, day, palette, sheet, wave
+from tracker.diary.asking import Place
+from tracker.diary.choices import Break
+from tracker.diary.days import Day
+from tracker.diary.scales import (
+    DEFAULT_MOOD,
+    DEFAULT_SCALES,
+    DEFAULT_SLEEP,
+    GRIDS,
+    Scales,
+    mood_scale,
+    sleep_scale,
+)
+from tracker.grids.month import PLANS, draw_month, mark_cell, month_plan
+from tracker.grids.palette import Marks
+from tracker.grids.picture import Area
+from tracker.grids.squares import Focus
+
+PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
+D = date(2026, 10, 14)
+
+OCTOBER = """\
+ October 2026                                both squares kept on 16 of 20 days
+   Mood                                   ►  Sleep, the sleep before
+   Mo   Tu   We   Th   Fr   Sa   Su          Mo   Tu   We   Th   Fr   Sa   Su
+40                 1 E  2 E  3 L  4 N     40                 1 E  2 E  3 L  4 N
+                   5    5    1    1                          4    4    ·    5
+41  5 N  6 O  7    8 E  9 E 10 L 11 N     41  5 N  6 O  7    8 E  9 E 10 L 11 N
+    1    1    1 a  ?    2    2    2           5    5    6 a  6    6    7    7
+42 12 N 13 O 14   15 E 16 E 17 L 18 N     42 12 N 13 O▐14  ▌15 E 16 E 17 L 18 N
+    2    3   [3]   3    ·    3    4 a         7    8  ▐[8] ▌ ?    0    0    0 a
+43 19 N 20◄O 21   22   23   24   25       43 19 N 20◄O 21   22   23   24   25
+    4    4                                    2    2
+44 26   27   28   29   30   31            44 26   27   28   29   30   31
+
+
+
+    5   very good     2   low                 8   8 h or more   4   4-5 h
+    4   good          1   very low            7   7-8 h         3   3-4 h
+    3   even                                  6   6-7 h         2   under 3 h
+                                              5   5-6 h         0   none
+   a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today
+"""
+
+
+def october(*days: Day, today: date = TODAY, marks: Marks = "digits", **how: object) -> list[str]:
+    """The text of October 2026 without colour."""
+    drawn = sheet(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
+    return draw_month(drawn, palette(marks=marks), 2026, 10, **how).picture.lines()  # type: ignore[arg-type]
+
+
+def test_a_month_without_colour_reads_as_this() -> None:
+    drawn = sheet(wave(), breaks=PAUSE)
+    shown = draw_month(drawn, palette(), 2026, 10, cursor=D, focus="sleep").picture.lines()
+    assert "\n".join(shown) + "\n" == OCTOBER
+
+
+@pytest.mark.parametrize("marks", ["digits", "shapes", "ascii"])
+def test_every_state_of_a_square_is_another_picture_without_colour(marks: Marks) -> None:
+    levels = {
+        **{f"mood {at}": october(day(D, mood=at), marks=marks) for at in range(5)},
+        **{f"sleep {at}": october(day(D, sleep=at), marks=marks) for at in range(8)},
+    }
+    states = {
+        "waiting": october(marks=marks),
+        "could not say": october(day(D, mood=-1), marks=marks),
+        "anxious": october(day(D, anxious=True), marks=marks),
+        "kept and anxious": october(day(D, mood=0, anxious=True), marks=marks),
+        "still to come": october(today=date(2026, 10, 13), marks=marks),
+        "today": october(today=D, marks=marks),
+        "cursor on mood": october(cursor=D, focus="mood", marks=marks),
+        "cursor on sleep": october(cursor=D, focus="sleep", marks=marks),
+        "cursor on the shift": october(cursor=D, focus="shift", marks=marks),
+        "in a break": october(breaks=(Break(D, D),), marks=marks),
+        "a shift": october(day(D, shift="night"), marks=marks),
+    }
+    pictures = {name: "\n".join(lines) for name, lines in (levels | states).items()}
+    assert len(set(pictures.values())) == len(pictures) == 24
+
+
+def test_a_square_says_day_today_shift_mark_and_anxious() -> None:
+    lines = october(day(D, mood=4, anxious=True, shift="night"), today=D)
+    area = month_plan(80, 20).area("mood", 2, 2)
+    cells = slice(area.x, area.x + area.width)
+    assert [lines[area.y][cells], lines[area.y + 1][cells]] == ["14◄N", " 5 a"]
+
+
+def test_the_cursor_has_brackets_in_both_grids_and_bars_in_the_one_in_focus() -> None:
+    lines = october(day(D, mood=4, sleep=7), cursor=D, focus="sleep")
+    assert lines[8][:60] == "    ·    ·   [5]   ·    ·    ·    ·           ·    ·  ▐[8] ▌"
+
+
+def test_places_of_other_months_have_no_number_and_no_square() -> None:
+    drawing = draw_month(sheet(), palette(), 2026, 10)
+    assert {place.day.month for place in drawing.squares} == {10}
+    first_week = drawing.picture.lines()[3][:37].rstrip()
+    assert first_week == "40                 1    2    3    4"
+
+
+@pytest.mark.parametrize("plan", PLANS, ids=lambda plan: f"{plan.square_width}x{plan.square_height}")
+def test_every_cell_of_a_square_leads_back_to_its_day_and_grid(plan: object) -> None:
+    width, height = plan.width, plan.height  # type: ignore[attr-defined]
+    drawing = draw_month(sheet(), palette(), 2026, 8, width=width, height=height)
+    assert len(drawing.squares) == 62
+    for place, area in drawing.squares.items():
+        assert (area.width, area.height) == (plan.square_width, plan.square_height)  # type: ignore[attr-defined]
+        corners = [(area.x, area.y), (area.x + area.width - 1, area.y + area.height - 1)]
+        assert [drawing.place_at(*corner) for corner in corners] == [place, place]
+    assert drawing.place_at(0, 0) is None
+
+
+@pytest.mark.parametrize(
+    ("size", "square"), [((80, 20), 4), ((119, 60), 4), ((120, 34), 6), ((160, 40), 8), ((200, 60), 10)]
+)
+def test_squares_grow_with_the_room(size: tuple[int, int], square: int) -> None:
+    assert month_plan(*size).square_width == square
+
+
+@pytest.mark.parametrize("first_weekday", range(7))
+def test_every_month_fits_into_its_plan_whatever_the_first_weekday(first_weekday: int) -> None:
+    for at in range(2020 * 12, 2030 * 12):
+        drawing = draw_month(sheet(), palette(), at // 12, at % 12 + 1, first_weekday=first_weekday)
+        bottom = max(area.y + area.height for area in drawing.squares.values())
+        right = max(area.x + area.width for area in drawing.squares.values())
+        assert bottom <= 15
+        assert right <= 79
+
+
+def test_a_click_on_the_key_leads_to_its_level() -> None:
+    drawing = draw_month(sheet(), palette(), 2026, 10)
+    assert drawing.level_at(3, 15) == ("mood", "mood5-5")
+    assert drawing.level_at(24, 16) == ("mood", "mood5-1")
+    assert drawing.level_at(45, 18) == ("sleep", "sleep8-4")
+    assert drawing.level_at(3, 18) is None
+
+
+def test_the_key_shows_every_level_of_both_grids() -> None:
+    drawing = draw_month(sheet(), palette("truecolor"), 2026, 10)
+    expected = {(grid, level.id) for grid in GRIDS for level in DEFAULT_SCALES.newest(grid).levels}
+    assert set(drawing.levels) == expected
+    for (grid, id), area in drawing.levels.items():
+        scale, place = sheet().version(id)
+        fill = palette("truecolor").fill(grid, place, len(scale.levels))
+        swatch = drawing.picture.look_at(area.x + 1, area.y)
+        assert (swatch.bg, drawing.picture.text_at(area.x + 1, area.y)) == (
+            fill.ground,
+            scale.levels[place].mark,
+        )
+
+
+def test_the_most_levels_there_can_be_still_fit_with_their_key() -> None:
+    moods = mood_scale(["one", "two", "three", "four", "five", "six", "seven"], None)
+    sleeps = sleep_scale([0, 2, 3, 4, 5, 6, 7, 8, 9], None)
+    listed = sheet(scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, moods, sleeps)))
+    drawing = draw_month(listed, palette(), 2026, 10)
+    assert len(drawing.levels) == 17
+    assert drawing.picture.height == 21
+    assert drawing.picture.lines()[20].lstrip().startswith("a: a anxious")
+
+
+def test_the_line_of_signs_gives_the_letters_of_shifts_while_these_are_set() -> None:
+    last = october(cursor=D, focus="shift")[-1]
+    assert last == (" S standard day E early L late D long day N night C on call O off V leave K sick")
+
+
+def test_a_key_changes_the_squares_of_its_day_and_the_count() -> None:
+    before, after = (
+        draw_month(sheet(listed), palette(), 2026, 10, cursor=D, focus="mood")
+        for listed in ([day(D, sleep=4)], [day(D, sleep=4, mood=2)])
+    )
+    square = after.squares[Place(D, "mood")]
+    assert [*after.picture.changes(before.picture)] == [Area(67, 0, 1, 1), Area(square.x, 8, 4, 1)]
+    assert after.picture.text_at(*reversed(mark_cell(square))) == "3"
+
+
+def test_moving_the_cursor_changes_the_two_squares_and_nothing_else() -> None:
+    focus: Focus = "mood"
+    before, after = (
+        draw_month(sheet(), palette("truecolor"), 2026, 10, cursor=date(2026, 10, on), focus=focus)
+        for on in (14, 15)
+    )
+    columns = {area.x for area in after.picture.changes(before.picture)}
+    rows = {area.y for area in after.picture.changes(before.picture)}
+    assert rows == {7, 8}
+    assert columns <= {*range(12, 24), *range(54, 66)}

@@ -1,0 +1,238 @@
+"""The year as it is drawn, and two years compared."""
+
+from datetime import date
+
+import pytest
+
+from tests.grids.sheets import TODAY, day, palette, sheet, wave
+from tracker.diary.asking import Place
+from tracker.diary.choices import Break
+from tracker.diary.days import Day
+from tracker.grids.calendar import days_of_year
+from tracker.grids.palette import Marks
+from tracker.grids.year import YearPlan, compare_plan, draw_year, year_plan
+
+PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
+D = date(2026, 7, 16)
+
+SLEEP_2026 = """\
+ 2026   Sleep, the sleep before each day                   kept 261 of 285 days
+     1       5         10          16      20        25        30
+                                   ▼                                the key
+ Jan 0 0 0 2 2a2 3 3 3 4 4 ? 5 5 5 6a6 6 7 7 7 8 · 8 0 0 0a2 2 2 3  8  8 h +
+ Feb 3 3 4 ? 4 5 5a5 6 6 6 7 7 7 · 8 8 0a0 0 2 2 2 3 3 3 ? 4 ╱╱╱╱╱╱ 7  7-8 h
+ Mar 4a5 5 5 6 6 6 7 7 · 8 8a8 0 0 0 2 2 2 3 3 ? 4a4 4 5 5 5 6 6 6  6  6-7 h
+ Apr 7 · 7a8 8 8 0 0 0 2 2 2 3 ?a3 4 4 4 5 5 5 6 6 6 ·a7 7 8 8 8 ╱╱ 5  5-6 h
+ May 0 0 0 2 2 2a? 3 3 4 4 4 5 5 5 6 6a- 7 7 7 8 8 8 0 0 0 2a2 ? 3  4  4-5 h
+ Jun 3 3 4 4 4 5 5 5a6 · 6 7 7 7 8 8 8 0 0a0 2 ? 2 3 3 3 4 4 4 5a╱╱ 3  3-4 h
+ Jul►5 5 · 6 6 7 7 7 8 8 8a0 0 0 ? 2 2 3 3 3 4 4a4 5 5 · 6 6 6 7 7  2  under 3 h
+ Aug 7 8a8 8 0 0 ? 2 2 2 3 3 3a4 4 4 5 · 5 6 6 6 7 7a7 8 8 8 0 ? 0  0  none
+ Sep 2 2 2 3a3 3 4 4 4 · 5 5 6 6 6a7 7 7 8 8 8 ? 0 0 2 2a2 3 3 3 ╱╱
+ Oct 4 4 · 5 5 5 6a6 6 7 7 7 8 8 ? 0 0 0a2 2 ◄
+ Nov                                                             ╱╱
+ Dec
+
+
+ a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today
+ ╱╱ no such day  blank: still to come, or before the first day
+"""
+
+MOOD_2026 = """\
+ 2026   Mood                                               kept 252 of 285 days
+     1       5         10        15        20        25        30
+                                                                    the key
+ Jan 1 1 1 1 1a2 2 2 ? 2 3 3 3 3 3 4a. 4 4 4 5 5 5 5 5 ? 1a1 1 1 2  5  very good
+ Feb 2 2 . 2 3 3 3a3 3 4 4 ? 4 4 5 5 5 5a5 . 1 1 1 1 2 2 2 2 ////// 4  good
+ Mar ?a3 3 3 3 3 4 4 . 4 4 5a5 5 5 5 1 ? 1 1 1 2 2a2 2 . 3 3 3 3 3  3  even
+ Apr 4 4 4a? 4 5 5 5 5 5 1 . 1 1a1 2 2 2 2 2 ? 3 3 3 3a4 4 4 . 4 // 2  low
+ May 5 5 5 5 5 1a1 ? 1 1 2 2 2 2 2 - 3a3 3 3 4 4 4 4 ? 5 5 5a5 5 1  1  very low
+ Jun 1 . 1 1 2 2 2 2a2 3 ? 3 3 3 4 4 4 4 .a5 5 5 5 5 1 1 1 ? 1 2a//
+ Jul 2 2 2 2 3 . 3 3 3 4 4a4 4 4 ? 5 5 5 5 1 1 1a. 1 2 2 2 2 2 3 3
+ Aug ? 3a3 4 4 4 4 4 . 5 5 5 5a1 1 1 1 ? 2 2 2 2 2 3a3 . 3 3 4 4 4
+ Sep 4 4 5 ?a5 5 5 1 1 1 1 . 2 2 2a2 2 3 3 3 ? 3 4 4 4 4a4 5 . 5 //
+ Oct 5 5 1 1 1 1 1a? 2 2 2 2 3 3 3 . 3 4a4 4 <
+ Nov                                                             //
+ Dec
+
+
+ a anxious  ? could not say  . waiting  - in a break  < today
+ // no such day  blank: still to come, or before the first day
+"""
+
+
+def year(*days: Day, today: date = TODAY, marks: Marks = "digits", **how: object) -> str:
+    """The text of both grids of 2026 without colour."""
+    drawn = sheet(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
+    plan = how.pop("plan", year_plan(2026, 80, 36))
+    return "\n".join(draw_year(drawn, palette(marks=marks), plan, **how).picture.lines())  # type: ignore[arg-type]
+
+
+def text(drawn_by: YearPlan, marks: Marks = "digits", **how: object) -> str:
+    drawn = sheet(wave(), breaks=PAUSE)
+    picture = draw_year(drawn, palette(marks=marks), drawn_by, **how).picture  # type: ignore[arg-type]
+    return "\n".join(picture.lines()) + "\n"
+
+
+def test_a_year_of_sleep_without_colour_reads_as_this() -> None:
+    assert text(year_plan(2026, 80, 21, "sleep"), cursor=D, focus="sleep") == SLEEP_2026
+
+
+def test_a_year_of_mood_in_plain_ascii_reads_as_this() -> None:
+    shown = text(year_plan(2026, 80, 21), marks="ascii", with_keys=False)
+    assert shown == MOOD_2026
+    assert shown.isascii()
+
+
+@pytest.mark.parametrize("size", [(80, 36), (120, 36)])
+@pytest.mark.parametrize("marks", ["digits", "shapes", "ascii"])
+def test_every_state_of_a_square_is_another_picture_without_colour(
+    marks: Marks, size: tuple[int, int]
+) -> None:
+    plan = year_plan(2026, *size)
+    levels = {
+        **{f"mood {at}": year(day(D, mood=at), marks=marks, plan=plan) for at in range(5)},
+        **{f"sleep {at}": year(day(D, sleep=at), marks=marks, plan=plan) for at in range(8)},
+    }
+    states = {
+        "waiting": year(marks=marks, plan=plan),
+        "could not say": year(day(D, mood=-1), marks=marks, plan=plan),
+        "anxious": year(day(D, anxious=True), marks=marks, plan=plan),
+        "kept and anxious": year(day(D, mood=0, anxious=True), marks=marks, plan=plan),
+        "still to come": year(today=date(2026, 7, 15), marks=marks, plan=plan),
+        "today": year(today=D, marks=marks, plan=plan),
+        "cursor on mood": year(cursor=D, focus="mood", marks=marks, plan=plan),
+        "cursor on sleep": year(cursor=D, focus="sleep", marks=marks, plan=plan),
+        "in a break": year(breaks=(Break(D, D),), marks=marks, plan=plan),
+    }
+    pictures = levels | states
+    assert len(set(pictures.values())) == len(pictures) == 22
+
+
+def test_a_day_that_does_not_exist_is_hatched_and_no_other_place_is() -> None:
+    drawing = draw_year(sheet(), palette(), year_plan(2026, 80, 21))
+    hatched = {(x, y) for y in range(3, 15) for x in range(5, 67) if drawing.picture.text_at(x, y) == "╱"}
+    squares = {(area.x + at, area.y) for area in drawing.squares.values() for at in range(area.width)}
+    every = {(x, y) for y in range(3, 15) for x in range(5, 67)}
+    assert hatched == every - squares
+
+
+@pytest.mark.parametrize("cell", [2, 3])
+def test_every_day_of_a_year_has_its_square_in_its_month_and_column(cell: int) -> None:
+    drawing = draw_year(sheet(), palette(), year_plan(2024, 80 if cell == 2 else 120, 21))
+    assert list(drawing.squares) == [Place(on, "mood") for on in days_of_year(2024)]
+    for place, area in drawing.squares.items():
+        assert area == (5 + (place.day.day - 1) * cell, 2 + place.day.month, cell, 1)
+        assert drawing.place_at(area.x, area.y) == drawing.place_at(area.x + cell - 1, area.y) == place
+
+
+@pytest.mark.parametrize(
+    ("size", "expected"),
+    [
+        ((80, 21), (2, [("mood", 0, 0)])),
+        ((120, 21), (3, [("mood", 0, 0)])),
+        ((80, 36), (2, [("mood", 0, 0), ("sleep", 0, 17)])),
+        ((120, 36), (3, [("mood", 0, 0), ("sleep", 0, 17)])),
+        ((160, 21), (2, [("mood", 0, 0), ("sleep", 80, 0)])),
+        ((240, 21), (3, [("mood", 0, 0), ("sleep", 120, 0)])),
+    ],
+)
+def test_both_grids_stand_where_there_is_room(
+    size: tuple[int, int], expected: tuple[int, list[tuple[str, int, int]]]
+) -> None:
+    plan = year_plan(2026, *size)
+    assert (plan.cell, list(plan.corners)) == expected
+
+
+def test_todays_arrow_stands_behind_today_and_hides_nothing() -> None:
+    listed = [day(TODAY, mood=2, anxious=True)]
+    shown = year(*listed).splitlines()[12]
+    assert shown[:48] == " Oct · · · · · · · · · · · · · · · · · · · 3a◄"[:48]
+
+
+@pytest.mark.parametrize(
+    ("today", "row"),
+    [
+        (date(2026, 7, 31), " Jul · · · · · · · · · · · · · · · · · · · · · · · · · · · · · · · ◄"),
+        (date(2026, 6, 30), " Jun · · · · · · · · · · · · · · · · · · · · · · · · · · · · · · ◄╱"),
+    ],
+)
+def test_at_a_months_end_todays_arrow_stands_in_the_margin_or_the_hatching(today: date, row: str) -> None:
+    shown = year(today=today).splitlines()[2 + today.month]
+    assert shown[: len(row)] == row
+
+
+def test_a_coming_day_that_was_begun_keeps_its_mark_and_today_has_no_arrow() -> None:
+    shown = year(day(date(2026, 10, 21), mood=3)).splitlines()[12]
+    assert "◄" not in shown
+    assert shown.rstrip().endswith("· 4")
+
+
+def test_the_cursor_has_two_pointers_in_the_grid_in_focus_and_its_number_above() -> None:
+    lines = year(cursor=D, focus="sleep").splitlines()
+    assert lines[18] == "     1       5         10          16      20        25        30"
+    assert lines[19].index("▼") == 5 + 15 * 2
+    assert [line[:5] for line in lines[20:32] if "►" in line] == [" Jul►"]
+    assert not any("▼" in line for line in lines[:17])
+
+
+def test_a_number_beside_that_of_the_cursor_makes_room() -> None:
+    lines = year(cursor=date(2026, 7, 11), focus="mood").splitlines()
+    assert lines[1] == "     1       5           11      15        20        25        30"
+
+
+def test_at_two_cells_the_cursor_is_in_reverse_in_both_grids() -> None:
+    drawing = draw_year(sheet(wave()), palette(), year_plan(2026, 80, 36), cursor=D, focus="mood")
+    areas = [drawing.squares[Place(D, "mood")], drawing.squares[Place(D, "sleep")]]
+    assert all(drawing.picture.look_at(area.x, area.y).reverse for area in areas)
+
+
+def test_at_three_cells_brackets_stand_round_mark_and_anxious_sign() -> None:
+    listed = [day(D, mood=3, sleep=4, anxious=True)]
+    lines = year(*listed, plan=year_plan(2026, 120, 36), cursor=D, focus="mood").splitlines()
+    assert lines[9][49:53] == "[4a]"
+    assert lines[26][49:53] == "[5a]"
+
+
+def test_moving_the_cursor_in_colour_changes_only_squares_and_pointers() -> None:
+    before, after = (
+        draw_year(
+            sheet(wave()),
+            palette("truecolor"),
+            year_plan(2026, 80, 21),
+            cursor=date(2026, 7, on),
+            focus="mood",
+        )
+        for on in (16, 17)
+    )
+    assert {area.y for area in after.picture.changes(before.picture)} == {1, 2, 9}
+
+
+def test_two_years_are_compared_month_by_month() -> None:
+    lines = text(compare_plan(2026, 80, 21, "mood", month=2)).splitlines()
+    assert lines[0].startswith(" 2025 above 2026   Mood")
+    assert [line[1:4] for line in lines[3:15]] == [
+        "Jan",
+        "'26",
+        "Feb",
+        "'26",
+        "Mar",
+        "'26",
+        "Apr",
+        "'26",
+        "May",
+        "'26",
+        "Jun",
+        "'26",
+    ]
+    assert lines[4].startswith(" '26 1 1 1 1 1a2 2 2 ? 2 3")
+
+
+def test_where_there_is_height_two_whole_years_are_compared() -> None:
+    assert len(compare_plan(2026, 120, 36).months) == 24
+    assert compare_plan(2026, 80, 21, month=9).months[0] == (2025, 7)
+
+
+def test_a_click_on_the_key_leads_to_its_level() -> None:
+    drawing = draw_year(sheet(), palette(), year_plan(2026, 80, 36))
+    assert drawing.level_at(70, 3) == ("mood", "mood5-5")
+    assert drawing.level_at(68, 27) == ("sleep", "sleep8-0")
