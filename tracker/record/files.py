@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -12,6 +13,7 @@ from tracker.diary.errors import CannotWrite, UnwritableRecord
 
 FOLDER_NAME = "tracker-days"
 RECORD_NAME = "record.sqlite"
+BACKUPS_NAME = "backups"
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 
@@ -34,6 +36,21 @@ def private_folder(folder: Path) -> None:
             missing.chmod(PRIVATE_FOLDER)
     except OSError as error:
         raise UnwritableRecord(f"The folder {folder} cannot be made: {reason(error)}.") from error
+
+
+def backups_folder(record: Path) -> Path:
+    """Where the backups of a record lie: beside it."""
+    return record.parent / BACKUPS_NAME
+
+
+def refuse_open_folder(folder: Path) -> None:
+    """Raise UnwritableRecord for a folder in which everybody could put another file in the record's place."""
+    mode = folder.stat().st_mode
+    if mode & stat.S_IWOTH and not mode & stat.S_ISVTX:
+        raise UnwritableRecord(
+            f"The folder {folder} can be written by everybody on this computer; "
+            f"close it with chmod o-w, or name another place with --record."
+        )
 
 
 def private_file(path: Path) -> None:

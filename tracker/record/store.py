@@ -59,6 +59,7 @@ class Record:
             With the sentence that says what to do.
         """
         if path.exists():
+            files.refuse_open_folder(path.parent)
             _refuse_what_is_not_ours(path)
         else:
             _create(path)
@@ -398,6 +399,7 @@ def _refuse_what_is_not_ours(path: Path) -> None:
 def _create(path: Path) -> None:
     """Make a whole new record aside and give it its name, so that no half-made one is ever seen."""
     files.private_folder(path.parent)
+    files.refuse_open_folder(path.parent)
     aside = path.with_name(f".{path.name}.{uuid.uuid4().hex}")
     try:
         files.private_file(aside)
@@ -411,7 +413,8 @@ def _create(path: Path) -> None:
     except OSError as error:
         raise UnwritableRecord(f"The record {path} cannot be made: {files.reason(error)}.") from error
     finally:
-        aside.unlink(missing_ok=True)
+        with suppress(OSError):
+            aside.unlink(missing_ok=True)
 
 
 def _take_name(aside: Path, path: Path) -> None:
@@ -434,12 +437,21 @@ def _connect(path: Path) -> sqlite3.Connection:
         db.execute("pragma foreign_keys = on")
         (version,) = db.execute("pragma user_version").fetchone()
         if version < schema.VERSION:
+            _lay_aside(db, path)
             schema.migrate(db)
             db.execute("pragma wal_checkpoint(truncate)")
     except BaseException:
         db.close()
         raise
     return db
+
+
+def _lay_aside(db: sqlite3.Connection, path: Path) -> None:
+    """Copy a record among the backups before it is brought up to a newer version."""
+    folder = files.backups_folder(path)
+    files.private_folder(folder)
+    with files.written_whole(folder / f"{path.stem}-before-version-{schema.VERSION}.sqlite") as aside:
+        db.execute("vacuum into ?", (str(aside),))
 
 
 def _enable_wal(db: sqlite3.Connection) -> None:

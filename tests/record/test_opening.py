@@ -1,0 +1,250 @@
+"""Opening a record, and refusing what is none, without touching it."""
+
+import os
+import sqlite3
+import stat
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change
+from tracker.diary.errors import (
+    DamagedRecord,
+    ForeignRecord,
+    LockedRecord,
+    NewerRecord,
+    TrackerError,
+    UnwritableRecord,
+)
+from tracker.record import files, schema, store
+from tracker.record.store import Record
+
+TODAY = date(2026, 3, 17)
+MOOD = Change(TODAY, "mood", "mood5-4")
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "record.sqlite"
+
+
+@pytest.fixture
+def open_umask() -> Iterator[None]:
+    """The umask that hides nothing."""
+    before = os.umask(0)
+    yield
+    os.umask(before)
+
+
+def modes(folder: Path) -> dict[str, str]:
+    return {item.name: oct(stat.S_IMODE(item.stat().st_mode)) for item in sorted(folder.iterdir())}
+
+
+def foreign_database(path: Path) -> None:
+    db = sqlite3.connect(path)
+    db.execute("create table other (a)")
+    db.commit()
+    db.close()
+
+
+@pytest.mark.usefixtures("open_umask")
+def test_only_their_owner_can_read_the_record_and_enter_its_folders(tmp_path: Path, clock: Clock) -> None:
+    folder = tmp_path / "a" / "b"
+    with Record.open(folder / "record.sqlite", clock) as record:
+        record.keep([MOOD], "mood")
+        assert modes(folder) == {
+            "record.sqlite": "0o600",
+            "record.sqlite-shm": "0o600",
+            "record.sqlite-wal": "0o600",
+        }
+    assert modes(folder) == {"record.sqlite": "0o600"}
+    assert (modes(tmp_path)["a"], modes(tmp_path / "a")["b"]) == ("0o700", "0o700")
+
+
+def test_every_write_is_durable_and_readers_never_wait(record: Record) -> None:
+    settings = {
+        name: record._db.execute(f"pragma {name}").fetchone()[0]
+        for name in ("journal_mode", "synchronous", "foreign_keys")
+    }
+    assert settings == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+
+
+def test_the_header_says_whose_file_it_is(record: Record) -> None:
+    assert record._db.execute("pragma application_id").fetchone() == (schema.APPLICATION_ID,)
+    assert record._db.execute("pragma user_version").fetchone() == (schema.VERSION,)
+
+
+@pytest.mark.parametrize(
+    ("make", "error", "sentence"),
+    [
+        (
+            lambda path: path.write_text("Dear diary, " * 20),
+            ForeignRecord,
+            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+        ),
+        (
+            foreign_database,
+            ForeignRecord,
+            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+        ),
+        (
+            lambda path: path.write_bytes(b""),
+            DamagedRecord,
+            "The record {path} is an empty file; bring back a backup with tracker restore, or remove it.",
+        ),
+        (
+            lambda path: path.mkdir(),
+            UnwritableRecord,
+            "The record {path} cannot be read: is a directory.",
+        ),
+    ],
+)
+def test_a_file_that_is_none_of_ours_is_refused_untouched(  # type: ignore[no-untyped-def]
+    path: Path, make, error: type[TrackerError], sentence: str
+) -> None:
+    make(path)
+    before = path.read_bytes() if path.is_file() else None
+    with pytest.raises(error) as refused:
+        Record.open(path)
+    assert str(refused.value) == sentence.format(path=path)
+    assert (path.read_bytes() if path.is_file() else None) == before
+    assert [item.name for item in path.parent.iterdir() if item.is_file()] in ([path.name], [])
+
+
+def test_a_record_of_a_newer_program_is_refused_untouched(path: Path, clock: Clock) -> None:
+    Record.open(path, clock).close()
+    db = sqlite3.connect(path)
+    db.execute(f"pragma user_version = {schema.VERSION + 1}")
+    db.close()
+    before = path.read_bytes()
+    with pytest.raises(NewerRecord, match="was made by a newer version of this program; it was not touched"):
+        Record.open(path, clock)
+    assert path.read_bytes() == before
+
+
+def test_a_damaged_record_says_what_to_do(path: Path, clock: Clock) -> None:
+    with Record.open(path, clock) as record:
+        record.keep([MOOD], "mood")
+    content = bytearray(path.read_bytes())
+    content[4096:] = b"\x55" * (len(content) - 4096)
+    path.write_bytes(content)
+    with pytest.raises(DamagedRecord, match="is damaged; run tracker check, or bring back a backup"):
+        Record.open(path, clock).days()
+
+
+def test_a_record_that_another_program_holds_is_refused(
+    record: Record, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(store, "BUSY_SECONDS", 0.05)
+    other = sqlite3.connect(record.path)
+    other.execute("begin immediate")
+    with (
+        Record.open(record.path, record.clock) as second,
+        pytest.raises(LockedRecord, match="is held by another program; nothing was kept"),
+    ):
+        second.keep([MOOD], "mood")
+    other.close()
+    assert record.is_empty()
+
+
+def test_on_a_full_disk_nothing_is_kept_and_the_record_stays_usable(record: Record) -> None:
+    """A limit on the pages of the file stands for the full disk: both give SQLITE_FULL."""
+    record.keep([MOOD], "mood")
+    (pages,) = record._db.execute("pragma page_count").fetchone()
+    record._db.execute(f"pragma max_page_count = {pages}")
+    many = [Change(date(2025, 1, 1 + n), "note", "x" * 2000) for n in range(28)]
+    with pytest.raises(UnwritableRecord, match="is full; nothing was kept"):
+        record.keep(many, "notes")
+    assert list(record.days()) == [TODAY]
+    record._db.execute("pragma max_page_count = 1000000")
+    assert record.keep(many, "notes") is not None
+
+
+def test_a_read_only_record_is_not_written(record: Record) -> None:
+    record._db.execute("pragma query_only = on")
+    with pytest.raises(UnwritableRecord, match="is read-only; nothing was kept"):
+        record.keep([MOOD], "mood")
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
+def test_a_folder_without_leave_to_write_is_refused(tmp_path: Path) -> None:
+    closed = tmp_path / "closed"
+    closed.mkdir(mode=0o500)
+    with pytest.raises(UnwritableRecord, match="cannot be made: permission denied"):
+        Record.open(closed / "a" / "record.sqlite")
+
+
+def test_a_file_where_a_folder_should_be_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("x")
+    with pytest.raises(UnwritableRecord, match="cannot be made: not a directory"):
+        Record.open(tmp_path / "file" / "record.sqlite")
+
+
+def test_a_folder_that_everybody_can_write_is_refused(tmp_path: Path) -> None:
+    open_to_all = tmp_path / "open"
+    open_to_all.mkdir()
+    open_to_all.chmod(0o777)
+    with pytest.raises(UnwritableRecord, match="can be written by everybody on this computer"):
+        Record.open(open_to_all / "record.sqlite")
+    open_to_all.chmod(0o1777)
+    Record.open(open_to_all / "record.sqlite").close()
+
+
+def test_a_half_made_record_is_never_seen(path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(db: sqlite3.Connection) -> None:
+        raise sqlite3.OperationalError("planted")
+
+    monkeypatch.setattr(schema, "STEPS", (*schema.STEPS, fails))
+    with pytest.raises(TrackerError):
+        Record.open(path, clock)
+    assert list(path.parent.glob("*record*")) == []
+
+
+class TestOlderRecords:
+    """A record of the first version, brought up to a second one."""
+
+    @pytest.fixture
+    def old(self, path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> Path:
+        with Record.open(path, clock) as record:
+            record.keep([MOOD], "mood")
+        monkeypatch.setattr(schema, "STEPS", (*schema.STEPS, self.add_a_table))
+        monkeypatch.setattr(schema, "VERSION", 2)
+        return path
+
+    @staticmethod
+    def add_a_table(db: sqlite3.Connection) -> None:
+        db.execute("create table later (id text primary key) strict")
+
+    def test_it_is_brought_up_to_today_and_keeps_its_days(self, old: Path, clock: Clock) -> None:
+        with Record.open(old, clock) as record:
+            assert list(record.days()) == [TODAY]
+            assert record._db.execute("pragma user_version").fetchone() == (2,)
+            assert record._db.execute("select count(*) from later").fetchone() == (0,)
+
+    def test_a_copy_of_the_older_one_is_laid_aside_first(self, old: Path, clock: Clock) -> None:
+        Record.open(old, clock).close()
+        (copy,) = (old.parent / files.BACKUPS_NAME).iterdir()
+        assert copy.name == "record-before-version-2.sqlite"
+        assert stat.S_IMODE(copy.stat().st_mode) == 0o600
+        db = sqlite3.connect(copy)
+        assert db.execute("select value from entry").fetchall() == [("mood5-4",)]
+        assert db.execute("pragma user_version").fetchone() == (1,)
+        db.close()
+
+    def test_a_step_that_fails_leaves_everything_as_it_was(
+        self, old: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        def half_way(db: sqlite3.Connection) -> None:
+            self.add_a_table(db)
+            raise sqlite3.OperationalError("planted")
+
+        monkeypatch.setattr(schema, "STEPS", (schema.STEPS[0], half_way))
+        with pytest.raises(TrackerError):
+            Record.open(old, clock)
+        db = sqlite3.connect(old)
+        assert db.execute("pragma user_version").fetchone() == (1,)
+        assert db.execute("select name from sqlite_master where name = 'later'").fetchall() == []
+        db.close()

@@ -1,0 +1,311 @@
+"""Keeping, reading, taking back. Today is Tuesday 17 March 2026, nine in the evening."""
+
+from collections.abc import Iterator, Sequence
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import LONDON
+from tracker.diary.choices import Break, Settings
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change, Day, Square
+from tracker.diary.errors import NothingToUndo, UnknownValue, WrongDay
+from tracker.record.choices import break_value
+from tracker.record.store import Record
+
+TODAY = date(2026, 3, 17)
+NOW = datetime(2026, 3, 17, 21, tzinfo=UTC)
+
+
+def mood(rank: int, day: date = TODAY) -> Change:
+    return Change(day, "mood", f"mood5-{rank}")
+
+
+def sleep(rank: int, day: date = TODAY) -> Change:
+    return Change(day, "sleep", f"sleep8-{rank}")
+
+
+class TestKeeping:
+    def test_what_was_kept_stands_with_all_that_belongs_to_it(self, record: Record) -> None:
+        record.keep([Change(TODAY, "sleep", "sleep8-5", detail={"hours": 6.5})], "sleep", source="command")
+        square = Square("sleep8-5", "kept", "at the time", "command", NOW, 0, {"hours": 6.5})
+        assert record.day(TODAY) == Day(TODAY, sleep=square)
+        assert record.day(TODAY).hours == 6.5
+
+    def test_several_squares_are_one_action(self, record: Record) -> None:
+        batch = record.keep([mood(4), sleep(5)], "day")
+        assert batch is not None
+        assert (batch.turn, batch.changes, batch.what) == (1, 2, "day")
+        assert {entry.batch for entry in record.history(TODAY)} == {batch.id}
+
+    def test_what_stands_already_writes_nothing(self, record: Record) -> None:
+        record.keep([mood(4)], "mood")
+        assert record.keep([mood(4)], "mood") is None
+        assert len(record.history(TODAY)) == 1
+
+    def test_the_newest_counts_and_the_older_stays_in_the_history(self, record: Record) -> None:
+        record.keep([mood(4)], "mood")
+        record.keep([mood(2)], "mood")
+        assert record.day(TODAY).mood == Square("mood5-2", kept_at=NOW)
+        assert [entry.value for entry in record.history(TODAY)] == ["mood5-4", "mood5-2"]
+
+    def test_a_cleared_square_waits_again(self, record: Record) -> None:
+        record.keep([mood(4)], "mood")
+        record.keep([Change(TODAY, "mood", state="cleared")], "cleared")
+        assert record.days() == {}
+
+    def test_could_not_say_is_an_answer_and_no_value(self, record: Record) -> None:
+        record.keep([Change(TODAY, "mood", state="could not say")], "mood")
+        square = record.day(TODAY).mood
+        assert square is not None
+        assert (square.is_kept, square.value) == (False, "")
+
+    def test_one_wrong_change_keeps_none_of_them(self, record: Record) -> None:
+        with pytest.raises(UnknownValue):
+            record.keep([mood(4), Change(TODAY, "mood", "mood9-1")], "day")
+        assert record.is_empty()
+
+    def test_a_day_to_come_is_refused(self, record: Record) -> None:
+        with pytest.raises(WrongDay):
+            record.keep([mood(4, TODAY + timedelta(1))], "mood")
+
+    def test_days_come_in_order_of_time_and_only_those_asked_for(self, record: Record) -> None:
+        days = [TODAY - timedelta(n) for n in (0, 3, 1, 2)]
+        record.keep([mood(3, day) for day in days], "four days")
+        assert list(record.days(days[1], days[2])) == [days[1], days[3], days[2]]
+
+    def test_without_leave_to_change_a_kept_square_it_is_left(self, record: Record) -> None:
+        record.keep([mood(4)], "mood")
+        record.keep([mood(1), sleep(5)], "import", over=False)
+        assert [entry.value for entry in record.history(TODAY)] == ["mood5-4", "sleep8-5"]
+
+    def test_changes_pass_by_whoever_watches(self, record: Record) -> None:
+        seen: list[Change] = []
+
+        def watched(changes: Sequence[Change]) -> Iterator[Change]:
+            for change in changes:
+                seen.append(change)
+                yield change
+
+        record.keep([mood(4), sleep(5)], "day", watched=watched)
+        assert seen == [mood(4), sleep(5)]
+
+
+class TestBasis:
+    @pytest.mark.parametrize(
+        ("days_ago", "basis", "left_out"),
+        [
+            (2, "at the time", False),
+            (3, "remembered", False),
+            (14, "remembered", False),
+            (15, "remembered", True),
+        ],
+    )
+    def test_how_late_an_entry_came(self, record: Record, days_ago: int, basis: str, left_out: bool) -> None:
+        day = TODAY - timedelta(days_ago)
+        record.keep([mood(3, day)], "mood")
+        square = record.day(day).mood
+        assert square is not None
+        assert (square.basis, square.late_days, square.is_left_out) == (basis, days_ago, left_out)
+
+    def test_a_copy_from_paper_is_late_and_counts_in_full(self, record: Record) -> None:
+        day = TODAY - timedelta(400)
+        record.keep([mood(3, day)], "paper year", basis="paper")
+        square = record.day(day).mood
+        assert square is not None
+        assert (square.basis, square.late_days, square.is_left_out) == ("paper", 400, False)
+
+    def test_an_undo_gives_back_the_basis_and_the_moment_of_what_it_brings_back(self, tmp_path: Path) -> None:
+        now = [NOW - timedelta(days=20)]
+        with Record.open(tmp_path / "r.sqlite", Clock(now=lambda: now[0], zone=LONDON)) as record:
+            day = date(2026, 2, 25)
+            record.keep([mood(4, day)], "first")
+            before = record.day(day).mood
+            now[0] = NOW
+            record.keep([mood(2, day)], "second")
+            late = record.day(day).mood
+            assert late is not None
+            assert (late.basis, late.late_days) == ("remembered", 20)
+            record.undo()
+            assert record.day(day).mood == before
+            record.redo()
+            assert record.day(day).mood == late
+            record.undo()
+            assert record.day(day).mood == before
+
+    def test_what_an_undo_restores_names_the_entry_it_came_from(self, record: Record) -> None:
+        record.keep([mood(4)], "first")
+        record.keep([mood(2)], "second")
+        record.undo()
+        first, _, restored = record.history(TODAY)
+        assert restored.restores == first.id
+
+    def test_pressed_at_half_past_two_at_night_an_entry_is_not_late(self, tmp_path: Path) -> None:
+        night = Clock(now=lambda: datetime(2026, 3, 20, 2, 30, tzinfo=UTC), zone=LONDON)
+        with Record.open(tmp_path / "r.sqlite", night) as record:
+            record.keep([mood(4, TODAY)], "mood")
+            square = record.day(TODAY).mood
+            assert square is not None
+            assert (square.basis, square.late_days) == ("at the time", 2)
+
+
+class TestUndo:
+    def test_an_undo_takes_the_whole_action_back(self, record: Record) -> None:
+        record.keep([mood(4), sleep(5)], "day")
+        record.undo()
+        assert record.days() == {}
+
+    def test_undo_and_redo_walk_back_and_forth(self, record: Record) -> None:
+        states = [record.days()]
+        for rank in (1, 2, 3):
+            record.keep([mood(rank)], f"mood {rank}")
+            states.append(record.days())
+        for expected in (2, 1, 0):
+            record.undo()
+            assert record.days() == states[expected]
+        for expected in (1, 2, 3):
+            record.redo()
+            assert record.days() == states[expected]
+
+    def test_undo_names_what_it_took_back(self, record: Record) -> None:
+        record.keep([mood(4), sleep(5)], "Tue 17 March")
+        assert record.undo().what == "Tue 17 March"
+
+    def test_undo_goes_on_after_the_record_was_closed(self, tmp_path: Path, clock: Clock) -> None:
+        path = tmp_path / "r.sqlite"
+        for rank in (1, 2):
+            with Record.open(path, clock) as record:
+                record.keep([mood(rank)], "mood")
+        with Record.open(path, clock) as record:
+            record.undo()
+        with Record.open(path, clock) as record:
+            assert record.day(TODAY).mood == Square("mood5-1", kept_at=NOW)
+            record.redo()
+            assert record.day(TODAY).mood == Square("mood5-2", kept_at=NOW)
+
+    def test_nothing_is_left_to_undo_or_to_bring_back(self, record: Record) -> None:
+        with pytest.raises(NothingToUndo, match="There is nothing to undo"):
+            record.undo()
+        with pytest.raises(NothingToUndo, match="There is nothing to bring back"):
+            record.redo()
+
+    def test_what_was_kept_since_ends_the_way_forward(self, record: Record) -> None:
+        record.keep([mood(4)], "mood")
+        record.undo()
+        record.keep([mood(2)], "mood")
+        with pytest.raises(NothingToUndo):
+            record.redo()
+
+    def test_an_undo_brings_back_a_choice(self, record: Record) -> None:
+        record.keep_settings(Settings(theme="a"))
+        record.keep_settings(Settings(theme="b"))
+        record.undo()
+        assert record.choices().settings.theme == "a"
+        record.undo()
+        assert record.choices().settings == Settings()
+
+    def test_an_undo_takes_back_only_its_action_when_another_came_between(self, record: Record) -> None:
+        record.keep([mood(1)], "mood")
+        record.keep([sleep(5)], "sleep")
+        record.undo()
+        record.keep([sleep(6)], "sleep")
+        record.undo()
+        record.undo()
+        assert record.days() == {}
+
+
+class TestFirstAndLastDay:
+    def test_an_empty_record_has_neither(self, record: Record) -> None:
+        assert (record.first_day(), record.last_day()) == (None, None)
+
+    def test_they_are_the_earliest_and_latest_day_that_findings_use(self, record: Record) -> None:
+        first, last = TODAY - timedelta(9), TODAY - timedelta(1)
+        record.keep([mood(3, first), sleep(4, last)], "two days")
+        assert (record.first_day(), record.last_day()) == (first, last)
+
+    def test_a_rota_ahead_notes_and_left_out_days_do_not_move_them(self, record: Record) -> None:
+        record.keep([mood(3)], "mood")
+        record.keep([mood(3, TODAY - timedelta(30))], "long ago")
+        record.keep([Change(TODAY + timedelta(30), "shift", "off")], "rota")
+        record.keep([Change(TODAY - timedelta(50), "note", "x")], "note")
+        record.keep([Change(TODAY - timedelta(1), "mood", state="could not say")], "mood")
+        assert (record.first_day(), record.last_day()) == (TODAY, TODAY)
+
+    def test_a_cleared_day_is_no_edge(self, record: Record) -> None:
+        early = TODAY - timedelta(2)
+        record.keep([mood(3, early), mood(3)], "moods")
+        record.keep([Change(early, "mood", state="cleared")], "cleared")
+        assert record.first_day() == TODAY
+
+
+class TestBreaks:
+    def start(self, record: Record, days_ago: int) -> date:
+        first = TODAY - timedelta(days_ago)
+        record.choose(break_value(Break(first)), "break")
+        return first
+
+    def test_keeping_a_square_ends_a_break_on_the_day_before(self, record: Record) -> None:
+        first = self.start(record, 10)
+        record.keep([mood(4, TODAY - timedelta(1))], "mood")
+        assert record.choices().breaks == (Break(first, TODAY - timedelta(2)),)
+
+    def test_undo_takes_the_square_and_the_end_back_together(self, record: Record) -> None:
+        first = self.start(record, 10)
+        record.keep([mood(4)], "mood")
+        record.undo()
+        assert record.choices().breaks == (Break(first),)
+
+    def test_a_break_that_began_today_is_gone_when_today_is_kept(self, record: Record) -> None:
+        self.start(record, 0)
+        record.keep([sleep(4)], "sleep")
+        assert record.choices().breaks == ()
+
+    def test_a_note_or_a_shift_leaves_a_break_as_it_is(self, record: Record) -> None:
+        first = self.start(record, 10)
+        record.keep([Change(TODAY, "note", "x"), Change(TODAY, "shift", "off")], "note")
+        assert record.choices().breaks == (Break(first),)
+
+    def test_a_past_break_with_an_end_stays(self, record: Record) -> None:
+        span = Break(TODAY - timedelta(9), TODAY - timedelta(5))
+        record.choose(break_value(span), "break")
+        record.keep([mood(4, TODAY - timedelta(7))], "mood")
+        assert record.choices().breaks == (span,)
+
+
+class TestChoices:
+    def test_settings_stand_after_reopening(self, tmp_path: Path, clock: Clock) -> None:
+        path = tmp_path / "r.sqlite"
+        chosen = Settings(country="Scotland", day_change_hour=12, latitude=56, not_anxious=False)
+        with Record.open(path, clock) as record:
+            record.keep_settings(chosen)
+        with Record.open(path, clock) as record:
+            assert record.choices().settings == chosen
+
+    def test_settings_that_stand_already_write_nothing(self, record: Record) -> None:
+        assert record.keep_settings(Settings()) is None
+        assert record.is_empty()
+
+    def test_a_choice_taken_back_leaves_the_default(self, record: Record) -> None:
+        record.choose({"setting.theme": "x"}, "theme")
+        record.choose({"setting.theme": None}, "theme")
+        assert record.choices().settings.theme == Settings().theme
+
+    def test_the_day_change_hour_moves_today(self, tmp_path: Path) -> None:
+        morning = Clock(now=lambda: datetime(2026, 3, 17, 9, tzinfo=UTC), zone=LONDON)
+        with Record.open(tmp_path / "r.sqlite", morning) as record:
+            assert record.today() == TODAY
+            record.keep_settings(Settings(day_change_hour=12))
+            assert record.today() == TODAY - timedelta(1)
+
+
+def test_another_program_that_writes_is_noticed_once(tmp_path: Path, clock: Clock) -> None:
+    path = tmp_path / "r.sqlite"
+    with Record.open(path, clock) as one, Record.open(path, clock) as other:
+        one.changed_elsewhere()
+        one.keep([mood(1)], "mood")
+        assert not one.changed_elsewhere()
+        other.keep_settings(Settings(theme="x"))
+        assert one.choices().settings.theme == "x"
+        assert one.changed_elsewhere()
+        assert not one.changed_elsewhere()

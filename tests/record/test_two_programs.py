@@ -1,0 +1,69 @@
+"""Two programs on one record, and one that is killed."""
+
+import signal
+import subprocess
+import sys
+import textwrap
+import time
+from pathlib import Path
+
+from tracker.record.store import Record
+
+WRITER = textwrap.dedent(
+    """
+    import sys
+    from datetime import date, timedelta
+    from pathlib import Path
+    from tracker.diary.days import Change
+    from tracker.record.store import Record
+
+    first, count = date.fromisoformat(sys.argv[2]), int(sys.argv[3])
+    with Record.open(Path(sys.argv[1])) as record:
+        for number in range(count):
+            day = first + timedelta(days=number)
+            squares = {"mood": "mood5-3", "sleep": "sleep8-5", "note": "x"}
+            record.keep([Change(day, field, value) for field, value in squares.items()], "day")
+            print(day, flush=True)
+    """
+)
+
+
+def writer(path: Path, first: str, count: int) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-c", WRITER, str(path), first, str(count)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+
+
+def test_two_programs_that_begin_together_lose_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "record.sqlite"
+    both = [writer(path, first, 40) for first in ("2020-01-01", "2021-01-01")]
+    for program in both:
+        _, errors = program.communicate(timeout=120)
+        assert (program.returncode, errors) == (0, "")
+    with Record.open(path) as record:
+        assert len(record.days()) == 80
+        turns = [entry.turn for day in record.days() for entry in record.history(day)]
+        assert sorted(set(turns)) == list(range(1, 81))
+
+
+def test_killed_at_any_moment_no_day_that_was_acknowledged_is_lost_or_halved(tmp_path: Path) -> None:
+    """SQLite's promise for the write-ahead log: what was committed survives the end of the program."""
+    path = tmp_path / "record.sqlite"
+    Record.open(path).close()
+    acknowledged: set[str] = set()
+    for year, pause in zip(range(2001, 2006), (0.02, 0.05, 0.09, 0.14, 0.2), strict=True):
+        program = writer(path, f"{year}-01-01", 365)
+        assert program.stdout is not None
+        acknowledged.add(program.stdout.readline().strip())
+        time.sleep(pause)
+        program.send_signal(signal.SIGKILL)
+        rest, _ = program.communicate(timeout=60)
+        acknowledged |= {line for line in rest.splitlines() if len(line) == 10}
+        with Record.open(path) as record:
+            assert record._db.execute("pragma integrity_check").fetchall() == [("ok",)]
+            kept = {day.isoformat(): what for day, what in record.days().items()}
+        assert acknowledged <= set(kept)
+        assert all(day.mood and day.sleep and day.note for day in kept.values())
