@@ -176,7 +176,7 @@ def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place,
     drawn = face(sheet, palette, place, bold=True)
     plain = Look(drawn.outer.fg, drawn.outer.bg)
     for row in range(area.height):
-        picture.put(area.x, area.y + row, " " * area.width, drawn.outer)
+        picture.put(area.x, area.y + row, " " * area.width, plain)
     picture.put(area.x, area.y, f"{place.day.day:2}", replace(plain, bold=place.day == sheet.today))
     if place.day == sheet.today:
         today = palette.accent if drawn.outer.bg == palette.text.bg else plain
