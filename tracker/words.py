@@ -112,3 +112,205 @@ def waiting_line(number: int) -> str:
     """How many earlier squares wait; a fact, never a reproach."""
     verb = "waits" if number == 1 else "wait"
     return f"{counted(number, 'earlier square')} {verb} (g goes there)." if number else ""
+
+
+# --- findings ---------------------------------------------------------------------------------
+
+ONE_YEAR = "One year cannot show a season: it has only one winter."
+TWO_YEARS = "Two years are too few to test whether a season comes back."
+UNDER_A_YEAR = "Less than a year is kept: the months are counted, and nothing is said about the time of year."
+NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
+MISSING_DAYS = "Days that were not kept may have been different days."
+DESCRIBED_ONLY = (
+    "A stretch of days picked by hand is described and not judged: whoever picks can pick a stretch "
+    "that looks right."
+)
+BY_CHANCE_ALONE = "more than the calendar alone would bring about"
+TOO_REGULAR = "The rota repeats itself too exactly for this test, so nothing is said about kinds of shift."
+PERHAPS_SMALL = "If there is a link, it is small."
+COUNTED = "counted as they stand"
+NUMBERS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
+
+
+def lag_name(lag: int) -> str:
+    """Which sleep a day's mood is set beside: 0 the sleep before, -1 the sleep after."""
+    if lag in (0, -1):
+        return SLEEP_AFTER if lag else SLEEP_BEFORE
+    if lag > 0:
+        return f"the sleep {counted(lag, 'day')} before that"
+    return f"the {NUMBERS[-lag - 1]} sleep after"
+
+
+def strength(effect: float) -> str:
+    """A correlation in a word; only ever said of one record."""
+    size = abs(effect)
+    return (
+        "hardly any"
+        if size < 0.10
+        else "a slight"
+        if size < 0.20
+        else "a clear"
+        if size < 0.35
+        else "a strong"
+    )
+
+
+def chance(p: float) -> str:
+    """A p-value in two digits."""
+    return "p < 0.001" if p < 0.001 else f"p = {p:.2g}"
+
+
+def sleep_first(outcome: str, lag: int, *, more: bool, allowed_for: str) -> str:
+    """What tends to follow a longer sleep."""
+    when = "After longer sleep" if lag == 0 else f"{counted(lag, 'day')} after a day of longer sleep"
+    if outcome == "anxious":
+        tended = f"{'more' if more else 'fewer'} days were marked anxious"
+    else:
+        tended = f"the day's mood tended to be {'higher' if more else 'lower'}"
+    return f"{when} {tended}, also when {allowed_for} are taken into account."
+
+
+def mood_first(outcome: str, lag: int, *, more: bool, allowed_for: str) -> str:
+    """What sleep tends to follow a day."""
+    day = "a day marked anxious" if outcome == "anxious" else "a day of better mood"
+    which = "the next sleep" if lag == -1 else f"the {NUMBERS[-lag - 1]} sleep"
+    longer = "longer" if more else "shorter"
+    return f"After {day} {which} tended to be {longer}, also when {allowed_for} are taken into account."
+
+
+def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
+    """The headline number of a link."""
+    better = "the day not marked anxious" if outcome == "anxious" else "the better day"
+    if lag == 0 and outcome != "anxious":
+        which = "the day after the longer sleep was the better one"
+    elif lag >= 0:
+        behind = "" if lag == 0 else f" {counted(lag, 'day')} later"
+        which = f"{better} followed the longer sleep{behind}"
+    else:
+        which = f"the longer sleep was the {'' if lag == -1 else NUMBERS[-lag - 1] + ' '}one after {better}"
+    return (
+        f"Take two days that differ in both: in {agreeing} of 100 such pairs {which} "
+        f"(50 = no link), {COUNTED}."
+    )
+
+
+def not_shown(smallest: str) -> str:
+    """What a link that is not shown does and does not mean."""
+    return (
+        "Not shown. That is not proof that there is nothing: with these days only "
+        f"{smallest} or stronger would have been seen."
+    )
+
+
+def move_together(outcome: str) -> str:
+    """Why a plain link can be there and still not be shown."""
+    return (
+        f"{outcome} and sleep move together in this record; weekday, shift and slow changes may be "
+        "enough to explain it."
+    )
+
+
+def too_little(have: int, need: int) -> str:
+    """How far a record still is from saying anything."""
+    return f"Too little kept so far to say anything here: {counted(have, 'day')} of about {need}."
+
+
+def little_variety(what: str) -> str:
+    """Why a long record can still be too little."""
+    return f"Too little kept so far to say anything here: on almost all days {what} is the same."
+
+
+def first_verdict(day: str, weeks: int) -> str:
+    """When a new record is first judged."""
+    when = "within a week" if weeks < 1 else f"in about {counted(weeks, 'week')}"
+    return f"The first verdict is on {day}, {when}; until then days are counted and nothing is claimed."
+
+
+def nothing_kept(days: int) -> str:
+    """What an empty record needs."""
+    return (
+        f"Nothing is kept yet. A first verdict needs {days} days from the first one on: "
+        f"about {days // 7} more weeks. A strong link shows by then, an ordinary one in about a year."
+    )
+
+
+def missing(number: int) -> str:
+    """What missing days mean for every number beside them."""
+    verb = "day is" if number == 1 else "days are"
+    return f"{number} {verb} missing. If they were unlike the others, this picture is wrong."
+
+
+def where_gaps_fall(by_nights: int, elsewhere: int) -> str:
+    """Where the waiting squares lie, as shares in a hundred."""
+    return (
+        f"Waiting squares: {by_nights} in 100 on nights and the days after them, "
+        f"{elsewhere} in 100 on other days."
+    )
+
+
+def remembered_days(number: int, used: int) -> str:
+    """How many days rest on memory."""
+    return f"{number} of the {used} days used were entered from memory more than two days later."
+
+
+def left_out_days(number: int) -> str:
+    """Days that findings do not use."""
+    return (
+        f"{counted(number, 'day')} left out: entered from memory over 14 days later, or on a scale "
+        "that cannot be compared."
+    )
+
+
+def stands_without_remembered(outcome: str, verdict: str) -> str:
+    """The verdict over the days that were kept at the time."""
+    return f"Without the remembered days the verdict on {outcome} and sleep is: {verdict}."
+
+
+def one_sitting(number: int, of: int) -> str:
+    """Moods that may have heard the last night."""
+    return (
+        f"{number} of {counted(of, 'mood')} were kept within ten minutes of the same day's sleep: a mood "
+        "rated beside a night's sleep may be coloured by it."
+    )
+
+
+def rota_missing(entered: int, kept: int) -> str:
+    """Why a link may be the rota."""
+    return (
+        f"A shift is entered on {entered} of {counted(kept, 'kept day')}. Without the rota, what looks "
+        "like a link may be the rota."
+    )
+
+
+def from_paper(number: int) -> str:
+    """Days that were written down at the time and typed later."""
+    return f"{counted(number, 'day')} copied from paper."
+
+
+def days_in_breaks(number: int) -> str:
+    """Marked times of not keeping."""
+    return f"{counted(number, 'day')} in a marked break."
+
+
+def season_shown(outcome: str, years: int, peak: str, within: int) -> str:
+    """A yearly course that came back."""
+    return (
+        f"{outcome} had a yearly course that came back over {years} years: highest around {peak}, "
+        f"give or take {counted(within, 'day')}."
+    )
+
+
+def this_years_course(outcome: str, peak: str) -> str:
+    """What one year may say."""
+    return f"This year's course: {outcome} was highest around {peak}."
+
+
+def two_years_course(outcome: str, peaks: str) -> str:
+    """What two years may say."""
+    return f"The two years' courses: {outcome} was highest around {peaks}."
+
+
+def groups_differ(outcome: str, by: str, p: float, lowest: str, highest: str) -> str:
+    """A difference between groups of days."""
+    ends = f": lowest median on {lowest}, highest on {highest}" if lowest and highest else ""
+    return f"{outcome} differed between {by} {BY_CHANCE_ALONE} ({chance(p)}){ends}."

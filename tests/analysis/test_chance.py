@@ -8,16 +8,17 @@ from scipy import stats
 
 from tracker.analysis.chance import (
     autocorrelation,
-    circular_shift_p,
+    circular_shifts,
     f_upper,
     group_statistics_of_shifts,
     holm,
     rank_interval,
     shifted_correlations,
     smallest_effect,
+    smallest_share,
     t_two_sided,
     variance_factor,
-    weekday_rotation_p,
+    weekday_rotations,
 )
 from tracker.analysis.groups import one_hot
 from tracker.analysis.series import Floats
@@ -97,7 +98,7 @@ def _parted(values: Floats, labels: np.ndarray[tuple[int], np.dtype[np.str_]]) -
 def test_a_circular_shift_p_is_never_below_one_in_n() -> None:
     labels = np.array(["night"] * 30 + ["off"] * 70)
     values = np.where(labels == "night", -0.7, 0.3)
-    assert circular_shift_p(values, one_hot(labels)) == pytest.approx(1 / 100)
+    assert circular_shifts(values, one_hot(labels)).p == pytest.approx(1 / 100)
 
 
 def test_weekday_turns_agree_with_every_turn_counted_out() -> None:
@@ -111,10 +112,21 @@ def test_weekday_turns_agree_with_every_turn_counted_out() -> None:
         for turns in itertools.product(range(7), repeat=3)
     ]
     exact = np.mean(reached)
-    found = weekday_rotation_p(values, 1999, 1)
+    found = weekday_rotations(values, 1999, 1).p
     assert abs(found - exact) < 4 * np.sqrt(exact * (1 - exact) / 1999) + 1 / 2000
 
 
 def test_weekday_turns_are_repeated_by_their_seed() -> None:
     values = np.random.default_rng(9).normal(size=100)
-    assert weekday_rotation_p(values, 99, 5) == weekday_rotation_p(values, 99, 5)
+    assert weekday_rotations(values, 99, 5) == weekday_rotations(values, 99, 5)
+
+
+def test_smallest_share_agrees_with_scipy_stats() -> None:
+    """Put back into the noncentral chi-square, the share is found in 80 of 100 records."""
+    found = smallest_share(4.0, 5, 300, 0.01)
+    critical = stats.chi2.isf(0.01, 4)
+    assert stats.ncx2.sf(critical, 4, 300 * found) == pytest.approx(0.8, abs=1e-3)
+
+
+def test_a_series_with_a_past_needs_larger_differences() -> None:
+    assert smallest_share(12.0, 5, 300, 0.01) == pytest.approx(3 * smallest_share(4.0, 5, 300, 0.01))

@@ -86,6 +86,18 @@ def test_the_same_record_gives_the_same_page() -> None:
     assert group_tests(series, page) == group_tests(series, page)
 
 
+def test_no_more_tests_are_made_than_could_be_shown() -> None:
+    """By 120 shifts a p-value cannot go below 1/120: six tests at 5 % together can be shown, nine cannot."""
+    made = [test for test in group_tests(record(Case(), 120, 11)) if not np.isnan(test.p)]
+    assert {test.outcome for test in made} == {"mood", "sleep"}
+    assert len(made) == 6
+
+
+def test_a_larger_record_shows_smaller_differences() -> None:
+    year, three = (group_tests(record(Case(), days, 12), ("mood",))[0] for days in (365, 1095))
+    assert 0 < three.smallest < year.smallest < 0.2
+
+
 def test_one_level_only_is_too_little() -> None:
     series = replace(record(Case(), 365, 9), mood=np.full(365, 3.0), anxious=np.full(365, NAN))
     found = verdicts(group_tests(series, ("mood", "anxious")))

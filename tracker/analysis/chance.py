@@ -36,6 +36,16 @@ class Interval:
     """Confidence level, 0 to 1."""
 
 
+@dataclass(frozen=True)
+class Permuted:
+    """A statistic against its values under rearranged labels."""
+
+    p: float
+    """Share of the rearrangements that reach the true one."""
+    mean: float
+    """Mean of the statistic over the rearrangements."""
+
+
 def t_two_sided(t: Floats, freedom: Floats) -> Floats:
     """Return the two-sided p-values of Student's t."""
     p: Floats = 2 * special.stdtr(freedom, -np.abs(t))
@@ -217,17 +227,17 @@ def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
     return out
 
 
-def circular_shift_p(values: Floats, groups: Flags) -> float:
-    """Return the share of all circular shifts of the labels that part the groups as far as the true ones.
+def circular_shifts(values: Floats, groups: Flags) -> Permuted:
+    """Compare how far the groups lie apart with all circular shifts of their labels.
 
-    The unshifted labels count among them, so the value is never below 1/n.
+    The unshifted labels count among them, so the p-value is never below 1/n.
     """
     statistics = group_statistics_of_shifts(values, groups)
-    return share_at_least(statistics, float(statistics[0]))
+    return Permuted(share_at_least(statistics, float(statistics[0])), float(statistics.mean()))
 
 
-def weekday_rotation_p(values: Floats, draws: int, seed: int) -> float:
-    """Test a weekly cycle by turning the weekday labels of each week by a random number of days.
+def weekday_rotations(values: Floats, draws: int, seed: int) -> Permuted:
+    """Compare how far the weekdays lie apart with random turns of the labels of each week.
 
     Parameters
     ----------
@@ -240,8 +250,8 @@ def weekday_rotation_p(values: Floats, draws: int, seed: int) -> float:
 
     Returns
     -------
-    float
-        (1 + sets that part the weekdays as far as the true labels) / (1 + draws) [4]_.
+    Permuted
+        p is (1 + sets that part the weekdays as far as the true labels) / (1 + draws) [4]_.
     """
     weeks = -(-len(values) // 7)
     padded = np.full(weeks * 7, np.nan)
@@ -249,8 +259,37 @@ def weekday_rotation_p(values: Floats, draws: int, seed: int) -> float:
     table = padded.reshape(weeks, 7)
     turns = np.random.default_rng(seed).integers(0, 7, size=(draws, weeks))
     observed = _weekday_statistics(table, np.zeros((1, weeks), dtype=np.int64))[0]
-    reached = share_at_least(_weekday_statistics(table, turns), float(observed)) * draws
-    return float((1 + round(reached)) / (1 + draws))
+    statistics = _weekday_statistics(table, turns)
+    reached = round(share_at_least(statistics, float(observed)) * draws)
+    return Permuted((1 + reached) / (1 + draws), float(statistics.mean()))
+
+
+def smallest_share(by_chance: float, groups: int, days: int, alpha: float, power: float = 0.8) -> float:
+    """Return how much groups must account for to be found with the given power.
+
+    The statistic (sum over the groups of (sum of values)^2 / days) is taken as a multiple of a noncentral
+    chi-square with one degree of freedom fewer than groups.
+
+    Parameters
+    ----------
+    by_chance : float
+        Mean of the statistic under chance, for values of variance 1.
+    groups : int
+        Number of groups, at least 2.
+    days : int
+        Kept days.
+    alpha : float
+        Level of the test.
+
+    Returns
+    -------
+    float
+        Share of the variance of the values, 0 to 1.
+    """
+    freedom = groups - 1
+    critical = float(special.chdtri(freedom, alpha))
+    noncentrality = float(special.chndtrinc(critical, freedom, 1 - power))
+    return min(by_chance / freedom * noncentrality / days, 1.0)
 
 
 def _weekday_statistics(table: Floats, turns: Counts) -> Floats:

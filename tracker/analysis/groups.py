@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from tracker.analysis.adjust import day_before, residual, shift_columns, slow_columns, weekday_columns
-from tracker.analysis.chance import circular_shift_p, holm, weekday_rotation_p
+from tracker.analysis.chance import Permuted, circular_shifts, holm, smallest_share, weekday_rotations
 from tracker.analysis.lags import Verdict
 from tracker.analysis.series import OUTCOMES, Flags, Floats, Series, enough_variety, standard_ranks
 
@@ -41,10 +41,15 @@ class GroupTest:
     outcome: str
     """"mood", "sleep" or "anxious"."""
     by: By
+    days: int
+    """Days with the outcome."""
     p: float
     """p-value of this test alone, nan if it was not made."""
     p_holm: float
     """p-value after Holm's adjustment over the page, nan if it was not made."""
+    smallest: float
+    """Share of the differences between days that groups must account for to be found in 8 of 10 such
+    records, 0 to 1; nan if the test was not made."""
     verdict: Verdict | None
     """None if the rota is too regular for a verdict."""
     too_regular: bool = False
@@ -63,8 +68,8 @@ def too_regular(shift: npt.NDArray[np.str_]) -> bool:
     return any(np.mean(codes[q:] == codes[:-q]) >= REPEATS for q in range(1, n // 4 + 1))
 
 
-def shift_test_p(values: Floats, weekday: Floats, labels: npt.NDArray[np.str_]) -> float:
-    """Test whether an outcome differs between kinds of shift, by all circular shifts of the rota [1]_.
+def shift_test(values: Floats, weekday: Floats, labels: npt.NDArray[np.str_]) -> Permuted:
+    """Compare an outcome between kinds of shift with all circular shifts of the rota [1]_.
 
     Parameters
     ----------
@@ -74,19 +79,14 @@ def shift_test_p(values: Floats, weekday: Floats, labels: npt.NDArray[np.str_]) 
         Dummies of the weekdays, taken out together with slow change.
     labels : (n,) array of str
         The kind that each day belongs to; "" is a kind of its own.
-
-    Returns
-    -------
-    float
-        p-value, at least 1/n.
     """
     columns = np.column_stack([weekday, slow_columns(len(values), SHORTEST_CYCLE)])
     rest = residual(standard_ranks(values), columns).values
-    return circular_shift_p(rest, one_hot(labels))
+    return circular_shifts(rest, one_hot(labels))
 
 
-def weekday_test_p(values: Floats, shift: npt.NDArray[np.str_], seed: int = SEED) -> float:
-    """Test whether an outcome differs between weekdays, by turning the labels of each week at random.
+def weekday_test(values: Floats, shift: npt.NDArray[np.str_], seed: int = SEED) -> Permuted:
+    """Compare an outcome between weekdays with random turns of the labels of each week.
 
     Parameters
     ----------
@@ -99,7 +99,7 @@ def weekday_test_p(values: Floats, shift: npt.NDArray[np.str_], seed: int = SEED
     """
     columns = np.column_stack([slow_columns(len(values), SHORTEST_CYCLE), shift_columns(shift)])
     rest = residual(standard_ranks(values), columns).values
-    return weekday_rotation_p(rest, DRAWS, seed)
+    return weekday_rotations(rest, DRAWS, seed)
 
 
 def one_hot(labels: npt.NDArray[np.str_]) -> Flags:
@@ -116,9 +116,9 @@ def group_tests(
     Parameters
     ----------
     series : Series
-        From the first to the last kept day.
+        From the first day of the record to the verdict day.
     outcomes : tuple of str
-        Which of "mood", "sleep", "anxious".
+        Which of "mood", "sleep", "anxious", the most wanted first.
     shifts, weekdays : bool
         Whether the rota and the weekdays are looked at.
 
@@ -126,30 +126,36 @@ def group_tests(
     -------
     tuple of GroupTest
         Verdict "too little kept" under 120 days (weekdays: eight weeks), or with fewer than two kinds of
-        at least ten kept days, or with fewer than ten days away from the commonest value.
+        at least ten kept days, or with fewer than ten days away from the commonest value. A test by n
+        shifts cannot go below 1/n, so no more tests are made than could be shown.
     """
     wanted: list[By] = ["shift of the day", "shift of the day before"] if shifts else []
     wanted += ["weekday"] if weekdays else []
     regular = shifts and bool((series.shift != "").any()) and too_regular(series.shift)
     asked = [(outcome, by) for outcome in outcomes for by in wanted]
-    p = np.array([_p(series, outcome, by, regular=regular) for outcome, by in asked])
+    possible = [ask for ask in asked if _is_possible(series, *ask, regular=regular)]
+    makeable = possible[: int(ALPHA * len(series) + 1e-9)]
+    made = {ask: _test(series, *ask) for ask in makeable}
+    judged = dict(zip(made, holm(np.array([found.p for found in made.values()])), strict=True))
     return tuple(
-        GroupTest(outcome, by, float(alone), float(judged), _verdict(judged, stuck), stuck)
-        for (outcome, by), alone, judged in zip(asked, p, holm(p), strict=True)
-        for stuck in [regular and by != "weekday"]
+        _judged(series, ask, made.get(ask), judged.get(ask, np.nan), len(made), regular=regular)
+        for ask in asked
     )
 
 
-def _p(series: Series, outcome: str, by: By, *, regular: bool) -> float:
+def _is_possible(series: Series, outcome: str, by: By, *, regular: bool) -> bool:
     values = series.values(outcome)
     if not enough_variety(values):
-        return np.nan
+        return False
     if by == "weekday":
-        return weekday_test_p(values, series.shift) if len(series) >= 7 * FEWEST_WEEKS else np.nan
-    labels = series.shift if by == "shift of the day" else day_before(series.shift)
-    if regular or len(series) < FEWEST_DAYS or not _two_kinds(values, labels):
-        return np.nan
-    return shift_test_p(values, weekday_columns(series.weekdays), labels)
+        return len(series) >= 7 * FEWEST_WEEKS
+    return not regular and len(series) >= FEWEST_DAYS and _two_kinds(values, _labels(series, by))
+
+
+def _labels(series: Series, by: By) -> npt.NDArray[np.str_]:
+    if by == "weekday":
+        return series.weekdays.astype(np.str_)
+    return series.shift if by == "shift of the day" else day_before(series.shift)
 
 
 def _two_kinds(values: Floats, labels: npt.NDArray[np.str_]) -> bool:
@@ -157,9 +163,33 @@ def _two_kinds(values: Floats, labels: npt.NDArray[np.str_]) -> bool:
     return bool(np.count_nonzero(np.unique(entered, return_counts=True)[1] >= FEWEST_OF_A_KIND) >= 2)
 
 
-def _verdict(p_holm: float, stuck: bool) -> Verdict | None:
-    if stuck:
-        return None
+def _test(series: Series, outcome: str, by: By) -> Permuted:
+    values = series.values(outcome)
+    if by == "weekday":
+        return weekday_test(values, series.shift)
+    return shift_test(values, weekday_columns(series.weekdays), _labels(series, by))
+
+
+def _judged(
+    series: Series, ask: tuple[str, By], made: Permuted | None, p_holm: float, tests: int, *, regular: bool
+) -> GroupTest:
+    outcome, by = ask
+    kept = ~np.isnan(series.values(outcome))
+    groups = len(np.unique(_labels(series, by)[kept]))
+    stuck = regular and by != "weekday"
+    return GroupTest(
+        outcome=outcome,
+        by=by,
+        days=int(kept.sum()),
+        p=made.p if made else np.nan,
+        p_holm=float(p_holm),
+        smallest=smallest_share(made.mean, groups, int(kept.sum()), ALPHA / tests) if made else np.nan,
+        verdict=None if stuck else _verdict(float(p_holm)),
+        too_regular=stuck,
+    )
+
+
+def _verdict(p_holm: float) -> Verdict:
     if np.isnan(p_holm):
         return "too little kept"
-    return "shown" if p_holm <= ALPHA else "not shown"
+    return "shown" if p_holm <= ALPHA + 1e-12 else "not shown"
