@@ -6,21 +6,7 @@ from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+from tracker.diary.choices import WEEKDAYS
 
 Week = tuple[date | None, ...]
 """Seven places from the first weekday on; None where another month lies."""
@@ -68,7 +54,7 @@ def row(day: date, first_weekday: int = 0) -> int:
 
 def weekday_names(first_weekday: int = 0, letters: int = 2) -> list[str]:
     """The names above the columns."""
-    return [WEEKDAYS[(first_weekday + at) % 7][:letters] for at in range(7)]
+    return [WEEKDAYS[(first_weekday + at) % 7][:letters].capitalize() for at in range(7)]
 
 
 def week_number(week: Week) -> int:

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tracker.diary.asking import Place
+from tracker.diary.dates import month_name
 from tracker.diary.scales import GRIDS, Grid
-from tracker.grids.calendar import MONTHS, days_of_month, week_number, weekday_names, weeks
+from tracker.grids.calendar import days_of_month, week_number, weekday_names, weeks
 from tracker.grids.drawing import Drawing, KeyPlan, draw_key, grid_title, kinds_line, put_pieces, signs_line
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture
@@ -130,7 +131,7 @@ def _rows(plan: MonthPlan, sheet: Sheet) -> int:
 def _draw_head(
     picture: Picture, sheet: Sheet, palette: Palette, plan: MonthPlan, year: int, month: int
 ) -> None:
-    picture.put(1, 0, f"{MONTHS[month - 1]} {year}", palette.title)
+    picture.put(1, 0, month_name(date(year, month, 1)), palette.title)
     picture.put_right(plan.width - 1, 0, kept_both(sheet, year, month), palette.quiet)
 
 

@@ -17,7 +17,9 @@ from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scale, Scales
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Look
 
-State = Literal["kept", "could not say", "waiting", "in a break", "still to come", "before the first day"]
+State = Literal[
+    "kept", "could not say", "waiting", "in a break", "still to come", "before the first day", "hidden"
+]
 Focus = Literal["mood", "sleep", "shift", ""]
 """Where keys go: a grid, the shifts, or nowhere (a picture without a cursor)."""
 
@@ -31,6 +33,8 @@ class Sheet:
     scales: Scales = DEFAULT_SCALES
     kinds: Mapping[str, ShiftKind] = field(default_factory=dict)
     """Shift kinds by id."""
+    hidden: bool = False
+    """Whether squares show nothing, for when somebody else can see the screen."""
 
     @property
     def today(self) -> date:
@@ -79,6 +83,8 @@ class Sheet:
 
     def shift_letter(self, day: date) -> str:
         """The letter of a day's shift as a capital; blank where no rota is entered."""
+        if self.hidden:
+            return " "
         kind = self.kinds.get(self.day(day).shift_kind)
         return kind.code.upper() if kind else " "
 
@@ -118,6 +124,8 @@ class Face:
 
 def face(sheet: Sheet, palette: Palette, place: Place, bold: bool = False) -> Face:
     """How a square is drawn: a kept one has a mark on a fill, every other has neither."""
+    if sheet.hidden:
+        return Face("hidden", " ", " ", palette.quiet, palette.quiet)
     state = sheet.state(place)
     anxious = palette.signs.anxious if sheet.day(place.day).is_anxious else " "
     square = sheet.day(place.day).square(place.grid)

@@ -10,8 +10,9 @@ from datetime import date, timedelta
 from typing import Literal
 
 from tracker.diary.asking import Place
+from tracker.diary.dates import MONTHS
 from tracker.diary.scales import Grid
-from tracker.grids.calendar import MONTHS, days_of_month, days_of_year
+from tracker.grids.calendar import days_of_month, days_of_year
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,

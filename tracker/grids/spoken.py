@@ -1,0 +1,155 @@
+"""Days, months and years in words, for the line under the grids and for those who listen.
+
+Levels are named and counted; nothing is averaged.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date, timedelta
+
+from tracker.diary.asking import Place
+from tracker.diary.dates import MONTHS, long_day, month_name, short_day
+from tracker.diary.rota import ShiftKind
+from tracker.diary.scales import GRIDS, Grid, Level
+from tracker.grids.calendar import days_of_month, days_of_year
+from tracker.grids.squares import Sheet
+from tracker.words import SLEEP_BEFORE, counted
+
+
+def day_in_words(sheet: Sheet, day: date, with_note: bool = False) -> str:
+    """A day in one line: `Tue 17 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift`.
+
+    Parameters
+    ----------
+    with_note
+        Whether the note itself is said, or only that there is one.
+    """
+    if sheet.hidden:
+        return f"{short_day(day)}: hidden"
+    parts = [_square_in_words(sheet, Place(day, grid)) for grid in GRIDS]
+    parts += [_shift_in_words(sheet.kinds.get(sheet.day(day).shift_kind)), _anxious_in_words(sheet, day)]
+    note = " ".join(sheet.day(day).note_text.split())
+    parts.append((f"note: {note}" if with_note else "note") if note else "")
+    return f"{short_day(day)}: {', '.join(part for part in parts if part) or 'before the first day'}"
+
+
+def _square_in_words(sheet: Sheet, place: Place) -> str:
+    level = sheet.level(place)
+    if level is None:
+        state = sheet.state(place)
+        return "" if state == "before the first day" else f"{place.grid} {state}"
+    if place.grid == "mood":
+        return f"mood {level_in_words('mood', level, comma='')}"
+    hours = sheet.day(place.day).hours
+    exact = f"{hours:g} h, " if hours is not None else ""
+    return f"sleep {level.label} ({exact}{SLEEP_BEFORE})"
+
+
+def level_in_words(grid: Grid, level: Level, comma: str = ",") -> str:
+    """A level by its name: `level 4, good` or `5-6 h`."""
+    return f"level {level.rank}{comma} {level.label}" if grid == "mood" else level.label
+
+
+def _shift_in_words(kind: ShiftKind | None) -> str:
+    if kind is None:
+        return ""
+    return f"{kind.label} shift" if kind.works and " " not in kind.label else kind.label
+
+
+def _anxious_in_words(sheet: Sheet, day: date) -> str:
+    anxious = sheet.day(day).is_anxious
+    return "" if anxious is None else "anxious" if anxious else "not anxious"
+
+
+def month_in_words(sheet: Sheet, year: int, month: int) -> list[str]:
+    """A month in lines: what is kept of it, then each day on which something could be or was kept."""
+    days = days_of_month(year, month)
+    told = [day for day in days if day in sheet.waiting.days or sheet.possible([day])]
+    return [*span_in_words(sheet, month_name(days[0]), days), *(day_in_words(sheet, day) for day in told)]
+
+
+def year_in_words(sheet: Sheet, year: int) -> list[str]:
+    """A year in lines: what is kept of it, then a line for each month and grid with something in it."""
+    lines = span_in_words(sheet, str(year), days_of_year(year))
+    for month in range(1, 13):
+        days = sheet.possible(days_of_month(year, month))
+        lines += [
+            f"{MONTHS[month - 1]}, {grid}: {_kept_and_commonest(sheet, grid, days)}."
+            for grid in GRIDS
+            if days
+        ]
+    return lines
+
+
+def span_in_words(sheet: Sheet, name: str, days: Sequence[date]) -> list[str]:
+    """What is kept of some days: how many, the commonest level, the longest run of waiting squares."""
+    possible = sheet.possible(days)
+    if not possible:
+        return [f"{name}: no day on which something could have been kept."]
+    lines = [f"{name}, {grid}: {grid_in_words(sheet, grid, days)}" for grid in GRIDS]
+    noted = [day for day in possible if sheet.day(day).is_anxious is not None]
+    anxious = [day for day in noted if sheet.day(day).is_anxious]
+    if noted:
+        lines.append(f"{name}, anxious: {len(anxious)} of {counted(len(noted), 'noted day')}.")
+    return lines
+
+
+def grid_in_words(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
+    """One grid over some days in a line, without the name of the grid."""
+    possible = sheet.possible(days)
+    return f"{_kept_and_commonest(sheet, grid, possible)}; {_longest_wait(sheet, grid, possible)}."
+
+
+def _kept_and_commonest(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
+    kept = sheet.kept(grid, days)
+    line = f"kept on {len(kept)} of {counted(len(days), 'day')}"
+    if unsaid := sum(sheet.state(Place(day, grid)) == "could not say" for day in days):
+        line += f", could not say on {unsaid}"
+    return f"{line}; most often {commonest(sheet, grid, kept)}" if kept else line
+
+
+def commonest(sheet: Sheet, grid: Grid, kept: Iterable[date]) -> str:
+    """The level that was kept most often, or all that share the first place, with the number of days."""
+    counts = Counter(level for day in kept if (level := sheet.level(Place(day, grid))) is not None)
+    most = max(counts.values())
+    names = [
+        level_in_words(grid, level)
+        for level in sorted(counts, key=lambda level: level.rank)
+        if counts[level] == most
+    ]
+    return f"{' and '.join(names)} ({counted(most, 'day')}{' each' if len(names) > 1 else ''})"
+
+
+def _longest_wait(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
+    runs = list(_waiting_runs(sheet, grid, days))
+    if not runs:
+        return "no square waits"
+    first, last = max(runs, key=lambda run: (run[1] - run[0], run[0]))
+    length = counted((last - first).days + 1, "day")
+    return f"longest run of waiting squares {length}, {dates_in_words(first, last)}"
+
+
+def _waiting_runs(sheet: Sheet, grid: Grid, days: Iterable[date]) -> Iterator[tuple[date, date]]:
+    run: list[date] = []
+    for day in days:
+        if sheet.state(Place(day, grid)) != "waiting":
+            continue
+        if run and day - run[-1] > timedelta(days=1):
+            yield run[0], run[-1]
+            run = []
+        run.append(day)
+    if run:
+        yield run[0], run[-1]
+
+
+def dates_in_words(first: date, last: date) -> str:
+    """A span of dates: `4 March 2026`, `4 to 6 March 2026`, `30 April to 2 May 2026`."""
+    if first == last:
+        return long_day(last)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day} to {long_day(last)}"
+    if first.year == last.year:
+        return f"{first.day} {MONTHS[first.month - 1]} to {long_day(last)}"
+    return f"{long_day(first)} to {long_day(last)}"
