@@ -1,0 +1,154 @@
+"""Counts in columns: two weeks beside twelve, the year by months, nights beside other days."""
+
+from __future__ import annotations
+
+import calendar
+from collections.abc import Callable, Sequence
+from datetime import date, timedelta
+
+from tracker.diary.days import Day
+from tracker.diary.scales import Level
+from tracker.summary.counting import Count, Counter
+from tracker.summary.ground import BEFORE, RECENT, Ground, months_to
+from tracker.summary.levels import at_the_ends
+from tracker.summary.page import NOTHING, TOO_LITTLE, Row, Table
+
+FEWEST_OF_MONTH = 15
+"""Days kept under which a month's count stands in brackets."""
+IN_BRACKETS = f"( ) under {FEWEST_OF_MONTH} days kept"
+FEWEST_TO_COMPARE = 10
+
+Cell = Callable[[Sequence[Day]], str]
+
+
+def figures(ground: Ground) -> Table:
+    """Counts of the last 14 days beside those of the days before."""
+    cut = max(ground.first, ground.last - timedelta(days=RECENT - 1))
+    columns = [(ground.between(cut, ground.last), RECENT)]
+    heads = [_last_days((ground.last - cut).days + 1)]
+    if earlier := (cut - ground.first).days:
+        columns.append((ground.between(ground.first, cut - timedelta(days=1)), earlier))
+        heads.append(_days_before(earlier))
+    rows = [
+        Row(label, tuple(cell(days) if enough(days, length) else TOO_LITTLE for days, length in columns))
+        for label, cell, enough in _figure_lines(ground)
+    ]
+    return Table(tuple(heads), tuple(rows))
+
+
+def _last_days(number: int) -> str:
+    return "the last day" if number == 1 else f"last {number} days"
+
+
+def _days_before(number: int) -> str:
+    if number == BEFORE:
+        return f"the {BEFORE // 7} weeks before"
+    return "the day before" if number == 1 else f"the {number} days before"
+
+
+Enough = Callable[[Sequence[Day], int], bool]
+
+
+def _figure_lines(ground: Ground) -> list[tuple[str, Cell, Enough]]:
+    """Each line's label, its cell, and whether enough days were kept for one."""
+    count = ground.counter
+
+    def mood(days: Sequence[Day], length: int) -> bool:
+        return 2 * count.mood_kept(days).number >= length
+
+    def sleep(days: Sequence[Day], length: int) -> bool:
+        return 2 * count.sleep_kept(days).number >= length
+
+    def always(days: Sequence[Day], length: int) -> bool:
+        return True
+
+    lines: list[tuple[str, Cell, Enough]] = [
+        ("mood kept", lambda days: str(count.mood_kept(days)), always),
+        (low_label(ground), lambda days: str(count.low(days)), mood),
+        (high_label(ground), lambda days: str(count.high(days)), mood),
+        ("marked anxious", lambda days: _of_noted(count.anxious(days)), mood),
+    ]
+    if count.bound:
+        lines.append((f"slept under {count.bound:g} hours", lambda days: str(count.short(days)), sleep))
+    if ground.with_shifts:
+        lines += [
+            ("night shifts worked", lambda days: str(count.nights_worked(days)), always),
+            ("less than 11 hours between shifts", lambda days: str(count.quick_returns(days)), always),
+        ]
+    return lines
+
+
+def _of_noted(anxious: Count) -> str:
+    return str(anxious) if anxious.of else "not noted"
+
+
+def low_label(ground: Ground) -> str:
+    """The lowest levels in her own words, if all days were kept under the same ones."""
+    scales = ground.mood_scales
+    if len(scales) > 1:
+        return "one of the lowest levels"
+    return _levels_label(list(reversed(scales[0].levels[: at_the_ends(len(scales[0].levels))])))
+
+
+def high_label(ground: Ground) -> str:
+    """The highest levels in her own words, if all days were kept under the same ones."""
+    scales = ground.mood_scales
+    if len(scales) > 1:
+        return "one of the highest levels"
+    return _levels_label(list(scales[0].levels[-at_the_ends(len(scales[0].levels)) :]))
+
+
+def _levels_label(levels: Sequence[Level]) -> str:
+    words = " or ".join(level.label for level in levels)
+    marks = ", ".join(sorted(level.mark for level in levels))
+    return f"{words} ({'level' if len(levels) == 1 else 'levels'} {marks})"
+
+
+def year(ground: Ground) -> Table | None:
+    """Counts by months; None while fewer than two months have anything."""
+    months = [ground.between(first, min(_end_of(first), ground.last)) for first in months_to(ground.last)]
+    kept = [ground.counter.mood_kept(days).number for days in months]
+    if sum(number > 0 for number in kept) < 2:
+        return None
+    count = ground.counter
+    lines: list[tuple[str, Cell]] = [
+        ("mood kept", lambda days: _in_brackets(count.mood_kept(days).number)),
+        (low_label(ground), lambda days: str(count.low(days).number)),
+    ]
+    if count.bound:
+        lines.append((f"slept under {count.bound:g} h", lambda days: str(count.short(days).number)))
+    if ground.with_shifts:
+        lines.append(("night shifts", lambda days: str(count.nights_worked(days))))
+    heads = tuple(calendar.month_abbr[first.month] for first in months_to(ground.last))
+    return Table(
+        heads,
+        tuple(Row(label, tuple(_or_nothing(cell, days, count) for days in months)) for label, cell in lines),
+    )
+
+
+def has_brackets(table: Table) -> bool:
+    """Whether a month of the table has so few days that its count stands in brackets."""
+    return any("(" in cell for row in table.rows for cell in row.cells)
+
+
+def _or_nothing(cell: Cell, days: Sequence[Day], count: Counter) -> str:
+    return cell(days) if count.mood_kept(days).number or count.sleep_kept(days).number else NOTHING
+
+
+def _in_brackets(number: int) -> str:
+    return f"({number})" if number < FEWEST_OF_MONTH else str(number)
+
+
+def _end_of(first: date) -> date:
+    return first.replace(day=calendar.monthrange(first.year, first.month)[1])
+
+
+def after_nights(ground: Ground) -> tuple[str, ...]:
+    """Short sleep on days after a night shift and on others, if both have enough."""
+    count = ground.counter
+    after = [day for day in ground.period if count.is_after_a_night(day)]
+    other = [day for day in ground.period if not count.is_after_a_night(day)]
+    short, otherwise = count.short(after), count.short(other)
+    if not count.bound or min(short.of, otherwise.of) < FEWEST_TO_COMPARE:
+        return ()
+    return (f"Slept under {count.bound:g} hours: {short} days after a night shift, {otherwise} other days.",)

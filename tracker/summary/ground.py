@@ -1,0 +1,94 @@
+"""What a page is counted from: the days, her choices, and the period."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
+from tracker.diary.days import Day
+from tracker.diary.rota import night_dates, quick_returns
+from tracker.diary.scales import Scale
+from tracker.summary.counting import Counter, days_between
+from tracker.summary.levels import Levels
+
+RECENT, BEFORE = 14, 84
+"""Days of the two columns of figures."""
+MONTHS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """What a person decides about one page."""
+
+    period: tuple[date, date] | None = None
+    """First and last day; None: the 14 weeks that end today."""
+    note_days: tuple[date, ...] = ()
+    """Days whose notes go on the page."""
+    shifts: bool | None = None
+    """Whether shifts are shown. None: yes, but kinds of her own only as `x`: their names may tell where."""
+
+
+def usual_period(days: Mapping[date, Day], today: date) -> tuple[date, date]:
+    """The 14 weeks that end today, or yesterday while today's mood waits; not before the first day."""
+    here = days.get(today)
+    last = today if here and here.mood else today - timedelta(days=1)
+    kept = [at for at, day in days.items() if at <= today and (day.mood or day.sleep)]
+    first = min(kept, default=last)
+    last = max(first, last)
+    return max(first, last - timedelta(days=RECENT + BEFORE - 1)), last
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What the parts of one page are counted from."""
+
+    days: Mapping[date, Day]
+    choices: Choices
+    wishes: Wishes
+    first: date
+    last: date
+    levels: Levels
+    counter: Counter
+    with_shifts: bool
+
+    def between(self, first: date, last: date) -> list[Day]:
+        """The days from first to last, without those of marked breaks."""
+        return days_between(self.days, first, last, self.choices.breaks)
+
+    @property
+    def period(self) -> list[Day]:
+        """The days of the period, without those of marked breaks."""
+        return self.between(self.first, self.last)
+
+    @property
+    def mood_scales(self) -> list[Scale]:
+        """The versions of mood under which the period was kept."""
+        return self.levels.versions("mood", self.period)
+
+
+def ground_of(
+    days: Mapping[date, Day], choices: Choices, wishes: Wishes, today: date, clock: Clock
+) -> Ground:
+    """Choose the period and make the days ready for counting."""
+    first, last = wishes.period or usual_period(days, today)
+    levels, kinds = Levels(choices.scales), choices.kinds_by_id
+    counted_days = [day for at, day in days.items() if min(first, months_to(last)[0]) <= at <= last]
+    with_shifts = wishes.shifts is not False and any(
+        day.shift_kind for day in counted_days if day.date >= first
+    )
+    counter = Counter(
+        levels,
+        frozenset(night_dates(days.values(), kinds, clock) if with_shifts else ()),
+        frozenset(quick_returns(days.values(), kinds) if with_shifts else ()),
+        levels.bound(choices.settings.short_sleep, counted_days),
+    )
+    return Ground(days, choices, wishes, first, last, levels, counter, with_shifts)
+
+
+def months_to(last: date) -> list[date]:
+    """The first days of the twelve months that end with that of a day, oldest first."""
+    number = last.year * 12 + last.month - 1
+    return [date(n // 12, n % 12 + 1, 1) for n in range(number - MONTHS + 1, number + 1)]

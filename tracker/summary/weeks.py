@@ -1,0 +1,110 @@
+"""Seven days a row: every square of the last weeks by its digit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+
+from tracker.diary.choices import in_break
+from tracker.diary.days import Day, Square
+from tracker.diary.rota import DEFAULT_KINDS
+from tracker.diary.scales import Scale
+from tracker.summary.ground import Ground
+from tracker.summary.levels import Levels
+from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, OTHER_SHIFT, DaySquares, Mark, Week, Weeks
+
+WEEKS = 14
+
+
+def weeks(ground: Ground, more_signs: tuple[str, ...] = ()) -> Weeks:
+    """The last days of the period, seven a row, the last row ending with it."""
+    number = min(WEEKS, -(-((ground.last - ground.first).days + 1) // 7))
+    rows = tuple(_week(ground, ground.last - timedelta(days=7 * n - 1)) for n in range(number, 0, -1))
+    mood = ground.levels.versions("mood", _days_of(ground, rows))
+    sleep = ground.levels.versions("sleep", _days_of(ground, rows))
+    signs = _signs(ground, rows) + more_signs
+    return Weeks(rows, _mood_head(mood), _sleep_head(sleep), ground.with_shifts, signs)
+
+
+def _days_of(ground: Ground, rows: Iterable[Week]) -> list[Day]:
+    return [ground.days.get(at.day, Day(at.day)) for row in rows for at in row.days if at]
+
+
+def _week(ground: Ground, first: date) -> Week:
+    dates = [first + timedelta(days=n) for n in range(7)]
+    return Week(first, tuple(_day_squares(ground, at) if at >= ground.first else None for at in dates))
+
+
+def _day_squares(ground: Ground, at: date) -> DaySquares:
+    day = ground.days.get(at, Day(at))
+    away = in_break(at, ground.choices.breaks)
+    return DaySquares(
+        at,
+        _mark(ground.levels, day.mood, away),
+        bool(day.is_anxious),
+        _mark(ground.levels, day.sleep, away),
+        _shift_code(ground, day),
+    )
+
+
+def _mark(levels: Levels, square: Square | None, away: bool) -> Mark:
+    standing = levels.of(square)
+    if standing:
+        return Mark(standing.level.mark, standing.depth)
+    if square and square.state == "could not say":
+        return Mark(COULD_NOT_SAY)
+    return Mark(BREAK if away else NOTHING)
+
+
+def _shift_code(ground: Ground, day: Day) -> str:
+    kind = ground.choices.kinds_by_id.get(day.shift_kind)
+    if kind is None:
+        return NOTHING
+    return kind.code if _may_be_named(ground, kind.id) else OTHER_SHIFT
+
+
+def _may_be_named(ground: Ground, kind_id: str) -> bool:
+    return bool(ground.wishes.shifts) or kind_id in {kind.id for kind in DEFAULT_KINDS}
+
+
+def _mood_head(scales: Sequence[Scale]) -> str:
+    if len(scales) > 1:
+        return "mood, 1 the lowest level"
+    lowest, highest = scales[0].levels[0], scales[0].levels[-1]
+    return f"mood, {lowest.mark} {lowest.label} to {highest.mark} {highest.label}"
+
+
+def _sleep_head(scales: Sequence[Scale]) -> str:
+    """What the digits of sleep stand for, by the bucket in the middle, the short one and the open one."""
+    head = "hours I think I slept"
+    if len(scales) > 1:
+        return f"{head} (buckets of hours, changed on the way)"
+    levels = scales[0].levels
+    middle = levels[len(levels) // 2]
+    told = [
+        f"{middle.mark}: from {middle.from_hours:g} to under {middle.to_hours:g}",
+        f"{levels[1].mark}: under {levels[1].to_hours:g}",
+        f"{levels[-1].mark}: {levels[-1].from_hours:g} or more",
+    ]
+    return f"{head} ({'; '.join(told)})"
+
+
+def _signs(ground: Ground, rows: Iterable[Week]) -> tuple[str, ...]:
+    """The key: every sign of the rows but the levels."""
+    squares = [at for row in rows for at in row.days if at]
+    signs = {mark.sign for at in squares for mark in (at.mood, at.sleep)}
+    codes = {at.shift for at in squares}
+    named = [
+        f"{kind.code} {kind.label}"
+        for kind in ground.choices.kinds
+        if kind.code in codes and _may_be_named(ground, kind.id)
+    ]
+    told = [
+        ("a anxious", any(at.anxious for at in squares)),
+        (f"{NOTHING} nothing kept", NOTHING in signs),
+        (f"{COULD_NOT_SAY} could not say", COULD_NOT_SAY in signs),
+        (f"{BREAK} a break", BREAK in signs),
+        *((name, ground.with_shifts) for name in named),
+        (f"{OTHER_SHIFT} other shift", ground.with_shifts and OTHER_SHIFT in codes),
+    ]
+    return tuple(sign for sign, is_there in told if is_there)
