@@ -10,6 +10,7 @@ import click
 
 from tracker.diary.clock import Clock
 from tracker.diary.dates import day_for_text
+from tracker.diary.errors import NobodyThere
 from tracker.record.files import default_record
 from tracker.record.store import Record
 
@@ -35,3 +36,9 @@ def read_day(text: str | None, record: Record) -> date:
 def somebody_is_there() -> bool:
     """Whether a person sits at both ends: nothing may wait for an answer that cannot come."""
     return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def need_somebody(instead: str) -> None:
+    """Refuse to ask where nobody can answer, and say what does without asking."""
+    if not somebody_is_there():
+        raise NobodyThere(f"Nobody can answer here, because this is no terminal; {instead}.")

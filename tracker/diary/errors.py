@@ -7,6 +7,7 @@ TrackerError
 ├── NothingToUndo     no action is left to take back, or to bring again
 ├── BrokenFile        a file that cannot be taken, with every fault and its place
 ├── CannotWrite       a file that cannot be written
+├── NobodyThere       a question where nobody can answer it
 └── RecordTrouble     the record itself
     ├── ForeignRecord     a file that is not a record of this program
     ├── NewerRecord       a record made by a newer program
@@ -39,6 +40,10 @@ class WrongScale(TrackerError):
 
 class NothingToUndo(TrackerError):
     """No action is left to take back or to bring again."""
+
+
+class NobodyThere(TrackerError):
+    """A question cannot be asked: input or output is no terminal."""
 
 
 class CannotWrite(TrackerError):

@@ -1,0 +1,243 @@
+"""`tracker put`. Today is Tuesday 17 March 2026."""
+
+from collections.abc import Callable
+from datetime import date, timedelta
+
+import pytest
+
+from tests.commands.conftest import Run
+from tracker.diary.choices import Break, Settings
+from tracker.diary.days import Change
+from tracker.record.choices import break_value
+from tracker.record.store import Record
+
+TODAY = date(2026, 3, 17)
+Kept = Callable[[], Record]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "sentence"),
+    [
+        (["--mood", "4"], "Kept for Tue 17 March 2026: mood 4 good, not anxious."),
+        (["--mood", "very low"], "Kept for Tue 17 March 2026: mood 1 very low, not anxious."),
+        (["--mood", "4", "--anxious", "yes"], "Kept for Tue 17 March 2026: mood 4 good, anxious."),
+        (["--sleep", "6"], "Kept for Tue 17 March 2026: sleep 6-7 h."),
+        (["--sleep", "0"], "Kept for Tue 17 March 2026: sleep none."),
+        (["--sleep", "10"], "Kept for Tue 17 March 2026: sleep 8 h or more."),
+        (["--sleep", "under 3 h"], "Kept for Tue 17 March 2026: sleep under 3 h."),
+        (["--hours", "6.5"], "Kept for Tue 17 March 2026: sleep 6-7 h (6.5 hours)."),
+        (["--sleep", "6", "--hours", "6,75"], "Kept for Tue 17 March 2026: sleep 6-7 h (6.75 hours)."),
+        (
+            ["--mood", "?", "--sleep", "?"],
+            "Kept for Tue 17 March 2026: mood: could not say, sleep: could not say.",
+        ),
+        (["--shift", "n"], "Kept for Tue 17 March 2026: shift night."),
+        (["--note", "Swapped the late turn."], "Kept for Tue 17 March 2026: a note."),
+        (["yesterday", "--mood", "3"], "Kept for Mon 16 March 2026: mood 3 even, not anxious."),
+        (
+            ["2026-03-12", "--sleep", "5"],
+            "Kept for Thu 12 March 2026: sleep 5-6 h (remembered, 5 days later).",
+        ),
+        (
+            ["2026-03-01", "--sleep", "5"],
+            "Kept for Sun 1 March 2026: sleep 5-6 h (remembered, 16 days later; findings leave it out).",
+        ),
+        (
+            ["2026-03-01", "--sleep", "5", "--paper"],
+            "Kept for Sun 1 March 2026: sleep 5-6 h (copied from paper).",
+        ),
+        (["2026-04-01", "--shift", "off"], "Kept for Wed 1 April 2026: shift off."),
+    ],
+)
+def test_it_says_in_one_sentence_what_it_kept(run: Run, arguments: list[str], sentence: str) -> None:
+    result = run("put", *arguments)
+    assert (result.exit_code, result.stdout, result.stderr) == (0, sentence + "\n", "")
+
+
+def test_several_fields_are_one_action(run: Run, kept: Kept) -> None:
+    run("put", "--mood", "4", "--sleep", "6", "--shift", "e", "--note", "tea")
+    with kept() as record:
+        day = record.day(TODAY)
+        assert (day.mood and day.mood.value, day.sleep and day.sleep.value) == ("mood5-4", "sleep8-5")
+        assert (day.is_anxious, day.shift_kind, day.note_text) == (False, "early", "tea")
+        assert {entry.source for entry in record.history(TODAY)} == {"command"}
+    assert run("undo").stdout == "Taken back: Tue 17 March (5 changes). tracker redo brings it back.\n"
+    with kept() as record:
+        assert record.days() == {}
+    assert run("redo").stdout == "Brought back: Tue 17 March (5 changes).\n"
+
+
+def test_only_hours_keeps_the_exact_number(run: Run, kept: Kept) -> None:
+    run("put", "--sleep", "6.5")
+    with kept() as record:
+        assert record.day(TODAY).hours is None
+
+
+def test_what_stands_already_is_said_and_not_written(run: Run) -> None:
+    run("put", "--mood", "4")
+    assert run("put", "--mood", "4").stdout == "Tue 17 March 2026 stood so already; nothing was written.\n"
+
+
+def test_a_field_can_be_cleared(run: Run, kept: Kept) -> None:
+    run("put", "--mood", "4", "--sleep", "6")
+    assert run("put", "--clear", "mood").stdout == "Kept for Tue 17 March 2026: mood cleared.\n"
+    with kept() as record:
+        assert record.day(TODAY).mood is None
+
+
+def test_with_the_setting_off_nothing_is_noted_about_anxiety(run: Run, kept: Kept) -> None:
+    with kept() as record:
+        record.keep_settings(Settings(not_anxious=False))
+    assert run("put", "--mood", "4").stdout == "Kept for Tue 17 March 2026: mood 4 good.\n"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "sentence"),
+    [
+        (
+            ["--mood", "9"],
+            "'9' is no level of mood; there are: 1 very low, 2 low, 3 even, 4 good, 5 very good.",
+        ),
+        (["--sleep", "25"], "'25' is not a length of sleep; give hours from 0 to 24, like 6.5."),
+        (["--hours", "six"], "'six' is not a length of sleep; give hours from 0 to 24, like 6.5."),
+        (
+            ["--sleep", "5", "--hours", "6.5"],
+            "6.5 hours on 2026-03-17 do not lie in '5-6 h'; leave the bucket out or correct the hours.",
+        ),
+        (["--sleep", "?", "--hours", "6"], "'?' and 6 hours contradict each other; leave one of them out."),
+        (["--anxious", "perhaps"], "anxious takes yes or no, not 'perhaps'."),
+        (["2026-03-18", "--mood", "4"], "2026-03-18 is still to come; nothing was kept."),
+        (["2026-02-30", "--mood", "4"], "2026-02-30 is no date of the calendar."),
+        (["--note", "\udcff"], "The note of 2026-03-17 holds bytes that are no text; write it in UTF-8."),
+    ],
+)
+def test_a_wrong_answer_is_refused_in_one_sentence(
+    run: Run, kept: Kept, arguments: list[str], sentence: str
+) -> None:
+    result = run("put", *arguments)
+    assert (result.exit_code, result.stdout, result.stderr) == (1, "", sentence + "\n")
+    with kept() as record:
+        assert record.is_empty()
+
+
+def test_wrong_use_ends_with_2(run: Run) -> None:
+    assert run("put", "--moood", "4").exit_code == 2
+    assert run("put", "--mood", "4", "--from", "mon").exit_code == 2
+
+
+@pytest.mark.parametrize("arguments", [[], ["yesterday"], ["--from", "mon"]])
+def test_where_nobody_can_answer_nothing_is_asked(run: Run, arguments: list[str]) -> None:
+    result = run("put", *arguments, typed="6\n4\n")
+    assert result.exit_code == 1
+    assert result.stderr.startswith("Nobody can answer here, because this is no terminal; ")
+    assert result.stdout == ""
+
+
+@pytest.mark.usefixtures("at_a_terminal")
+class TestAsking:
+    def test_the_waiting_squares_are_asked_for_in_plain_lines(self, run: Run) -> None:
+        result = run("put", typed="6\n4\n")
+        assert result.output == (
+            "Hours asleep, every sleep since you last got up added together.\n"
+            "  0: no sleep\n"
+            "  2: some, but under 3 hours\n"
+            "  3: 3 to under 4 hours\n"
+            "  4: 4 to under 5 hours\n"
+            "  5: 5 to under 6 hours\n"
+            "  6: 6 to under 7 hours\n"
+            "  7: 7 to under 8 hours\n"
+            "  8 or 9: 8 hours or more\n"
+            "  x: could not say. Enter alone: not now. k: this key again.\n"
+            "  u: take the last answer back. q: stop.\n"
+            "Sleep of today, Tue 17 March: 6\n"
+            "Kept: sleep 6-7 h.\n"
+            "How was this day, taken as a whole?\n"
+            "  1: very low, hard to get through the day\n"
+            "  2: low, heavy for much of it\n"
+            "  3: even, neither low nor good\n"
+            "  4: good, good for most of it\n"
+            "  5: very good, as good as I know\n"
+            "  With a behind it, like 3a: anxious, uneasy or unsettled for a good part of the day.\n"
+            "  x: could not say. Enter alone: not now. k: this key again.\n"
+            "  u: take the last answer back. q: stop.\n"
+            "Mood of today, Tue 17 March: 4\n"
+            "Kept: mood 4 good, not anxious.\n"
+            "All is kept.\n"
+        )
+
+    def test_the_order_is_that_of_time(self, run: Run) -> None:
+        run("put", "2026-03-15", "--mood", "3", "--sleep", "7")
+        asked = [
+            line.split(":")[0]
+            for line in run("put", typed="6\n4\n7\n2a\n").output.splitlines()
+            if " of " in line
+        ]
+        assert [line for line in asked if line.startswith(("Sleep", "Mood"))] == [
+            "Sleep of yesterday, Mon 16 March",
+            "Mood of yesterday, Mon 16 March",
+            "Sleep of today, Tue 17 March",
+            "Mood of today, Tue 17 March",
+        ]
+
+    def test_an_a_behind_the_mood_marks_the_day_anxious(self, run: Run, kept: Kept) -> None:
+        run("put", typed="6\n2a\n")
+        with kept() as record:
+            assert record.day(TODAY).is_anxious is True
+
+    def test_a_wrong_answer_is_asked_again(self, run: Run) -> None:
+        result = run("put", typed="1.x\n6\nsplendid\n4\n")
+        assert "'1.x' is no level of sleep" in result.output
+        assert "'splendid' is no level of mood" in result.output
+        assert result.output.endswith("Kept: mood 4 good, not anxious.\nAll is kept.\n")
+
+    def test_enter_alone_leaves_a_square_waiting(self, run: Run, kept: Kept) -> None:
+        assert run("put", typed="\n4\n").output.endswith("1 square left open.\n")
+        with kept() as record:
+            assert record.day(TODAY).sleep is None
+
+    def test_x_is_could_not_say_and_u_takes_back(self, run: Run, kept: Kept) -> None:
+        result = run("put", typed="x\nu\n4\n")
+        assert "Taken back: sleep of Tue 17 March." in result.output
+        assert result.output.endswith("1 square left open.\n")
+        with kept() as record:
+            assert record.day(TODAY).sleep is None
+
+    def test_u_takes_back_no_more_than_was_answered_now(self, run: Run, kept: Kept) -> None:
+        run("put", "mon", "--mood", "3", "--sleep", "5")
+        assert "There is no answer to take back." in run("put", typed="u\n6\n4\n").output
+        with kept() as record:
+            assert record.day(TODAY - timedelta(1)).mood is not None
+
+    @pytest.mark.parametrize("typed", ["6\nq\n", "6\n"])
+    def test_stopping_keeps_what_was_answered(self, run: Run, kept: Kept, typed: str) -> None:
+        result = run("put", typed=typed)
+        assert (result.exit_code, result.output.splitlines()[-1]) == (0, "Stopped. What was kept stands.")
+        with kept() as record:
+            assert record.day(TODAY).sleep is not None
+
+    def test_from_and_to_ask_day_by_day_for_what_is_not_kept(self, run: Run, kept: Kept) -> None:
+        run("put", "mon", "--sleep", "5")
+        result = run("put", "--from", "sun", "--to", "mon", typed="7\n3\n2\n")
+        assert result.output.endswith("Kept: mood 2 low, not anxious.\nAll is kept.\n")
+        with kept() as record:
+            moods = [day.mood.value for day in record.days().values() if day.mood]
+            assert moods == ["mood5-3", "mood5-2"]
+
+    def test_a_paper_year_is_kept_as_copied_from_paper(self, run: Run, kept: Kept) -> None:
+        run("put", "--from", "2025-01-01", "--to", "2025-01-01", "--paper", typed="7\n3\n")
+        with kept() as record:
+            assert {entry.basis for entry in record.history(date(2025, 1, 1))} == {"paper"}
+
+    def test_earlier_waiting_squares_are_counted_not_reproached(self, run: Run, kept: Kept) -> None:
+        with kept() as record:
+            record.keep([Change(TODAY - timedelta(4), "mood", "mood5-3")], "mood")
+            record.choose(break_value(Break(TODAY - timedelta(2), TODAY - timedelta(2))), "break")
+        assert run("put", typed="6\n4\n7\n3\n").output.endswith(
+            "All is kept.\n3 earlier squares wait; tracker put --from DAY asks for them.\n"
+        )
+
+    def test_after_a_night_it_says_which_sleep_belongs_to_the_day(self, run: Run) -> None:
+        run("put", "yesterday", "--mood", "3", "--sleep", "5", "--shift", "n")
+        assert (
+            "After a night: the sleep that ends today belongs to today." in run("put", typed="6\n4\n").output
+        )

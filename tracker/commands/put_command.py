@@ -1,0 +1,132 @@
+"""`tracker put`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+import click
+
+from tracker import words
+from tracker.commands.asking import ask, ask_for, open_places
+from tracker.commands.common import need_somebody, open_record, read_day
+from tracker.diary import keeping
+from tracker.diary.answers import (
+    anxious_answer,
+    exact_sleep,
+    in_words,
+    mood_answer,
+    shift_answer,
+    sleep_answer,
+)
+from tracker.diary.dates import long_day, short_day
+from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Field
+from tracker.diary.errors import UnknownValue
+from tracker.record.store import Record
+
+EXAMPLES = """\b
+Examples:
+  tracker put --sleep 6 --mood 4
+  tracker put yesterday --mood good --anxious no --shift night
+  tracker put 2026-03-12 --hours 6.5 --note "Swapped the late turn."
+  tracker put --from mon --to yesterday
+"""
+
+
+@click.command("put", epilog=EXAMPLES)
+@click.argument("day", required=False)
+@click.option("--mood", metavar="LEVEL", help="Number or label of the level; ? for could not say.")
+@click.option("--sleep", metavar="BUCKET", help="Hours slept, put into their bucket, or its label; or ?.")
+@click.option("--hours", metavar="N", help="Exact hours slept, kept as they are.")
+@click.option("--anxious", metavar="yes|no", help="Whether the day is marked anxious.")
+@click.option("--shift", metavar="KIND", help="Code or label of the shift that starts on the day.")
+@click.option("--note", metavar="TEXT", help=words.NO_NAMES_IN_NOTES)
+@click.option("--clear", multiple=True, type=click.Choice(FIELDS), help="Take a field away again.")
+@click.option("--from", "first", metavar="DAY", help="Ask day by day, from this one ...")
+@click.option("--to", "last", metavar="DAY", help="... to this one (today, if it is left out).")
+@click.option("--paper", is_flag=True, help="Copied from a record made at the time.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    day: str | None,
+    first: str | None,
+    last: str | None,
+    paper: bool,
+    clear: tuple[Field, ...],
+    **answers: str | None,
+) -> None:
+    """Keep a day; without options the squares that wait are asked for in plain lines.
+
+    DAY is today (if left out), yesterday, mon to sun, or a date like 2026-03-17.
+    """
+    record = open_record(ctx)
+    basis: Basis | None = "paper" if paper else None
+    given = {name: text for name, text in answers.items() if text is not None}
+    if first or last:
+        if day or given or clear:
+            raise click.UsageError("--from and --to ask day by day; leave the day and the values out.")
+        _ask_days(record, first or last or "", last or "today", basis)
+    elif given or clear:
+        _put(record, read_day(day, record), given, clear, basis)
+    elif day:
+        need_somebody("tracker put with --mood or --sleep keeps a day without asking")
+        ask_for(record, open_places(record, [read_day(day, record)]), basis)
+    else:
+        need_somebody("tracker put with --mood or --sleep keeps a day without asking")
+        ask(record)
+
+
+def _put(
+    record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...], basis: Basis | None
+) -> None:
+    changes = list(_changes(record, day, given, clear))
+    batch = record.keep(changes, short_day(day), source="command", basis=basis)
+    if batch is None:
+        click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")
+        return
+    choices = record.choices()
+    kept = ", ".join(in_words(change, choices) for change in changes)
+    click.echo(f"Kept for {short_day(day)} {day.year}: {kept}{_how_late(record, day, basis)}.")
+
+
+def _how_late(record: Record, day: date, basis: Basis | None) -> str:
+    late = (record.today() - day).days
+    if basis == "paper":
+        return " (copied from paper)"
+    if keeping.basis_by_hand(day, record.today()) == "at the time":
+        return ""
+    findings = "; findings leave it out" if late > LEFT_OUT_AFTER else ""
+    return f" (remembered, {words.counted(late, 'day')} later{findings})"
+
+
+def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...]) -> Iterator[Change]:
+    choices = record.choices()
+    if "mood" in given:
+        mood = mood_answer(day, given["mood"], choices)
+        yield mood
+        if "anxious" not in given and "anxious" not in clear and mood.state == "kept":
+            yield from keeping.mood_changes(record.day(day), choices.scales.level(mood.value), choices)[1:]
+    if "hours" in given:
+        yield exact_sleep(day, given.get("sleep", ""), given["hours"], choices)
+    elif "sleep" in given:
+        yield sleep_answer(day, given["sleep"], choices)
+    if "anxious" in given:
+        yield anxious_answer(day, given["anxious"])
+    if "shift" in given:
+        yield shift_answer(day, given["shift"], choices, record.clock)
+    if "note" in given:
+        yield keeping.note_change(day, given["note"])
+    for field in clear:
+        if field in given:
+            raise click.UsageError(f"--{field} and --clear {field} contradict each other.")
+        yield keeping.answer(day, field, "cleared")
+
+
+def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:
+    begin, end = read_day(first, record), min(read_day(last, record), record.today())
+    if end < begin:
+        raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)} to be kept.")
+    need_somebody("tracker import takes many days from a file")
+    days = [begin + timedelta(days=n) for n in range((end - begin).days + 1)]
+    ask_for(record, open_places(record, days), basis)

@@ -1,0 +1,102 @@
+"""Answers as text, of the command line or of a file, and the changes they mean; and changes in words."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from tracker.diary import keeping
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change, Field
+from tracker.diary.errors import UnknownValue
+from tracker.diary.rota import kind_for_text
+from tracker.diary.scales import Grid, Level
+
+COULD_NOT_SAY = "?"
+YES = ("yes", "y", "true", "1")
+NO = ("no", "n", "false", "0")
+
+
+def read_hours(text: str) -> float:
+    """Hours from 0 to 24, with a point or a comma.
+
+    Raises UnknownValue for anything else.
+    """
+    try:
+        hours = float(text.strip().replace(",", "."))
+    except ValueError:
+        hours = -1.0
+    if not 0 <= hours <= 24:
+        raise UnknownValue(f"'{text}' is not a length of sleep; give hours from 0 to 24, like 6.5.")
+    return hours
+
+
+def mood_answer(day: date, text: str, choices: Choices) -> Change:
+    """A mood by its number or label, or `?` for could not say."""
+    if text.strip() == COULD_NOT_SAY:
+        return keeping.answer(day, "mood", "could not say")
+    return Change(day, "mood", choices.scales.on("mood", day).level_for_text(text).id)
+
+
+def sleep_answer(day: date, text: str, choices: Choices) -> Change:
+    """A sleep by its label or by hours, which are put into their bucket and not kept; or `?`."""
+    if text.strip() == COULD_NOT_SAY:
+        return keeping.answer(day, "sleep", "could not say")
+    scale = choices.scales.on("sleep", day)
+    try:
+        return keeping.sleep_change(day, scale.level_for_hours(read_hours(text)))
+    except UnknownValue:
+        if text.strip().lstrip("-").replace(".", "", 1).replace(",", "", 1).isdigit():
+            raise
+        return keeping.sleep_change(day, scale.level_for_text(text))
+
+
+def exact_sleep(day: date, text: str, hours: str, choices: Choices) -> Change:
+    """A sleep with its exact hours; its bucket, where one is given, must hold them."""
+    exact = read_hours(hours)
+    if not text.strip():
+        return keeping.sleep_change(day, choices.scales.on("sleep", day).level_for_hours(exact), exact)
+    change = sleep_answer(day, text, choices)
+    if change.state != "kept":
+        raise UnknownValue(f"'{text}' and {hours} hours contradict each other; leave one of them out.")
+    return keeping.sleep_change(day, choices.scales.level(change.value), exact)
+
+
+def anxious_answer(day: date, text: str) -> Change:
+    """The anxious mark by yes or no."""
+    word = text.strip().casefold()
+    if word not in YES + NO:
+        raise UnknownValue(f"anxious takes yes or no, not '{text}'.")
+    return keeping.anxious_change(day, word in YES)
+
+
+def shift_answer(day: date, text: str, choices: Choices, clock: Clock) -> Change:
+    """A shift by the code or label of its kind."""
+    return keeping.shift_change(day, kind_for_text(text, choices.kinds), clock)
+
+
+def level_name(level: Level, grid: Grid) -> str:
+    """A level as a sentence names it: `4 good`, `6-7 h`."""
+    return f"{level.rank} {level.label}" if grid == "mood" else level.label
+
+
+def in_words(change: Change, choices: Choices) -> str:
+    """A change as a sentence names it: `mood 4 good`, `not anxious`, `sleep 6-7 h (6.5 hours)`."""
+    if change.state == "cleared":
+        return f"{change.field} cleared"
+    if change.state == "could not say":
+        return f"{change.field}: could not say"
+    return _value_in_words(change.field, change, choices)
+
+
+def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
+    if field == "mood" or field == "sleep":
+        hours = change.detail.get("hours")
+        exact = f" ({hours:g} hours)" if hours is not None else ""
+        return f"{field} {level_name(choices.scales.level(change.value), field)}{exact}"
+    if field == "anxious":
+        return "anxious" if change.value == "yes" else "not anxious"
+    if field == "shift":
+        kind = choices.kinds_by_id.get(change.value)
+        return f"shift {kind.label if kind else change.value}"
+    return "a note"
