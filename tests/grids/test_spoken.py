@@ -12,11 +12,11 @@ from tracker.grids.calendar import days_of_month
 from tracker.grids.spoken import (
     commonest,
     dates_in_words,
-    day_in_words,
-    grid_in_words,
-    month_in_words,
-    span_in_words,
-    year_in_words,
+    spoken_day,
+    spoken_grid,
+    spoken_month,
+    spoken_span,
+    spoken_year,
 )
 
 D = date(2026, 3, 17)
@@ -39,22 +39,22 @@ MARCH = days_of_month(2026, 3)
     ],
 )
 def test_a_day_is_said_in_one_line(kept: Day, words: str) -> None:
-    assert day_in_words(sheet([kept]), D) == f"Tue 17 March: {words}"
+    assert spoken_day(sheet([kept]), D) == f"Tue 17 March: {words}"
 
 
 def test_exact_hours_are_said_where_they_were_kept() -> None:
     kept = Day(D, sleep=Square("sleep8-5", detail={"hours": 6.5}))
-    assert day_in_words(sheet([kept]), D).endswith("sleep 6-7 h (6.5 h, the sleep before)")
+    assert spoken_day(sheet([kept]), D).endswith("sleep 6-7 h (6.5 h, the sleep before)")
 
 
 def test_a_note_is_said_in_one_line_where_it_is_asked_for() -> None:
     kept = day(D, mood=2, sleep=5, note="Fog at Cawbrook.\n  Late home.")
-    assert day_in_words(sheet([kept]), D, with_note=True).endswith("note: Fog at Cawbrook. Late home.")
+    assert spoken_day(sheet([kept]), D, with_note=True).endswith("note: Fog at Cawbrook. Late home.")
 
 
 def test_days_to_come_breaks_and_days_before_the_first_are_said_as_what_they_are() -> None:
     listed = sheet(breaks=(Break(D, D),))
-    assert [day_in_words(listed, on) for on in (D, date(2026, 12, 24), date(2025, 1, 1))] == [
+    assert [spoken_day(listed, on) for on in (D, date(2026, 12, 24), date(2025, 1, 1))] == [
         "Tue 17 March: mood in a break, sleep in a break",
         "Thu 24 December: mood still to come, sleep still to come",
         "Wed 1 January: before the first day",
@@ -63,14 +63,14 @@ def test_days_to_come_breaks_and_days_before_the_first_are_said_as_what_they_are
 
 def test_a_hidden_day_says_nothing() -> None:
     listed = replace(sheet([day(D, mood=0, note="private")]), hidden=True)
-    assert day_in_words(listed, D, with_note=True) == "Tue 17 March: hidden"
+    assert spoken_day(listed, D, with_note=True) == "Tue 17 March: hidden"
 
 
 def test_a_span_names_what_is_kept_the_commonest_level_and_the_longest_wait() -> None:
     listed = [day(date(2026, 3, on), mood=2, sleep=5, anxious=on == 4) for on in range(1, 15)]
     listed += [day(date(2026, 3, on), mood=-1, sleep=7) for on in range(15, 18)]
     listed += [day(date(2026, 3, on), mood=3) for on in range(22, 32)]
-    assert span_in_words(sheet(listed), "March 2026", MARCH) == [
+    assert spoken_span(sheet(listed), "March 2026", MARCH) == [
         "March 2026, mood: kept on 24 of 31 days, could not say on 3; most often level 3, even (14 days); "
         "longest run of waiting squares 4 days, 18 to 21 March 2026.",
         "March 2026, sleep: kept on 17 of 31 days; most often 6-7 h (14 days); "
@@ -80,7 +80,7 @@ def test_a_span_names_what_is_kept_the_commonest_level_and_the_longest_wait() ->
 
 
 def test_a_span_without_a_possible_day_says_so() -> None:
-    assert span_in_words(sheet(first=None), "March 2026", MARCH) == [
+    assert spoken_span(sheet(first=None), "March 2026", MARCH) == [
         "March 2026: no day on which something could have been kept."
     ]
 
@@ -92,14 +92,14 @@ def test_levels_that_share_the_first_place_are_all_named() -> None:
 
 def test_where_everything_is_kept_no_square_waits() -> None:
     listed = sheet([day(on, mood=2) for on in MARCH])
-    assert grid_in_words(listed, "mood", MARCH) == (
+    assert spoken_grid(listed, "mood", MARCH) == (
         "kept on 31 of 31 days; most often level 3, even (31 days); no square waits."
     )
 
 
 def test_a_month_is_told_day_by_day() -> None:
     listed = sheet([day(date(2026, 3, 1), mood=1, sleep=2)], today=date(2026, 3, 2), first=date(2026, 3, 1))
-    assert month_in_words(listed, 2026, 3) == [
+    assert spoken_month(listed, 2026, 3) == [
         "March 2026, mood: kept on 1 of 2 days; most often level 2, low (1 day); "
         "longest run of waiting squares 1 day, 2 March 2026.",
         "March 2026, sleep: kept on 1 of 2 days; most often 3-4 h (1 day); "
@@ -110,7 +110,7 @@ def test_a_month_is_told_day_by_day() -> None:
 
 
 def test_a_year_is_told_month_by_month() -> None:
-    lines = year_in_words(sheet(wave(date(2026, 2, 10)), today=date(2026, 2, 10)), 2026)
+    lines = spoken_year(sheet(wave(date(2026, 2, 10)), today=date(2026, 2, 10)), 2026)
     assert len(lines) == 3 + 4
     assert lines[3:] == [
         "January, mood: kept on 28 of 31 days, could not say on 2; most often level 1, very low (9 days).",
@@ -123,7 +123,7 @@ def test_a_year_is_told_month_by_month() -> None:
 
 def test_no_line_gives_a_mean() -> None:
     listed = sheet(wave())
-    told = " ".join([*month_in_words(listed, 2026, 3), *year_in_words(listed, 2026)])
+    told = " ".join([*spoken_month(listed, 2026, 3), *spoken_year(listed, 2026)])
     assert not any(word in told.casefold() for word in ("mean", "average", "score"))
 
 

@@ -236,3 +236,21 @@ def test_a_click_on_the_key_leads_to_its_level() -> None:
     drawing = draw_year(sheet(), palette(), year_plan(2026, 80, 36))
     assert drawing.level_at(70, 3) == ("mood", "mood5-5")
     assert drawing.level_at(68, 27) == ("sleep", "sleep8-0")
+
+
+def test_a_strip_under_the_months_gives_the_shifts_of_the_cursors_month() -> None:
+    lines = text(year_plan(2026, 80, 21), cursor=D, focus="mood", strip="shifts").splitlines()
+    assert lines[16] == " Jul   E E L N N O   E E L N N O   E E L N N O   E E L N N O   E E"
+
+
+def test_a_strip_under_the_months_gives_the_hours_of_daylight() -> None:
+    lines = text(year_plan(2026, 80, 21), cursor=D, focus="mood", strip="daylight", latitude=52).splitlines()
+    assert lines[15:17] == [
+        "     Jan   Feb   Mar   Apr   May   Jun   Jul   Aug   Sep   Oct   Nov   Dec",
+        " sun 8:17  9:59  11:50 13:54 15:41 16:42 16:15 14:40 12:41 10:42 8:49  7:47",
+    ]
+
+
+def test_without_a_latitude_there_is_no_daylight_to_show() -> None:
+    plan = year_plan(2026, 80, 21)
+    assert year(plan=plan, cursor=D, strip="daylight") == year(plan=plan, cursor=D)

@@ -18,7 +18,7 @@ from tracker.grids.squares import Sheet
 from tracker.words import SLEEP_BEFORE, counted
 
 
-def day_in_words(sheet: Sheet, day: date, with_note: bool = False) -> str:
+def spoken_day(sheet: Sheet, day: date, with_note: bool = False) -> str:
     """A day in one line: `Tue 17 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift`.
 
     Parameters
@@ -63,16 +63,16 @@ def _anxious_in_words(sheet: Sheet, day: date) -> str:
     return "" if anxious is None else "anxious" if anxious else "not anxious"
 
 
-def month_in_words(sheet: Sheet, year: int, month: int) -> list[str]:
+def spoken_month(sheet: Sheet, year: int, month: int) -> list[str]:
     """A month in lines: what is kept of it, then each day on which something could be or was kept."""
     days = days_of_month(year, month)
     told = [day for day in days if day in sheet.waiting.days or sheet.possible([day])]
-    return [*span_in_words(sheet, month_name(days[0]), days), *(day_in_words(sheet, day) for day in told)]
+    return [*spoken_span(sheet, month_name(days[0]), days), *(spoken_day(sheet, day) for day in told)]
 
 
-def year_in_words(sheet: Sheet, year: int) -> list[str]:
+def spoken_year(sheet: Sheet, year: int) -> list[str]:
     """A year in lines: what is kept of it, then a line for each month and grid with something in it."""
-    lines = span_in_words(sheet, str(year), days_of_year(year))
+    lines = spoken_span(sheet, str(year), days_of_year(year))
     for month in range(1, 13):
         days = sheet.possible(days_of_month(year, month))
         lines += [
@@ -83,12 +83,12 @@ def year_in_words(sheet: Sheet, year: int) -> list[str]:
     return lines
 
 
-def span_in_words(sheet: Sheet, name: str, days: Sequence[date]) -> list[str]:
+def spoken_span(sheet: Sheet, name: str, days: Sequence[date]) -> list[str]:
     """What is kept of some days: how many, the commonest level, the longest run of waiting squares."""
     possible = sheet.possible(days)
     if not possible:
         return [f"{name}: no day on which something could have been kept."]
-    lines = [f"{name}, {grid}: {grid_in_words(sheet, grid, days)}" for grid in GRIDS]
+    lines = [f"{name}, {grid}: {spoken_grid(sheet, grid, days)}" for grid in GRIDS]
     noted = [day for day in possible if sheet.day(day).is_anxious is not None]
     anxious = [day for day in noted if sheet.day(day).is_anxious]
     if noted:
@@ -96,7 +96,7 @@ def span_in_words(sheet: Sheet, name: str, days: Sequence[date]) -> list[str]:
     return lines
 
 
-def grid_in_words(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
+def spoken_grid(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
     """One grid over some days in a line, without the name of the grid."""
     possible = sheet.possible(days)
     return f"{_kept_and_commonest(sheet, grid, possible)}; {_longest_wait(sheet, grid, possible)}."

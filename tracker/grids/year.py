@@ -13,6 +13,7 @@ from tracker.diary.asking import Place
 from tracker.diary.dates import MONTHS
 from tracker.diary.scales import Grid
 from tracker.grids.calendar import days_of_month, days_of_year
+from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,
@@ -121,9 +122,10 @@ def draw_year(
     with_keys
         Whether the line of signs names the keys that set them.
     strip
-        What the row under the months shows of the cursor's month: the shifts or the length of daylight.
+        What the two rows under the months show: the shifts of the cursor's month, day by day, or the length
+        of daylight in the middle of each month.
     latitude
-        Whole degrees, for daylight.
+        Whole degrees, south negative; without it there is no daylight to show.
     """
     width = max(left + plan.width for _, left, _ in plan.corners)
     drawing = Drawing(Picture(width, plan.height, palette.text))
@@ -134,6 +136,9 @@ def draw_year(
         if cursor is not None:
             _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
         _draw_key(drawing, sheet, palette, plan, (grid, left, top))
+        if cursor is not None and (grid == focus or len(plan.corners) == 1):
+            below = top + plan.grid_height
+            _draw_strip(drawing.picture, sheet, palette, plan, (left, below), cursor, strip, latitude)
     _draw_signs(drawing.picture, palette, plan, with_keys)
     return drawing
 
@@ -261,3 +266,28 @@ def _draw_key(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, 
     drawing.picture.put(left + plan.key_x, top + 2, "the key", palette.quiet)
     scale = sheet.scales.on(grid, date(year, month, 1))
     draw_key(drawing, palette, scale, left + plan.key_x, top + HEAD, plan.key)
+
+
+def _draw_strip(
+    picture: Picture,
+    sheet: Sheet,
+    palette: Palette,
+    plan: YearPlan,
+    corner: tuple[int, int],
+    cursor: date,
+    strip: Strip,
+    latitude: int | None,
+) -> None:
+    left, top = corner
+    if strip == "shifts":
+        picture.put(left + 1, top + 1, f"{MONTHS[cursor.month - 1][:3]}", palette.quiet)
+        for day in days_of_month(cursor.year, cursor.month):
+            x = left + MARGIN + (day.day - 1) * plan.cell
+            picture.put(x, top + 1, sheet.shift_letter(day), palette.text)
+    elif latitude is not None:
+        picture.put(left + 1, top + 1, "sun", palette.quiet)
+        for month in range(1, 13):
+            light = clock_text(hours_of_light(date(cursor.year, month, 15), latitude))
+            x = left + MARGIN + (month - 1) * (plan.cell + 4)
+            picture.put(x, top, MONTHS[month - 1][:3], palette.quiet)
+            picture.put(x, top + 1, light, palette.text)
