@@ -39,6 +39,7 @@ class Desk:
 
     def __init__(self, record: Record) -> None:
         self.record = record
+        record.changed_elsewhere()
         self.days = KeptDays(record)
         self.choices = record.choices()
         self.first = record.first_day()
@@ -84,7 +85,7 @@ class Desk:
     @property
     def sheet(self) -> Sheet:
         """All of it, as the grids draw it."""
-        return Sheet(self.waiting, self.choices.scales, self.choices.kinds_by_id)
+        return Sheet(self.waiting, self.choices.scales, self.choices.kinds_by_id, self.hidden)
 
     @property
     def settings(self) -> Settings:
@@ -142,7 +143,7 @@ class Desk:
 
     def look_again(self) -> bool:
         """Take up what another copy of the program has written; whether there was anything."""
-        if self.record.choices() is self.choices:
+        if not self.record.changed_elsewhere():
             return False
         self._read_everything()
         return True
@@ -153,6 +154,18 @@ class Desk:
         self.first = self.record.first_day()
 
     # --- keys --------------------------------------------------------------------------------------
+
+    def claims(self, key: str) -> bool:
+        """Whether a key belongs to what is being done, whatever it means elsewhere."""
+        if self.pending:
+            return True
+        if self.focus == "shift" and self._kind_for_letter(key.lower()):
+            return True
+        if self.catching_up is None:
+            return False
+        if key == "enter":
+            return self.month_is_done
+        return key in ("space", "escape") or key.lower() in self.catching_up.colours
 
     def press(self, key: str) -> bool:
         """Do what a key does at the grids; whether it does anything here."""
@@ -418,7 +431,7 @@ class Desk:
             return False
         self._note_done(batch, stood)
         self.days.read_again(change.day for change in changes)
-        self.first = self.record.first_day()
+        self.choices, self.first = self.record.choices(), self.record.first_day()
         return True
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:

@@ -1,0 +1,52 @@
+"""Bare `tracker`: the screens on the record, or plain questions where she prefers them."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from tracker import words
+from tracker.commands.common import somebody_is_there
+from tracker.diary.errors import TrackerError
+from tracker.record.files import default_record
+from tracker.record.store import Record
+
+NOBODY_THERE = (
+    "tracker opens the screens and needs a terminal for its keys and its output; "
+    "tracker put keeps a day and tracker show prints a month without one."
+)
+
+
+def open_app(path: Path | None) -> None:
+    """Open the screens on a record, or ask in plain lines; ends the process.
+
+    Raises TrackerError where nobody sits at the terminal.
+    """
+    if not somebody_is_there():
+        raise TrackerError(NOBODY_THERE)
+    with Record.open(path or default_record()) as record:
+        if os.environ.get("TRACKER_LINES") == "1" or record.choices().settings.lines:
+            from tracker.commands.asking import ask_in_lines
+
+            ask_in_lines(record)
+            return
+        from tracker.screens.app import run_app
+
+        with _terminal_titled():
+            code = run_app(record)
+    sys.exit(code)
+
+
+@contextmanager
+def _terminal_titled() -> Iterator[None]:
+    """Name the window for the program alone: no record, no day, no name stands in a task bar."""
+    sys.stdout.write(f"\x1b[22;0t\x1b]2;{words.PROGRAM}\x07")
+    sys.stdout.flush()
+    try:
+        yield
+    finally:
+        sys.stdout.write("\x1b[23;0t")
+        sys.stdout.flush()

@@ -1,0 +1,121 @@
+"""The app: it holds the palette, opens screens, and ends with one sentence if the program fails."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from importlib import import_module
+from typing import ClassVar
+
+from textual.app import App, SystemCommand
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+
+from tracker.diary.choices import Settings
+from tracker.grids.palette import Palette, colours_of
+from tracker.screens.base import Base
+from tracker.record.store import Record
+from tracker.screens.desk import Desk
+from tracker.screens.failure import failure
+from tracker.screens.look import chosen_theme, own_themes, palette_for, textual_theme
+from tracker.screens.month import MonthScreen
+
+
+SCREENS = {
+    "year": ("year", "YearScreen"),
+    "findings": ("findings", "FindingsScreen"),
+    "page": ("page", "PageScreen"),
+    "help": ("help", "HelpScreen"),
+    "note": ("note", "NoteScreen"),
+    "day": ("day", "DayScreen"),
+    "search": ("search", "SearchScreen"),
+    "catch_up": ("catch_up", "CatchUpScreen"),
+    "settings": ("settings", "SettingsScreen"),
+    "first_run": ("first_run", "FirstRunScreen"),
+}
+"""Every screen but the month, with its module and its class."""
+
+
+class TrackerApp(App[None]):
+    """The screens on one record."""
+
+    TITLE = "tracker"
+    CSS_PATH = "app.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+p", "command_palette", "every command by name", show=False, priority=True),
+    ]
+
+    def __init__(self, desk: Desk, invented: bool = False) -> None:
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+        self.desk = desk
+        self.invented = invented
+        """Whether the days are made up, which every screen then says."""
+        self.palette = self._palette_for(desk.settings)
+        self._take_colours()
+
+    # --- looks ---------------------------------------------------------------------------------------
+
+    def _palette_for(self, settings: Settings) -> Palette:
+        theme, trouble = chosen_theme(settings.theme, own_themes(self.desk.record.path))
+        if trouble:
+            self.desk.said = trouble
+        return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
+
+    def _take_colours(self) -> None:
+        made = textual_theme(self.palette)
+        self.register_theme(made)
+        self.theme = made.name
+
+    def wear(self, settings: Settings) -> None:
+        """Look as the settings say."""
+        self.palette = self._palette_for(settings)
+        self._take_colours()
+        for screen in self.screen_stack:
+            if isinstance(screen, Base):
+                screen.look()
+
+    # --- screens ---------------------------------------------------------------------------------------
+
+    def get_default_screen(self) -> Screen[None]:
+        return MonthScreen(self.desk)
+
+    def on_mount(self) -> None:
+        if self.desk.record.is_empty():
+            self.open("first_run")
+
+    def open(self, name: str) -> None:
+        """Open a screen by its name; its module is loaded when it is first wanted."""
+        module, made = SCREENS[name]
+        self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.desk))
+
+    def leave(self) -> None:
+        """End; everything is kept already."""
+        self.exit()
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        if not isinstance(screen, Base):
+            return
+        for command in screen.COMMANDS_HERE:
+            if command.keys and command.name:
+                key = command.keys[0]
+                yield SystemCommand(command.name, command.sign, lambda key=key: screen.do(key))
+
+    # --- failure -----------------------------------------------------------------------------------------
+
+    def _fatal_error(self) -> None:
+        """Say one sentence: the usual traceback would show what stands in local variables, notes too."""
+        self.exit(return_code=1, message=failure(self._exception))
+        self._close_messages_no_wait()
+
+
+def run_app(record: Record, invented: bool = False) -> int:
+    """Open the screens on a record until she leaves; the exit code.
+
+    Parameters
+    ----------
+    invented
+        Whether the days are made up; every screen then says so.
+    """
+    app = TrackerApp(Desk(record), invented)
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,169 @@
+"""What all screens share: the row of keys, the caution above it, and a window that is too small."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+
+from tracker import words
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Picture
+from tracker.screens.board import Board
+from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
+from tracker.screens.desk import Desk
+from tracker.screens.lines import draw_keys
+
+if TYPE_CHECKING:
+    from tracker.screens.app import TrackerApp
+
+LEAST_WIDTH, LEAST_HEIGHT = 80, 24
+
+
+def too_small(width: int, height: int) -> str:
+    """What stands in place of everything in a window that is too small."""
+    return f"Please make this window {LEAST_WIDTH} by {LEAST_HEIGHT} or larger; it is {width} by {height}."
+
+
+class Base(Screen[None]):
+    """A screen of boards, with its keys in the last row."""
+
+    AUTO_FOCUS = ""
+    DEFAULT_CSS = """
+    Base { layout: vertical; overflow: hidden; }
+    Base > #keys { dock: bottom; height: 1; }
+    Base > #too-small { display: none; }
+    Base.-too-small > * { display: none; }
+    Base.-too-small > #too-small { display: block; }
+    """
+    COMMANDS_HERE: Sequence[Command] = (ESCAPE, HELP, QUIT)
+    """What the search by name and the help list for this screen."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self._key_places: Mapping[Command, tuple[int, int, int, int]] = {}
+
+    def compose(self) -> ComposeResult:
+        yield from self.body()
+        yield Board(id="keys")
+        yield Board(id="too-small")
+
+    def body(self) -> ComposeResult:
+        """The widgets above the row of keys."""
+        raise NotImplementedError
+
+    # --- handlers ----------------------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        self.look()
+
+    def on_resize(self) -> None:
+        self.look()
+
+    def on_screen_resume(self) -> None:
+        self.look()
+
+    def on_key(self, event: events.Key) -> None:
+        if self.do(event.key):
+            event.stop()
+            event.prevent_default()
+
+    def on_board_clicked(self, event: Board.Clicked) -> None:
+        event.stop()
+        if event.board.id == "keys":
+            self.click_key(event.x, event.y)
+        else:
+            self.click(event.board, event.x, event.y)
+        self.look()
+
+    # --- what a screen does ----------------------------------------------------------------------------
+
+    @property
+    def tracker(self) -> TrackerApp:
+        """The app, which knows the palette and opens other screens."""
+        return cast("TrackerApp", self.app)
+
+    @property
+    def palette(self) -> Palette:
+        """The looks of this terminal."""
+        return self.tracker.palette
+
+    def keys_here(self) -> Sequence[Command]:
+        """The commands for the row of keys, as things stand."""
+        return self.COMMANDS_HERE
+
+    def deeds(self) -> Mapping[str, Callable[[], object]]:
+        """What the keys of this screen do; letters in lower case."""
+        return {}
+
+    def do(self, key: str) -> bool:
+        """Do what a key does here, and draw; whether it does anything."""
+        if self.has_class("-too-small") and key.lower() != "q":
+            return False
+        done = self.press(key)
+        if done and self.is_attached and self.is_current:
+            self.look()
+        return done
+
+    def press(self, key: str) -> bool:
+        """Do what a key does here; whether it does anything."""
+        pressed = key.lower() if len(key) == 1 else key
+        deed = self.deeds().get(pressed) or self._common_deeds().get(pressed)
+        if deed:
+            deed()
+        return deed is not None
+
+    def _common_deeds(self) -> Mapping[str, Callable[[], object]]:
+        return {
+            "escape": self.dismiss,
+            "question_mark": lambda: self.tracker.open("help"),
+            "q": self.tracker.leave,
+        }
+
+    def click(self, board: Board, x: int, y: int) -> None:
+        """Answer a click on one of the boards."""
+
+    def click_key(self, x: int, y: int) -> None:
+        """Do what the command under the pointer does."""
+        for command, (left, top, width, height) in self._key_places.items():
+            if left <= x < left + width and top <= y < top + height and command.keys:
+                self.press(command.keys[0])
+
+    # --- drawing -----------------------------------------------------------------------------------------
+
+    def look(self) -> None:
+        """Draw everything as it stands; only what changed reaches the terminal."""
+        width, height = self.size
+        if not width:
+            return
+        too_small = width < LEAST_WIDTH or height < LEAST_HEIGHT
+        self.set_class(too_small, "-too-small")
+        if too_small:
+            self._say_too_small(width, height)
+            return
+        self.draw(width, height)
+        picture, places = draw_keys(self.palette, width, self.keys_here())
+        self._key_places = {command: tuple(area) for command, area in places.items()}
+        self.show("keys", picture)
+
+    def draw(self, width: int, height: int) -> None:
+        """Draw what stands above the row of keys."""
+        raise NotImplementedError
+
+    def show(self, board: str, picture: Picture) -> None:
+        """Show a picture on one of the boards."""
+        self.query_one(f"#{board}", Board).show(picture, self.palette.text)
+
+    @property
+    def always(self) -> list[str]:
+        """What stands above the keys of every screen but the month: the caution, and that days are invented."""
+        return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
+
+    def _say_too_small(self, width: int, height: int) -> None:
+        picture = Picture(max(width, 1), 1, self.palette.text)
+        picture.put(0, 0, too_small(width, height)[:width], self.palette.text)
+        self.show("too-small", picture)

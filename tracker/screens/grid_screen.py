@@ -1,0 +1,119 @@
+"""What the month and the year share: keys go to the desk, a click moves or sets, and the day is spoken."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+
+from textual.app import ComposeResult
+
+from tracker import words
+from tracker.grids.drawing import Drawing
+from tracker.grids.picture import Look
+from tracker.grids.spoken import spoken_day
+from tracker.screens import commands
+from tracker.screens.base import Base
+from tracker.screens.board import Board
+from tracker.screens.commands import Command
+
+LOOK_AGAIN_SECONDS = 2.0
+"""How often another copy's changes, and a new day, are looked for."""
+
+
+class GridScreen(Base):
+    """A screen with the grids of a month or a year."""
+
+    def body(self) -> ComposeResult:
+        yield Board(id="grids")
+        yield Board(id="words")
+
+    def on_mount(self) -> None:
+        self._drawing: Drawing | None = None
+        self._today = self.desk.today
+        super().on_mount()
+        self.set_interval(LOOK_AGAIN_SECONDS, self._look_again)
+
+    def _look_again(self) -> None:
+        if not self.is_current:
+            return
+        new_day = self._today != self.desk.today
+        if self.desk.look_again() or new_day:
+            self._today = self.desk.today
+            self.look()
+
+    # --- keys and clicks -------------------------------------------------------------------------------
+
+    def press(self, key: str) -> bool:
+        self.desk.look_again()
+        pressed = key.lower() if len(key) == 1 else key
+        if self.desk.claims(pressed):
+            return self.desk.press(pressed)
+        deed = self.deeds().get(pressed)
+        if deed:
+            deed()
+            return True
+        return self.desk.press(pressed)
+
+    def deeds(self) -> Mapping[str, Callable[[], object]]:
+        opens = {
+            "y": "year", "f": "findings", "p": "page", "question_mark": "help", "n": "note", "enter": "day",
+            "slash": "search", "c": "catch_up", "f2": "settings",
+        }  # fmt: skip
+        return {key: partial(self.tracker.open, name) for key, name in opens.items()} | {
+            "q": self.tracker.leave
+        }
+
+    def click(self, board: Board, x: int, y: int) -> None:
+        if board.id != "grids" or self._drawing is None:
+            return
+        place = self._drawing.place_at(x, y)
+        if place:
+            self.desk.go_to(place.day, place.grid)
+        found = self._drawing.level_at(x, y)
+        if found:
+            grid, level = found
+            self.desk.focus = grid
+            self.desk.keep_level(self.desk.choices.scales.level(level))
+
+    def keys_here(self) -> Sequence[Command]:
+        desk = self.desk
+        if desk.pending:
+            return commands.AFTER_A_ONE if desk.pending == "ten" else commands.LETTER_OF_A_SHIFT
+        if desk.hidden:
+            return commands.WHILE_HIDDEN
+        if desk.month_is_done:
+            return commands.WHEN_A_MONTH_IS_DONE
+        if desk.focus == "shift":
+            return commands.IN_THE_SHIFTS
+        return commands.WHILE_CATCHING_UP if desk.catching_up else self.COMMANDS_HERE
+
+    # --- drawing -----------------------------------------------------------------------------------------
+
+    def draw(self, width: int, height: int) -> None:
+        self._drawing = self.drawing(width, height)
+        self.show("grids", self._drawing.picture)
+        self.draw_below(width, height - 1 - self._drawing.picture.height)
+
+    def drawing(self, width: int, height: int) -> Drawing:
+        """The grids, drawn."""
+        raise NotImplementedError
+
+    def draw_below(self, width: int, height: int) -> None:
+        """The lines between the grids and the keys."""
+        raise NotImplementedError
+
+    def line(self) -> tuple[str, Look]:
+        """What the last key did and what is asked for next, in one line."""
+        said, asked = self.desk.said, self.desk.asked()
+        if not said:
+            return asked, self.palette.accent
+        together = f"{said} {asked}".rstrip()
+        return (together if len(together) <= self.size.width - 2 else said), self.palette.accent
+
+    def spoken(self) -> str:
+        """The day under the cursor in words."""
+        return spoken_day(self.desk.sheet, self.desk.cursor, with_note=True)
+
+    def waits(self) -> str:
+        """How many earlier squares wait; nothing while the grids are hidden."""
+        return "" if self.desk.hidden else words.waiting_line(self.desk.waiting_before())

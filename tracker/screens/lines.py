@@ -1,0 +1,64 @@
+"""The lines of text round the grids: what was done, the day in words, what waits, the keys."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Sequence
+
+from tracker.grids.drawing import put_pieces
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Area, Look, Picture, cut, text_width
+from tracker.screens.commands import Command
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """A text in lines of so many cells."""
+    return textwrap.wrap(text, width, break_long_words=True) or [""]
+
+
+def draw_lines(lines: Iterable[tuple[str, Look]], palette: Palette, width: int) -> Picture:
+    """Lines under one another, each cut to the width."""
+    listed = list(lines)
+    picture = Picture(width, len(listed), palette.text)
+    for y, (text, look) in enumerate(listed):
+        picture.put(1, y, cut(text, width - 2), look)
+    return picture
+
+
+def draw_words(
+    palette: Palette, width: int, height: int, line: tuple[str, Look], spoken: str, quiet: Sequence[str]
+) -> Picture:
+    """Under the grids: one line, then the day in words, then what waits or is true of all days.
+
+    Where the day's words need more rows than are left, they are cut with an ellipsis; the whole stands
+    on the day's own screen.
+    """
+    picture = Picture(width, height, palette.text)
+    picture.put(1, 0, cut(line[0], width - 2), line[1])
+    rows = wrapped(spoken, width - 2)
+    room = height - 1 - len(quiet)
+    if len(rows) > room:
+        rows = [*rows[: room - 1], cut(rows[room - 1], width - 5) + "..."]
+    for y, row in enumerate(rows, start=1):
+        picture.put(1, y, row, palette.text)
+    for y, row in enumerate(quiet, start=height - len(quiet)):
+        picture.put(1, y, cut(row, width - 2), palette.quiet)
+    return picture
+
+
+def draw_keys(
+    palette: Palette, width: int, commands: Iterable[Command]
+) -> tuple[Picture, dict[Command, Area]]:
+    """The row of keys: as many as fit, and where each stands."""
+    panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
+    sign, word = Look(palette.accent.fg, panel, bold=palette.accent.fg is None), Look(palette.quiet.fg, panel)
+    picture, x = Picture(width, 1, word), 1
+    areas: dict[Command, Area] = {}
+    for command in commands:
+        needed = text_width(f"{command.sign} {command.short}")
+        if not command.short or x + needed >= width:
+            continue
+        put_pieces(picture, x, 0, [(command.sign, sign), (f" {command.short}", word)])
+        areas[command] = Area(x, 0, needed, 1)
+        x += needed + 2
+    return picture, areas

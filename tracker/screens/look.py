@@ -1,0 +1,47 @@
+"""Which palette a terminal and a person's settings make, and the colours that Textual takes from it."""
+
+from __future__ import annotations
+
+import os
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+from textual.theme import BUILTIN_THEMES
+from textual.theme import Theme as TextualTheme
+
+from tracker.diary.choices import Settings
+from tracker.grids.palette import Palette, usable_marks
+from tracker.grids.themes import DEFAULT_THEME, BrokenTheme, Colours, Theme, load_theme
+
+
+def own_themes(record: Path) -> Path:
+    """The folder beside the record where a person puts themes of her own."""
+    return record.parent / "themes"
+
+
+def chosen_theme(name: str, folder: Path) -> tuple[Theme, str]:
+    """The theme that is set and nothing to say; or the default one, and why."""
+    try:
+        return load_theme(name, folder), ""
+    except BrokenTheme as trouble:
+        return load_theme(DEFAULT_THEME), f"{trouble} {DEFAULT_THEME} is used."
+
+
+def palette_for(settings: Settings, theme: Theme, colours: Colours) -> Palette:
+    """A theme made ready for this terminal."""
+    marks = usable_marks(settings.marks, sys.stdout.encoding or "ascii", os.environ.get("TERM", ""))
+    return Palette(theme, colours, marks, settings.fills)
+
+
+def textual_theme(palette: Palette) -> TextualTheme:
+    """The colours of inputs, lists and scroll bars; the terminal's own where it has few."""
+    ui, name = palette.theme.ui, f"{palette.theme.id}-{palette.colours}"
+    if palette.colours in ("standard", "windows", "none"):
+        return replace(BUILTIN_THEMES["ansi-dark" if palette.theme.dark else "ansi-light"], name=name)
+    return TextualTheme(
+        name, dark=palette.theme.dark, primary=ui.accent, secondary=ui.accent, accent=ui.accent,
+        warning=ui.warning, error=ui.warning, success=ui.accent, foreground=ui.text,
+        background=ui.ground, surface=ui.panel, panel=ui.panel, boost=ui.panel,
+        variables={"quiet": ui.quiet, "faint": ui.faint, "focus": ui.focus, "focus-ink": ui.focus_ink},
+    )  # fmt: skip

@@ -1,0 +1,38 @@
+"""The month: mood and sleep side by side, their keys, and the day in words. The first screen."""
+
+from __future__ import annotations
+
+from tracker import words
+from tracker.grids.drawing import Drawing
+from tracker.grids.month import draw_month
+from tracker.screens import commands
+from tracker.screens.grid_screen import GridScreen
+from tracker.screens.lines import draw_words
+
+
+class MonthScreen(GridScreen):
+    """One month of both grids."""
+
+    COMMANDS_HERE = commands.MONTH
+
+    def drawing(self, width: int, height: int) -> Drawing:
+        desk = self.desk
+        return draw_month(
+            desk.sheet,
+            self.palette,
+            desk.cursor.year,
+            desk.cursor.month,
+            width=width,
+            height=height - 4,
+            first_weekday=desk.settings.first_weekday,
+            cursor=desk.cursor,
+            focus=desk.focus,
+        )
+
+    def draw_below(self, width: int, height: int) -> None:
+        quiet = [words.INVENTED] if self.tracker.invented else []
+        waits = self.waits()
+        if waits:
+            quiet = [f"{waits}  {quiet[0]}" if quiet and len(waits) < width - 62 else waits]
+        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), quiet)
+        self.show("words", picture)
