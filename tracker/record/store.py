@@ -17,7 +17,7 @@ from typing import Any, Self
 from tracker.diary import keeping
 from tracker.diary.choices import Choices, Settings
 from tracker.diary.clock import Clock, from_stamp
-from tracker.diary.days import NO_DETAIL, Basis, Change, Day, Entry, Source, Square, State
+from tracker.diary.days import FIELDS, NO_DETAIL, Basis, Change, Day, Entry, Source, Square, State
 from tracker.diary.errors import DamagedRecord, NewerRecord, NothingToUndo, UnwritableRecord
 from tracker.diary.keeping import changes_something
 from tracker.record import files, schema
@@ -102,13 +102,14 @@ class Record:
         return self.days(day, day).get(day, Day(day))
 
     def history(self, first: date, last: date | None = None) -> list[Entry]:
-        """Every entry of a day, or of the days from first to last, oldest first."""
+        """Every entry of a day, or of the days from first to last, oldest first, one field after another."""
         rows = self._rows(
             f"select {', '.join(schema.COLUMNS['entry'][:-1])} from entry"  # noqa: S608
             f" where day between ? and ? {NEWEST_LAST}",
             (first.isoformat(), (last or first).isoformat()),
         )
-        return [entry_from(row) for row in rows]
+        entries = [entry_from(row) for row in rows]
+        return sorted(entries, key=lambda entry: (entry.turn, entry.recorded_at, FIELDS.index(entry.field)))
 
     def first_day(self) -> date | None:
         """Earliest day with a mood or sleep that findings use; None where nothing is kept."""

@@ -1,0 +1,119 @@
+"""`tracker settings`, `tracker help`, `tracker history`, `tracker undo`, `tracker redo`."""
+
+from collections.abc import Callable
+from datetime import date
+
+import pytest
+
+from tests.commands.conftest import Run
+from tracker.commands.settings_command import HELP
+from tracker.diary.choices import SETTING_NAMES, Choices, Settings
+from tracker.diary.days import Change
+from tracker.diary.help_lines import HELP_LINES
+from tracker.diary.help_page import help_page, how_it_works, where_to_turn
+from tracker.record.store import Record
+
+Kept = Callable[[], Record]
+TODAY = date(2026, 3, 17)
+
+
+class TestSettings:
+    def test_every_setting_is_shown_with_its_value_and_meaning(self, run: Run) -> None:
+        lines = run("settings").stdout.splitlines()
+        assert [line.split()[0] for line in lines] == list(SETTING_NAMES)
+        assert tuple(HELP) == SETTING_NAMES
+        assert (
+            lines[2]
+            == "day_change_hour  4                hour at which a day begins, 0 to 12; 12 for nights only"
+        )
+
+    def test_a_setting_is_changed_and_stands(self, run: Run) -> None:
+        assert run("settings", "country", "scotland").stdout == "country is now Scotland.\n"
+        assert run("settings", "country").stdout == "Scotland\n"
+        assert run("settings", "first-weekday", "sun").stdout == "first_weekday is now sunday.\n"
+
+    def test_a_setting_can_be_undone(self, run: Run) -> None:
+        run("settings", "lines", "yes")
+        assert run("undo").stdout == "Taken back: setting lines (1 change). tracker redo brings it back.\n"
+        assert run("settings", "lines").stdout == "no\n"
+
+    @pytest.mark.parametrize(
+        ("arguments", "sentence"),
+        [
+            (["font"], "There is no setting 'font'"),
+            (["font", "x"], "There is no setting 'font'"),
+            (["lines", "perhaps"], "lines takes yes or no, not 'perhaps'."),
+            (
+                ["country", "Harrowmere"],
+                "There are no help lines for 'Harrowmere'; there are: England, Wales",
+            ),
+        ],
+    )
+    def test_wrong_ones_are_refused(self, run: Run, arguments: list[str], sentence: str) -> None:
+        result = run("settings", *arguments)
+        assert result.exit_code == 1
+        assert result.stderr.startswith(sentence)
+
+
+class TestHelp:
+    def test_her_own_lines_come_first(self, run: Run) -> None:
+        run("settings", "country", "England")
+        lines = run("help", "--own", "My practice: 01632 960 011").stdout.splitlines()
+        assert lines[:5] == [
+            "WHERE TO TURN in England, as read in 2026-11",
+            "My practice: 01632 960 011",
+            "If you feel unsafe, or might harm yourself, get help now.",
+            "1. In immediate danger: call 999 or 112.",
+            "2. Need to talk to someone now: Samaritans 116 123.",
+        ]
+        assert "My practice" not in run("help", "--no-own").stdout
+
+    def test_without_a_country_the_general_text_stands_and_says_how_to_choose(self) -> None:
+        lines = where_to_turn(Choices())
+        assert "1. In immediate danger: call your emergency number (112 in most of Europe)." in lines
+        assert lines[-1] == "Your country's numbers: tracker settings country NAME"
+
+    @pytest.mark.parametrize("country", [row.country for row in HELP_LINES])
+    def test_every_line_that_ships_is_76_characters_or_less(self, country: str) -> None:
+        page = help_page(Choices(Settings(country=country)))
+        assert max(map(len, page)) <= 76
+        assert not any(", ," in line or ": ," in line for line in page)
+
+    def test_every_country_has_an_emergency_number_a_date_and_a_source(self) -> None:
+        assert all(row.emergency and row.checked and row.source for row in HELP_LINES)
+
+    def test_ten_sentences_say_how_it_works(self) -> None:
+        text = " ".join(how_it_works(Choices(Settings(day_change_hour=12))))
+        assert text.startswith("1. A day begins at 12:00;")
+        assert [f"{n}. " in text for n in range(1, 11)] == [True] * 10
+
+    def test_help_is_the_same_whatever_was_kept(self, run: Run, kept: Kept) -> None:
+        before = run("help").stdout
+        with kept() as record:
+            record.keep([Change(TODAY, "mood", "mood5-1"), Change(TODAY, "sleep", "sleep8-0")], "low")
+        assert run("help").stdout == before
+
+
+class TestHistory:
+    def test_every_entry_is_shown_with_when_what_and_from_where(self, run: Run) -> None:
+        run("put", "--mood", "4")
+        run("put", "--mood", "2", "--note", "tea")
+        run("undo")
+        assert run("history", "today").stdout == (
+            "Tue 17 March 2026\n"
+            "  2026-03-17 21:00  mood 4 good (command, at the time)\n"
+            "  2026-03-17 21:00  not anxious (command, at the time)\n"
+            "  2026-03-17 21:00  mood 2 low (command, at the time)\n"
+            "  2026-03-17 21:00  note: tea (command, at the time)\n"
+            "  2026-03-17 21:00  mood 4 good (command, at the time, brought back by undo or redo)\n"
+            "  2026-03-17 21:00  note cleared (typed, at the time)\n"
+        )
+
+    def test_a_day_without_entries_says_so(self, run: Run) -> None:
+        assert run("history", "mon").stdout == "Mon 16 March 2026\nNothing was ever kept of this day.\n"
+
+
+def test_nothing_to_undo_is_one_sentence(run: Run) -> None:
+    result = run("undo")
+    assert (result.exit_code, result.stderr) == (1, "There is nothing to undo.\n")
+    assert run("redo").stderr == "There is nothing to bring back.\n"

@@ -1,0 +1,85 @@
+"""`tracker settings`."""
+
+from __future__ import annotations
+
+import click
+
+from tracker.commands.common import open_record
+from tracker.diary.choices import SETTING_NAMES, WEEKDAYS, Settings
+from tracker.diary.errors import UnknownValue
+from tracker.diary.help_lines import HELP_LINES
+
+EXAMPLES = """\b
+Examples:
+  tracker settings
+  tracker settings country Scotland
+  tracker settings day_change_hour 12
+"""
+HELP = {
+    "country": "whose help lines are shown",
+    "first_weekday": "the day with which a week begins",
+    "day_change_hour": "hour at which a day begins, 0 to 12; 12 for nights only",
+    "hemisphere": "north, south or equator, for the names of the seasons",
+    "latitude": "whole degrees, south negative, for the day length; or none",
+    "theme": "colours of the grids",
+    "marks": "digits, shapes or ascii in the squares",
+    "fills": "whether squares have colours",
+    "not_anxious": "whether keeping a mood also notes 'not anxious'",
+    "lines": "whether bare tracker asks in plain lines",
+    "short_sleep": "hours under which the page counts a sleep as short",
+    "works_shifts": "whether findings ask for the rota",
+    "hide": "whether the app opens with the grids hidden",
+}
+"""What each setting decides."""
+
+
+@click.command(
+    "settings",
+    epilog=EXAMPLES,
+)
+@click.argument("name", required=False)
+@click.argument("value", required=False)
+@click.pass_context
+def command(ctx: click.Context, name: str | None, value: str | None) -> None:
+    """Show all settings, show one, or change one."""
+    record = open_record(ctx)
+    settings = record.choices().settings
+    if name is None:
+        for each in SETTING_NAMES:
+            click.echo(f"{each:16} {spoken(settings, each):16} {HELP[each]}")
+        return
+    name = name.replace("-", "_")
+    if value is None:
+        click.echo(spoken(_known(settings, name), name))
+        return
+    if name == "country":
+        value = _country(value)
+    changed = settings.with_value(name, value)
+    record.keep_settings(changed, f"setting {name}")
+    click.echo(f"{name} is now {spoken(changed, name)}.")
+
+
+def _known(settings: Settings, name: str) -> Settings:
+    if name not in SETTING_NAMES:
+        settings.with_value(name, "")
+    return settings
+
+
+def _country(value: str) -> str:
+    if value.casefold() in ("", "none"):
+        return ""
+    countries = [row.country for row in HELP_LINES]
+    found = [country for country in countries if country.casefold() == value.casefold()]
+    if not found:
+        raise UnknownValue(f"There are no help lines for '{value}'; there are: {', '.join(countries)}.")
+    return found[0]
+
+
+def spoken(settings: Settings, name: str) -> str:
+    """A setting as a person reads and types it."""
+    value = getattr(settings, name)
+    if name == "first_weekday":
+        return WEEKDAYS[value]
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "none" if value in (None, "") else str(value)

@@ -1,0 +1,84 @@
+"""The help page: where to turn, what this program is not, how it works. Never triggered by what is kept."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+
+from tracker import words
+from tracker.diary.choices import Choices
+from tracker.diary.help_lines import FOR_HEALTH_STAFF_UK, lines_for
+
+WIDTH = 76
+UK = ("england", "scotland", "wales", "northern ireland")
+
+
+def where_to_turn(choices: Choices) -> list[str]:
+    """Her own lines first, then those of her country; the same whatever the days say."""
+    country = choices.settings.country
+    lines = lines_for(country)
+    own = "; ".join(choices.own_help) or "a person who knows you"
+    advice = lines.advice or "your local health service"
+    head = (
+        f"WHERE TO TURN in {lines.country}, as read in {lines.checked}" if lines.country else "WHERE TO TURN"
+    )
+    unset = () if lines.country else ("Your country's numbers: tracker settings country NAME",)
+    return [
+        head,
+        *choices.own_help,
+        words.UNSAFE_HEAD,
+        *_wrapped(words.unsafe_body(lines.emergency, lines.listening, advice, own)),
+        *_wrapped([" ".join(FOR_HEALTH_STAFF_UK)] if country.casefold() in UK else []),
+        *unset,
+    ]
+
+
+def how_it_works(choices: Choices) -> list[str]:
+    """Ten sentences on days, directions and verdicts."""
+    hour = choices.settings.day_change_hour
+    return _wrapped(
+        [
+            f"1. A day begins at {hour:02}:00; what happens before that hour belongs to the day before.",
+            "2. The sleep of a day is all sleep since you last got up, until you got up on that day, naps "
+            "included, so each sleep counts once.",
+            f"3. So the sleep of a day lies before its mood: '{words.SLEEP_BEFORE}' sets a mood beside the "
+            f"sleep of its own day, '{words.SLEEP_AFTER}' beside the sleep of the next day.",
+            "4. What is missing stays missing: nothing is filled in, and 'could not say' is an answer "
+            "without a level.",
+            "5. What is typed over 2 days late counts as remembered; over 14 days late it is kept and "
+            "shown, but findings leave it out.",
+            "6. Levels and buckets have an order but no amounts: they are counted and ranked, not averaged.",
+            "7. Each finding ends in one of three verdicts: shown, not shown, too little kept.",
+            "8. Verdicts fall only on days fixed beforehand (120, 180, 365, 730 days after the first), so "
+            "that looking often cannot turn chance into a finding.",
+            "9. 'Shown' means that chance alone seldom does so much, with weekdays, shifts and slow change "
+            "taken into account; 'not shown' says how small a link would have been missed.",
+            "10. What comes first need not be the cause.",
+        ]
+    )
+
+
+def help_page(choices: Choices) -> list[str]:
+    """The whole page, in lines of 76 characters or less, but for her own lines."""
+    return [
+        *where_to_turn(choices),
+        "",
+        "WHAT THIS IS NOT",
+        *_wrapped([words.CAUTION_HELP, words.PURPOSE]),
+        "",
+        "HOW DAYS AND FINDINGS WORK",
+        *how_it_works(choices),
+        *words.CAUSE,
+        "",
+        "TIRED",
+        *words.TIRED,
+        "",
+        "NOTES, AND STOPPING",
+        words.NO_NAMES_IN_NOTES,
+        *words.STOPPING,
+        *words.HANDING_OVER,
+    ]
+
+
+def _wrapped(sentences: Iterable[str]) -> list[str]:
+    return [line for sentence in sentences for line in textwrap.wrap(sentence, WIDTH, subsequent_indent="  ")]
