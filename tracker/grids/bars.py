@@ -1,0 +1,173 @@
+"""Pictures for findings: a bar a lag with its interval, and how many days fell on each level.
+
+Plain numbers in, a picture out; nothing here computes a finding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tracker.diary.scales import Scale
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Look, Picture, cut
+
+SMALLEST = "smallest effect that could be shown"
+LEAST_SCALE = 0.4
+"""The axis reaches at least so far on both sides, so that small effects look small."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One effect with its interval, as it is drawn."""
+
+    label: str
+    """What is compared, in words."""
+    effect: float | None
+    """-1 to 1; None where it cannot be computed."""
+    low: float | None = None
+    high: float | None = None
+    smallest: float | None = None
+    """The smallest effect that could have been shown, on both sides of nought."""
+    shown: bool = False
+    """Whether the finding is shown."""
+
+
+def draw_bars(bars: Sequence[Bar], palette: Palette, width: int, label_width: int = 24) -> Picture:
+    """A row a bar, nought in the middle of one common axis, and a row that explains the signs.
+
+    The effect is ``●`` (``o`` in ASCII), the interval a line of ``─``, the smallest effect that could have
+    been shown ``┊`` on both sides; a shown finding is bold, has a star, and its line is drawn heavy.
+    """
+    label_width = min(label_width, max(width // 3, 8))
+    picture = Picture(width, len(bars) + 2, palette.text)
+    axis = _Axis(label_width + 2, width - 2, _reach(bars))
+    for row, bar in enumerate(bars):
+        name = palette.title if bar.shown else palette.quiet
+        picture.put(0, row, cut(bar.label, label_width), name)
+        _draw_bar(picture, palette, bar, row, axis)
+    _draw_axis(picture, palette, len(bars), axis)
+    return picture
+
+
+@dataclass(frozen=True, slots=True)
+class _Axis:
+    left: int
+    right: int
+    reach: float
+
+    def column(self, value: float) -> int:
+        """The column of a value; what lies beyond the axis stands at its end."""
+        share = (max(-self.reach, min(self.reach, value)) / self.reach + 1) / 2
+        return self.left + round(share * (self.right - self.left))
+
+
+@dataclass(frozen=True, slots=True)
+class _Signs:
+    effect: str
+    line: str
+    heavy: str
+    smallest: str
+    nought: str
+
+
+def _signs(palette: Palette) -> _Signs:
+    if palette.marks == "ascii":
+        return _Signs("o", "-", "=", ":", "|")
+    return _Signs("●", "─", "━", "┊", "│")
+
+
+def _reach(bars: Sequence[Bar]) -> float:
+    values = [
+        abs(value)
+        for bar in bars
+        for value in (bar.effect, bar.low, bar.high, bar.smallest)
+        if value is not None
+    ]
+    return min(max([LEAST_SCALE, *values]), 1.0)
+
+
+def _draw_bar(picture: Picture, palette: Palette, bar: Bar, row: int, axis: _Axis) -> None:
+    signs = _signs(palette)
+    look = palette.focused if bar.shown else palette.text
+    if bar.low is not None and bar.high is not None:
+        first, last = axis.column(bar.low), axis.column(bar.high)
+        picture.put(first, row, (signs.heavy if bar.shown else signs.line) * (last - first + 1), look)
+    picture.put(axis.column(0), row, signs.nought, palette.faint)
+    if bar.smallest is not None:
+        for side in (-1, 1):
+            picture.put(axis.column(side * bar.smallest), row, signs.smallest, palette.quiet)
+    if bar.effect is None:
+        picture.put(axis.column(0) + 2, row, "too little kept", palette.quiet)
+    else:
+        picture.put(axis.column(bar.effect), row, signs.effect, look)
+    if bar.shown:
+        picture.put(axis.right + 1, row, "*", look)
+
+
+def _draw_axis(picture: Picture, palette: Palette, row: int, axis: _Axis) -> None:
+    signs = _signs(palette)
+    for value, text in ((-axis.reach, f"{-axis.reach:.1f}"), (0.0, "0"), (axis.reach, f"{axis.reach:.1f}")):
+        picture.put(axis.column(value) - len(text) // 2, row, text, palette.quiet)
+    meanings = (
+        (signs.effect, "effect"),
+        (signs.line, "95 % interval"),
+        (signs.smallest, SMALLEST),
+        ("*", "shown"),
+    )
+    explained = "  ".join(f"{sign} {meaning}" for sign, meaning in meanings)
+    picture.put(0, row + 1, cut(explained, picture.width), palette.quiet)
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """How many days of a group fell on each level."""
+
+    label: str
+    counts: tuple[int, ...]
+    """Days at each level, lowest first."""
+    days: int
+    """Days of the group; those beyond the counts were not kept."""
+
+
+def draw_spreads(spreads: Sequence[Spread], scale: Scale, palette: Palette, width: int) -> Picture:
+    """A row a group: marks side by side, as many as the level's share of the kept days, lowest first.
+
+    Behind the marks stand the kept days and the days of the group. A group of which under half is kept
+    has a question mark.
+    """
+    label_width = max((len(spread.label) for spread in spreads), default=0)
+    picture = Picture(width, len(spreads), palette.text)
+    room = width - label_width - 16
+    for row, spread in enumerate(spreads):
+        picture.put(0, row, spread.label, palette.quiet)
+        kept = sum(spread.counts)
+        x = label_width + 1
+        for place, cells in enumerate(shares(spread.counts, room)):
+            look = palette.look(palette.fill(scale.grid, place, len(scale.levels)))
+            x = picture.put(x, row, palette.mark(scale, scale.levels[place]) * cells, look)
+        few = " ?" if kept * 2 < spread.days else ""
+        picture.put(label_width + room + 2, row, f"{kept} of {spread.days}{few}", _count_look(palette, few))
+    return picture
+
+
+def _count_look(palette: Palette, few: str) -> Look:
+    return palette.text if few else palette.quiet
+
+
+def shares(counts: Sequence[int], cells: int) -> list[int]:
+    """Cells shared out in proportion to counts, by largest remainders; none where nothing was counted.
+
+    A level that was kept at all gets at least one cell where there are enough.
+    """
+    total = sum(counts)
+    if not total or cells <= 0:
+        return [0] * len(counts)
+    exact = [count * cells / total for count in counts]
+    given = [max(int(share), 1 if count else 0) for share, count in zip(exact, counts, strict=True)]
+    while sum(given) > cells and max(given) > 1:
+        given[given.index(max(given))] -= 1
+    order = sorted(range(len(counts)), key=lambda at: given[at] - exact[at])
+    for at in order[: max(cells - sum(given), 0)]:
+        given[at] += 1
+    return given
