@@ -13,6 +13,8 @@ from datetime import date
 import numpy as np
 
 from tracker.analysis.series import Flags, Floats, Series
+from tracker.diary.days import Day, Square
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
 
 FIRST = date(2023, 1, 2)
 MOOD_CUTS = (-1.5, -0.5, 0.5, 1.5)
@@ -171,3 +173,23 @@ def _lost(case: Case, n: int, rng: np.random.Generator) -> Flags:
     for start in range(int(rng.integers(0, every)), n, every):
         lost[start : start + int(rng.integers(3, longest))] = True
     return lost
+
+
+def as_days(series: Series) -> list[Day]:
+    """Return the series as days of a diary on the default scales."""
+    return [
+        Day(
+            date=day,
+            mood=_square(mood, DEFAULT_MOOD.levels),
+            sleep=_square(sleep, DEFAULT_SLEEP.levels),
+            anxious=None if np.isnan(anxious) else Square("yes" if anxious else "no"),
+            shift=Square(str(shift)) if shift else None,
+        )
+        for day, mood, sleep, anxious, shift in zip(
+            series.dates, series.mood, series.sleep, series.anxious, series.shift, strict=True
+        )
+    ]
+
+
+def _square(place: float, levels: tuple[Level, ...]) -> Square | None:
+    return None if np.isnan(place) else Square(levels[int(place) - 1].id)

@@ -129,6 +129,13 @@ BY_CHANCE_ALONE = "more than the calendar alone would bring about"
 TOO_REGULAR = "The rota repeats itself too exactly for this test, so nothing is said about kinds of shift."
 PERHAPS_SMALL = "If there is a link, it is small."
 COUNTED = "counted as they stand"
+DAY_AND_DAY_AFTER = "The test cannot part the shift of a day from the one before it."
+GROUPINGS = {
+    "shift of the day": "kinds of shift",
+    "shift of the day before": "kinds of shift on the day before",
+    "weekday": "weekdays",
+}
+DAY_AFTER = "the day after: "
 NUMBERS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
 
 
@@ -153,6 +160,54 @@ def strength(effect: float) -> str:
         if size < 0.35
         else "a strong"
     )
+
+
+def listed(things: list[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    return " and ".join(filter(None, [", ".join(things[:-1]), things[-1]])) if things else ""
+
+
+def strongest(lag: int, effect: float) -> str:
+    """Where a link is strongest, and how strong, in words."""
+    return f"It is strongest with {lag_name(lag)}: {strength(effect)} link in this record."
+
+
+def no_link(outcome: str) -> str:
+    """What was looked for."""
+    return f"{outcome} and sleep, from seven days before to seven days after:"
+
+
+def no_difference(outcome: str, by: str) -> str:
+    """What was looked for."""
+    return f"{outcome}, {by}:"
+
+
+def no_season(outcome: str, years: int) -> str:
+    """What was looked for."""
+    return f"{outcome}, a yearly course that comes back over {years} years:"
+
+
+def smallest_links(before: float, after: float) -> str:
+    """The smallest links that a record could have shown."""
+    return (
+        f"a link of about {before:.2f} with {SLEEP_BEFORE}, or {after:.2f} with {SLEEP_AFTER} "
+        f"({strength(before)} link),"
+    )
+
+
+def smallest_share(share: float) -> str:
+    """The smallest difference between groups that a record could have shown."""
+    return f"groups that account for about {max(round(100 * share), 1)} % of all differences between days"
+
+
+def smallest_wave(levels: float) -> str:
+    """The smallest yearly course that a record could have shown."""
+    return f"a yearly course of about {levels:.1f} levels up and down"
+
+
+def groups_too_little(outcome: str, by: str) -> str:
+    """Why groups of days are not compared."""
+    return f"{outcome}, {by}: too little kept so far to compare them."
 
 
 def chance(p: float) -> str:

@@ -23,7 +23,7 @@ class Row:
     first: date
     last: date
     outcome: str
-    """"mood" or "sleep"."""
+    """`mood` or `sleep`."""
     days: int
     """Days of the group inside the record."""
     kept: int

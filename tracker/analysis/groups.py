@@ -39,7 +39,7 @@ class GroupTest:
     """One outcome compared between groups of days."""
 
     outcome: str
-    """"mood", "sleep" or "anxious"."""
+    """`mood`, `sleep` or `anxious`."""
     by: By
     days: int
     """Days with the outcome."""

@@ -21,16 +21,18 @@ ONE_SITTING = timedelta(minutes=10)
 
 @dataclass(frozen=True, eq=False)
 class Reading:
-    """A record as the analysis sees it, from its first to its last day."""
+    """A record as the analysis sees it, from its first day to the day it is asked."""
 
     series: Series
     """Empty where nothing is kept."""
+    last: date | None
+    """Last day with a mood or a sleep that is used."""
     mood: Order
     sleep: Order
     days: tuple[Day, ...]
     """One a place of the series, empty days among them."""
     outside: int
-    """Days with a mood or a sleep before the first or after the last, none of it used."""
+    """Days before the first with a mood or a sleep, none of it used."""
     breaks: tuple[Break, ...]
     nights: frozenset[date]
     """Days on which a night shift starts."""
@@ -88,9 +90,10 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
     mood = order_of("mood", choices.scales, used, as_of)
     sleep = order_of("sleep", choices.scales, used, as_of)
     using = [d for d in listed if _place(d.mood, mood) is not None or _place(d.sleep, sleep) is not None]
-    run = _run(listed, using)
+    run = _run(listed, using, as_of)
     return Reading(
         series=_series(run, mood, sleep, as_of),
+        last=max((day.date for day in using), default=None),
         mood=mood,
         sleep=sleep,
         days=tuple(run),
@@ -100,13 +103,13 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
     )
 
 
-def _run(listed: list[Day], using: list[Day]) -> list[Day]:
-    """Return every day from the first to the last that is used."""
+def _run(listed: list[Day], using: list[Day], as_of: date) -> list[Day]:
+    """Return every day from the first that is used."""
     if not using:
         return []
     there = {day.date: day for day in listed}
-    first, last = min(day.date for day in using), max(day.date for day in using)
-    dates = (first + timedelta(days=i) for i in range((last - first).days + 1))
+    first = min(day.date for day in using)
+    dates = (first + timedelta(days=i) for i in range((as_of - first).days + 1))
     return [there.get(day, Day(day)) for day in dates]
 
 

@@ -1,0 +1,160 @@
+"""Findings as one JSON object that other programs may rely on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from tracker.analysis.describe import Row
+from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Statement
+
+SCHEMA = 1
+
+
+def as_json(findings: Findings) -> dict[str, Any]:
+    """Return the findings as plain JSON values.
+
+    Days are ISO dates, effects have four decimals, and what cannot be computed is None, never NaN; see
+    README.md for the fields.
+    """
+    return {
+        "schema": SCHEMA,
+        "caution": findings.caution,
+        "as_of": _day(findings.as_of),
+        "verdict_day": _day(findings.verdict_day),
+        "next_verdict_day": _day(findings.next_verdict_day),
+        "period": {"from": _day(findings.first), "to": _day(findings.last), "days": findings.days},
+        "kept": {
+            "mood": findings.kept.mood,
+            "sleep": findings.kept.sleep,
+            "both": findings.kept.both,
+            "could_not_say": findings.kept.could_not_say,
+            "remembered": findings.kept.remembered,
+            "paper": findings.kept.paper,
+            "left_out": findings.kept.left_out,
+            "in_breaks": findings.kept.in_breaks,
+            "same_sitting": findings.kept.same_sitting,
+        },
+        "lags": [_lag(finding) for finding in findings.lags],
+        "seasons": {
+            "verdict_day": _day(findings.season_verdict_day),
+            "next_verdict_day": _day(findings.next_season_verdict_day),
+            "months": _rows(findings, findings.months),
+            "seasons": _rows(findings, findings.seasons),
+            "course": [_course(course) for course in findings.courses],
+        },
+        "shifts": _rows(findings, findings.shifts),
+        "weekdays": _rows(findings, findings.weekdays),
+        "group_tests": [_group(group) for group in findings.groups],
+        "statements": [_statement(statement) for statement in findings.statements],
+    }
+
+
+def _lag(finding: LagFinding) -> dict[str, Any]:
+    return {
+        "outcome": finding.outcome,
+        "with": "sleep",
+        "verdict": finding.verdict,
+        "verdict_without_remembered": finding.verdict_without_remembered,
+        "first": finding.first,
+        "strongest": finding.strongest,
+        "smallest_effect": {str(lag): _effect(finding.row(lag).smallest) for lag in (0, -1)},
+        "adjusted_for": list(finding.adjusted_for),
+        "in_a_hundred": finding.in_a_hundred,
+        "rows": [_lag_row(row) for row in finding.rows],
+    }
+
+
+def _lag_row(row: LagRow) -> dict[str, Any]:
+    return {
+        "lag": row.lag,
+        "pairs": row.pairs,
+        "unadjusted": _effect(row.unadjusted),
+        "adjusted": _effect(row.adjusted),
+        "beyond_own_past": _effect(row.beyond_own_past),
+        "low": _effect(row.low),
+        "high": _effect(row.high),
+        "p": _p(row.p),
+        "verdict": row.verdict,
+    }
+
+
+def _course(course: Course) -> dict[str, Any]:
+    return {
+        "outcome": course.outcome,
+        "years": course.years,
+        "peak": _month_day(course.peak),
+        "p": _p(course.p),
+        "verdict": course.verdict,
+        "amplitude": _effect(course.amplitude),
+        "peak_within_days": course.peak_within,
+        "peaks": [_month_day(peak) for peak in course.peaks],
+        "smallest_amplitude": _effect(course.smallest),
+    }
+
+
+def _group(group: GroupFinding) -> dict[str, Any]:
+    return {
+        "outcome": group.outcome,
+        "by": group.by,
+        "days": group.days,
+        "p": _p(group.p),
+        "verdict": group.verdict,
+        "smallest_share": _effect(group.smallest),
+        "too_regular": group.too_regular,
+    }
+
+
+def _statement(statement: Statement) -> dict[str, Any]:
+    return {
+        "topic": statement.topic,
+        "outcome": statement.outcome or None,
+        "verdict": statement.verdict,
+        "text": statement.text,
+    }
+
+
+def _rows(findings: Findings, rows: Sequence[Row]) -> list[dict[str, Any]]:
+    return [_row(row, findings.names[row.outcome]) for row in rows]
+
+
+def _row(row: Row, names: Sequence[str]) -> dict[str, Any]:
+    return {
+        "name": row.name,
+        "from": _day(row.first),
+        "to": _day(row.last),
+        "outcome": row.outcome,
+        "days": row.days,
+        "kept": row.kept,
+        "counts": dict(zip(names, row.counts, strict=True)),
+        "median": _level(row.outcome, names, row.median),
+        "quartiles": [_level(row.outcome, names, place) for place in row.quartiles]
+        if row.quartiles
+        else None,
+        "anxious": row.anxious,
+        "anxious_noted": row.anxious_noted,
+    }
+
+
+def _level(outcome: str, names: Sequence[str], place: int | None) -> int | str | None:
+    """Return the number of a mood level, or the label of a bucket."""
+    if place is None:
+        return None
+    return place if outcome == "mood" else names[place - 1]
+
+
+def _day(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def _month_day(peak: tuple[int, int] | None) -> str | None:
+    return f"{peak[0]:02d}-{peak[1]:02d}" if peak else None
+
+
+def _effect(value: float | None) -> float | None:
+    return None if value is None else round(value, 4)
+
+
+def _p(value: float | None) -> float | None:
+    return None if value is None else float(f"{value:.3g}")

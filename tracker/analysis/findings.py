@@ -1,0 +1,428 @@
+"""The one place where findings are made, out of the days of a diary and nothing else."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Collection, Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from tracker import words
+from tracker.analysis.describe import FEWEST_DAYS as FEWEST_FOR_A_MEDIAN
+from tracker.analysis.describe import actual_quartiles
+from tracker.analysis.groups import GroupTest, group_tests
+from tracker.analysis.lags import (
+    AFTER,
+    FEWEST_FREEDOM,
+    LAGS,
+    ZERO,
+    LagTable,
+    Prepared,
+    Verdict,
+    compare,
+    covariates,
+    pairs_at,
+    prepare,
+)
+from tracker.analysis.looks import EARLY, Looks, link_looks, season_looks
+from tracker.analysis.pairs import count_agreement
+from tracker.analysis.reading import Reading, count_gaps, count_kept, read, without_remembered
+from tracker.analysis.results import (
+    TOPICS,
+    Course,
+    Findings,
+    GroupFinding,
+    LagFinding,
+    LagRow,
+    Statement,
+    Topic,
+)
+from tracker.analysis.seasons import YearlyTest, day_of_year, yearly_test
+from tracker.analysis.series import OUTCOMES, Floats, Series
+from tracker.analysis.statements import (
+    MANY,
+    describe_record,
+    group_statements,
+    lag_statement,
+    record_statements,
+    season_statement,
+    waiting_text,
+)
+from tracker.analysis.tables import Tables, named_groups
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
+from tracker.diary.days import Day
+from tracker.diary.errors import WrongDay
+
+COMPARED = ("mood", "anxious")
+"""What is set against sleep."""
+GRACE = timedelta(days=14)
+"""Days at the end without a mood or sleep on which the rota still counts."""
+
+Progress = Callable[[int, int, str], None]
+"""Told the steps done, all steps, and what comes next."""
+
+
+class Left(Exception):
+    """Raised inside `find` when the one who asked has gone away."""
+
+
+@dataclass(frozen=True)
+class Span:
+    """The days that a page rests on."""
+
+    first: date
+    last: date
+    """The verdict day, or the last day asked for where nothing is judged."""
+    until: date
+    """Last day of the tables, which are live."""
+    looks: Looks
+    season_looks: Looks
+    chosen: bool
+
+    @property
+    def judged(self) -> bool:
+        """Whether a verdict day has passed and the days were not picked by hand."""
+        return self.looks.last is not None and not self.chosen
+
+
+def find(
+    days: Iterable[Day],
+    choices: Choices,
+    *,
+    as_of: date,
+    clock: Clock | None = None,
+    chosen: tuple[date | None, date | None] | None = None,
+    topics: Collection[Topic] = TOPICS,
+    progress: Progress | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> Findings:
+    """Make the findings of a record as they stand on a day.
+
+    Nothing is stored and nothing is drawn by lot: the same days and the same `as_of` give the same findings.
+
+    Parameters
+    ----------
+    days : iterable of Day
+        Every day that has something, in order of time; days after `as_of` are not looked at.
+    choices : Choices
+        Scales, shift kinds, breaks and settings.
+    as_of : date
+        The day that is asked about; verdicts are those of the last verdict day up to it.
+    clock : Clock, optional
+        Tells which shifts are nights.
+    chosen : (date or None, date or None), optional
+        First and last day picked by hand; such days are described, and every p and verdict is None.
+    topics : collection of str
+        Of "lags", "seasons", "shifts", "weekdays".
+    progress, cancelled : callables, optional
+        Told before every step, and asked whether to stop.
+
+    Raises
+    ------
+    WrongDay
+        If the chosen days end before they begin.
+    Left
+        If `cancelled` says so.
+    """
+    steps = _Steps(topics, progress, cancelled)
+    reading = read(days, choices, as_of, clock or Clock())
+    if reading.last is None:
+        return _empty(reading, as_of)
+    span = _span(reading, as_of, chosen)
+    steps.next("lags")
+    lags = _lags(reading, span) if "lags" in topics else ()
+    steps.next("shifts")
+    groups = _groups(reading, span, choices, topics)
+    steps.next("seasons")
+    courses = _courses(reading, span) if "seasons" in topics else ()
+    steps.next("tables")
+    tables = Tables(reading, span.first, span.until, choices)
+    return Findings(
+        caution=words.CAUTION,
+        as_of=as_of,
+        verdict_day=span.looks.last if span.judged else None,
+        next_verdict_day=span.looks.next,
+        first=span.first,
+        last=span.last,
+        chosen=span.chosen,
+        kept=count_kept(reading, span.first, span.last),
+        gaps=count_gaps(reading, span.first, span.last),
+        names={"mood": reading.mood.names, "sleep": reading.sleep.names},
+        lags=lags,
+        season_verdict_day=None if span.chosen else span.season_looks.last,
+        next_season_verdict_day=span.season_looks.next,
+        months=tables.months() if "seasons" in topics else (),
+        seasons=tables.seasons() if "seasons" in topics else (),
+        courses=courses,
+        shifts=tables.shifts() if "shifts" in topics else (),
+        weekdays=tables.weekdays() if "weekdays" in topics else (),
+        groups=groups,
+        statements=(
+            *_opening(span, as_of),
+            *(lag_statement(finding, _unjudged(span, as_of)) for finding in lags),
+            *group_statements(groups),
+            *map(season_statement, courses),
+            *_limits(reading, span, choices),
+        ),
+    )
+
+
+class _Steps:
+    """Tells how far it is, and stops when nobody waits any more."""
+
+    NAMES = ("lags", "shifts", "seasons", "tables")
+
+    def __init__(
+        self,
+        topics: Collection[Topic],
+        progress: Progress | None,
+        cancelled: Callable[[], bool] | None,
+    ) -> None:
+        unknown = sorted(set(topics) - set(TOPICS))
+        if unknown:
+            raise ValueError(f"topics must be among {', '.join(TOPICS)}, not {unknown[0]!r}")
+        self._progress = progress
+        self._cancelled = cancelled
+
+    def next(self, name: str) -> None:
+        if self._cancelled and self._cancelled():
+            raise Left
+        if self._progress:
+            self._progress(self.NAMES.index(name), len(self.NAMES), name)
+
+
+def _span(reading: Reading, as_of: date, chosen: tuple[date | None, date | None] | None) -> Span:
+    first = reading.series.first
+    looks, yearly = link_looks(first, as_of), season_looks(first, as_of)
+    if chosen is not None:
+        start, end = max(chosen[0] or first, first), min(chosen[1] or as_of, as_of)
+        if start > end:
+            raise WrongDay(
+                f"No day lies between {start} and {end}: the record begins on {first} and is looked at up to "
+                f"{as_of}; choose other days."
+            )
+        return Span(start, end, end, looks, yearly, chosen=True)
+    return Span(first, looks.last or as_of, reading.last or first, looks, yearly, chosen=False)
+
+
+def _empty(reading: Reading, as_of: date) -> Findings:
+    kept, gaps = count_kept(reading, as_of, as_of), count_gaps(reading, as_of, as_of)
+    return Findings(
+        caution=words.CAUTION,
+        as_of=as_of,
+        verdict_day=None,
+        next_verdict_day=None,
+        first=None,
+        last=None,
+        chosen=False,
+        kept=kept,
+        gaps=gaps,
+        names={"mood": reading.mood.names, "sleep": reading.sleep.names},
+        lags=(),
+        season_verdict_day=None,
+        next_season_verdict_day=None,
+        months=(),
+        seasons=(),
+        courses=(),
+        shifts=(),
+        weekdays=(),
+        groups=(),
+        statements=tuple(
+            describe_record(text)
+            for text in (
+                words.nothing_kept(EARLY[0]),
+                words.left_out_days(reading.outside) if reading.outside else "",
+            )
+            if text
+        ),
+    )
+
+
+def _opening(span: Span, as_of: date) -> list[Statement]:
+    if span.chosen:
+        return [describe_record(words.DESCRIBED_ONLY)]
+    return [] if span.judged else [describe_record(waiting_text(as_of, span.looks.next))]
+
+
+def _limits(reading: Reading, span: Span, choices: Choices) -> list[Statement]:
+    series = reading.series.between(span.first, span.last)
+    used = ~np.isnan(series.mood) | ~np.isnan(series.sleep)
+    return record_statements(
+        count_kept(reading, span.first, span.last),
+        count_gaps(reading, span.first, span.last),
+        len(series),
+        int(np.count_nonzero(used & (series.shift != ""))),
+        works_shifts=choices.settings.works_shifts,
+    )
+
+
+# --- lags -----------------------------------------------------------------------------------------
+
+
+def _lags(reading: Reading, span: Span) -> tuple[LagFinding, ...]:
+    series = reading.series.between(span.first, span.last).trimmed()
+    columns = covariates(series)
+    sleep = prepare(series.sleep, columns)
+    again = _without_memory(reading, span)
+    return tuple(_lag_finding(series, columns, sleep, outcome, span, again) for outcome in COMPARED)
+
+
+def _without_memory(reading: Reading, span: Span) -> Series | None:
+    """Return the series without remembered days, if those are over a tenth of the days used."""
+    kept = count_kept(reading, span.first, span.last)
+    used = kept.mood + kept.sleep - kept.both
+    if not span.judged or kept.remembered <= MANY * used:
+        return None
+    return without_remembered(reading).between(span.first, span.last).trimmed()
+
+
+def _lag_finding(
+    series: Series, columns: Floats, sleep: Prepared, outcome: str, span: Span, again: Series | None
+) -> LagFinding:
+    table = compare(sleep, prepare(series.values(outcome), columns))
+    shift = ("shift",) if (series.shift != "").any() else ()
+    return LagFinding(
+        outcome=outcome,
+        verdict=table.verdict if span.judged else None,
+        verdict_without_remembered=_verdict_of(again, outcome) if again is not None else None,
+        first=table.first if span.judged else None,
+        strongest=table.strongest if span.judged else None,
+        adjusted_for=("weekday", *shift, "slow change"),
+        in_a_hundred=_in_a_hundred(series, outcome, table) if span.judged else None,
+        needed=_needed(table, sleep),
+        rows=tuple(_lag_row(table, place, judged=span.judged) for place in range(len(LAGS))),
+    )
+
+
+def _verdict_of(series: Series, outcome: str) -> Verdict:
+    columns = covariates(series)
+    return compare(prepare(series.sleep, columns), prepare(series.values(outcome), columns)).verdict
+
+
+def _needed(table: LagTable, sleep: Prepared) -> int:
+    """Return about how many more days with both entries a test needs; 0 if it is not days that lack."""
+    if not sleep.rank:
+        return max(EARLY[0] // 2 - int(table.pairs[ZERO]), 0)
+    lacking = FEWEST_FREEDOM - float(min(table.freedom[ZERO], table.freedom[AFTER]))
+    return max(math.ceil(lacking), 0)
+
+
+def _in_a_hundred(series: Series, outcome: str, table: LagTable) -> int | None:
+    """Count pairs of days at the strongest lag, if shown and if the plain count points the same way."""
+    if table.verdict != "shown" or table.strongest is None:
+        return None
+    sleep, values = pairs_at(series.sleep, series.values(outcome), table.strongest)
+    pairs = count_agreement(sleep, -values if outcome == "anxious" else values)
+    adjusted = table.adjusted[table.strongest == LAGS][0] * (-1 if outcome == "anxious" else 1)
+    return pairs.in_a_hundred if pairs.gamma * adjusted > 0 else None
+
+
+def _lag_row(table: LagTable, place: int, *, judged: bool) -> LagRow:
+    p = _plain(table.p_holm[place])
+    return LagRow(
+        lag=int(LAGS[place]),
+        pairs=int(table.pairs[place]),
+        unadjusted=_plain(table.unadjusted[place]),
+        unadjusted_low=_plain(table.unadjusted_interval.low[place]),
+        unadjusted_high=_plain(table.unadjusted_interval.high[place]),
+        adjusted=_plain(table.adjusted[place]),
+        beyond_own_past=_plain(table.beyond_own_past[place]),
+        low=_plain(table.interval.low[place]),
+        high=_plain(table.interval.high[place]),
+        smallest=_plain(table.smallest[place]),
+        p=p if judged else None,
+        verdict=_row_verdict(p, claimed=bool(table.claimed[place])) if judged else None,
+    )
+
+
+def _row_verdict(p: float | None, *, claimed: bool) -> Verdict:
+    if p is None:
+        return "too little kept"
+    return "shown" if claimed else "not shown"
+
+
+def _plain(value: float) -> float | None:
+    return None if np.isnan(value) else float(value)
+
+
+# --- shift kinds and weekdays ---------------------------------------------------------------------
+
+
+def _groups(
+    reading: Reading, span: Span, choices: Choices, topics: Collection[Topic]
+) -> tuple[GroupFinding, ...]:
+    """Compare groups up to the verdict day; what was never answered is not asked about."""
+    end = min(span.last, (reading.last or span.last) + GRACE)
+    series = reading.series.between(span.first, end)
+    entered = bool((series.shift != "").any())
+    tests = group_tests(
+        series,
+        tuple(outcome for outcome in OUTCOMES if outcome != "anxious" or (series.anxious == 1).any()),
+        shifts="shifts" in topics and (entered or choices.settings.works_shifts),
+        weekdays="weekdays" in topics,
+    )
+    labels = {kind.id: kind.label for kind in choices.kinds}
+    return tuple(_group_finding(series, test, labels, judged=span.judged) for test in tests)
+
+
+def _group_finding(series: Series, test: GroupTest, labels: dict[str, str], *, judged: bool) -> GroupFinding:
+    lowest, highest = _extremes(series, test, labels) if test.outcome != "anxious" else ("", "")
+    return GroupFinding(
+        outcome=test.outcome,
+        by=test.by,
+        days=test.days,
+        p=_plain(test.p_holm) if judged else None,
+        smallest=_plain(test.smallest),
+        verdict=test.verdict if judged else None,
+        too_regular=test.too_regular,
+        lowest=lowest,
+        highest=highest,
+    )
+
+
+def _extremes(series: Series, test: GroupTest, labels: dict[str, str]) -> tuple[str, str]:
+    """Return the groups with the lowest and the highest median, empty if all medians are equal."""
+    values = series.values(test.outcome)
+    medians = {}
+    for name, days in named_groups(series, test.by, labels):
+        kept = values[days & ~np.isnan(values)]
+        if len(kept) >= FEWEST_FOR_A_MEDIAN:
+            medians[name] = actual_quartiles(kept)[1]
+    low, high = min(medians.values(), default=0), max(medians.values(), default=0)
+    if low == high:
+        return "", ""
+    lowest, highest = ([name for name, m in medians.items() if m == end] for end in (low, high))
+    return words.listed(lowest), words.listed(highest)
+
+
+# --- time of year ---------------------------------------------------------------------------------
+
+
+def _courses(reading: Reading, span: Span) -> tuple[Course, ...]:
+    judged = span.season_looks.last is not None and not span.chosen
+    last = span.season_looks.last if judged else None
+    series = reading.series.between(span.first, last or span.until)
+    tests = {outcome: yearly_test(series.values(outcome), series.first) for outcome in OUTCOMES}
+    return tuple(_course(outcome, test, judged=judged) for outcome, test in tests.items())
+
+
+def _course(outcome: str, test: YearlyTest, *, judged: bool) -> Course:
+    return Course(
+        outcome=outcome,
+        years=test.years,
+        verdict=test.verdict if judged else None,
+        p=_plain(test.p) if judged else None,
+        amplitude=test.wave.amplitude if test.wave else None,
+        peak=day_of_year(test.wave.peak) if test.wave else None,
+        peak_within=None if np.isnan(test.peak_within) or not judged else math.ceil(test.peak_within),
+        peaks=tuple(day_of_year(wave.peak) for wave in test.each),
+        smallest=_plain(test.smallest) if judged else None,
+    )
+
+
+def _unjudged(span: Span, as_of: date) -> str:
+    """Return what is said where nothing is judged."""
+    return words.DESCRIBED_ONLY if span.chosen else waiting_text(as_of, span.looks.next)

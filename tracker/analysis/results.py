@@ -1,0 +1,171 @@
+"""What findings are: frozen plain values without arrays, for screens, pages and files."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from tracker import words
+from tracker.analysis.describe import Row
+from tracker.analysis.groups import By
+from tracker.analysis.lags import First, Verdict
+from tracker.analysis.reading import Gaps, Kept
+
+Topic = Literal["lags", "seasons", "shifts", "weekdays", "record"]
+TOPICS: tuple[Topic, ...] = ("lags", "seasons", "shifts", "weekdays")
+"""What can be asked for; statements on the record itself always come."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Statement:
+    """One thing that is said, with all that it rests on."""
+
+    topic: Topic
+    outcome: str
+    """`mood`, `sleep`, `anxious`, or empty for the record as a whole."""
+    verdict: Verdict | None
+    """None: counted or described, not judged."""
+    text: str
+    """In plain words, ready to show."""
+    effect: float | None
+    """Correlation beyond the own past, at the strongest lag (topic lags) or lag 0; amplitude in levels
+    (topic seasons)."""
+    interval: tuple[float, float] | None
+    """95 % interval of a correlation."""
+    pairs: int | None
+    """Pairs of days behind it, or days where one series is judged."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class LagRow:
+    """One lag; None where nothing can be computed or nothing is judged."""
+
+    lag: int
+    """Date of the outcome less date of the sleep; 0 the sleep before, -1 the sleep after."""
+    pairs: int
+    unadjusted: float | None
+    """Spearman's rho as the days stand."""
+    unadjusted_low: float | None
+    unadjusted_high: float | None
+    adjusted: float | None
+    """rho without weekday, rota and slow change."""
+    beyond_own_past: float | None
+    """The same with the own past of both taken out; the verdict rests on it."""
+    low: float | None
+    """95 % interval of `beyond_own_past`."""
+    high: float | None
+    smallest: float | None
+    """Correlation that would have been shown in 8 of 10 such records."""
+    p: float | None
+    """p-value after Holm's adjustment over the lags."""
+    verdict: Verdict | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class LagFinding:
+    """Mood or the anxious mark against sleep."""
+
+    outcome: str
+    verdict: Verdict | None
+    verdict_without_remembered: Verdict | None
+    """Given if over a tenth of the days used were remembered."""
+    first: First | None
+    """Which comes first, if shown."""
+    strongest: int | None
+    """Lag with the largest statistic, if judged."""
+    adjusted_for: tuple[str, ...]
+    in_a_hundred: int | None
+    """Of 100 pairs of days that differ in both, those that agree at the strongest lag; only if shown."""
+    needed: int
+    """Days with both entries that are still needed before anything can be tested, about."""
+    rows: tuple[LagRow, ...]
+    """Lag -7 to 7."""
+
+    def row(self, lag: int) -> LagRow:
+        """Return the row of one lag."""
+        return next(row for row in self.rows if row.lag == lag)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Course:
+    """The course of one series over the year."""
+
+    outcome: str
+    years: int
+    """Whole years that count."""
+    verdict: Verdict | None
+    p: float | None
+    amplitude: float | None
+    """Height of the yearly wave above its middle, in levels or buckets."""
+    peak: tuple[int, int] | None
+    """Month and day of its highest point."""
+    peak_within: int | None
+    """Days either side of the peak (95 %), only if shown."""
+    peaks: tuple[tuple[int, int], ...]
+    """Month and day of the highest point of each year."""
+    smallest: float | None
+    """Amplitude that would have been shown in 8 of 10 such records."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class GroupFinding:
+    """One outcome compared between shift kinds or weekdays."""
+
+    outcome: str
+    by: By
+    days: int
+    p: float | None
+    """After Holm's adjustment over the page."""
+    smallest: float | None
+    """Share of the differences between days that would have been shown, 0 to 1."""
+    verdict: Verdict | None
+    too_regular: bool
+    lowest: str
+    """Kinds or weekdays with the lowest median, empty if all are equal."""
+    highest: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Findings:
+    """All that is said of a record on one day."""
+
+    caution: str
+    """Always the caution of the program; nothing else is taken."""
+    as_of: date
+    verdict_day: date | None
+    """The last verdict day that has passed; None before the first and for days chosen by hand."""
+    next_verdict_day: date | None
+    """None for an empty record."""
+    first: date | None
+    """First day that lags and groups rest on; None for an empty record."""
+    last: date | None
+    """Last of them: the verdict day, or the day asked where nothing is judged."""
+    chosen: bool
+    """Whether the days were chosen by hand: then described, never judged."""
+    kept: Kept
+    """Counts over first to last."""
+    gaps: Gaps
+    names: Mapping[str, tuple[str, ...]]
+    """For "mood" and "sleep": what each place of `Row.counts` is called."""
+    lags: tuple[LagFinding, ...]
+    season_verdict_day: date | None
+    next_season_verdict_day: date | None
+    months: tuple[Row, ...]
+    seasons: tuple[Row, ...]
+    courses: tuple[Course, ...]
+    shifts: tuple[Row, ...]
+    weekdays: tuple[Row, ...]
+    groups: tuple[GroupFinding, ...]
+    statements: tuple[Statement, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse to be without the caution."""
+        if self.caution != words.CAUTION:
+            raise ValueError("findings must carry the caution of the program, word for word")
+
+    @property
+    def days(self) -> int:
+        """Days from first to last."""
+        return (self.last - self.first).days + 1 if self.first and self.last else 0

@@ -1,0 +1,230 @@
+"""Findings in plain words. Never a cause, never an alarm, and always what could not have been seen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from tracker import words
+from tracker.analysis.lags import AFTER, LAGS, ZERO
+from tracker.analysis.reading import Gaps, Kept
+from tracker.analysis.results import Course, GroupFinding, LagFinding, LagRow, Statement, Topic
+from tracker.diary.dates import MONTHS, long_day
+
+MANY = 0.1
+"""Share of the days used from which remembered days and one sitting are named."""
+ROTA_ENTERED = 0.8
+"""Share of the kept days with a shift from which the rota counts as entered."""
+SMALL = 0.1
+"""A link whose interval lies within this either side of zero is small."""
+OUTCOME_NAMES = {"mood": "Mood", "sleep": "Sleep", "anxious": "The anxious mark"}
+ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
+THIS_DAY, NEXT_SLEEP = int(LAGS[ZERO]), int(LAGS[AFTER])
+
+
+def describe_record(text: str) -> Statement:
+    """Return a statement about the record itself."""
+    return Statement(
+        topic="record", outcome="", verdict=None, text=text, effect=None, interval=None, pairs=None
+    )
+
+
+def lag_statement(finding: LagFinding, unjudged: str) -> Statement:
+    """Say what goes with what, or what could not have been seen.
+
+    Parameters
+    ----------
+    finding : LagFinding
+    unjudged : str
+        What is said where nothing is judged.
+    """
+    row = finding.row(THIS_DAY if finding.strongest is None else finding.strongest)
+    texts = {
+        "shown": _link_shown,
+        "not shown": _link_not_shown,
+        "too little kept": _link_too_little,
+    }
+    text = texts[finding.verdict](finding, row) if finding.verdict else unjudged
+    return Statement(
+        topic="lags",
+        outcome=finding.outcome,
+        verdict=finding.verdict,
+        text=text,
+        effect=row.beyond_own_past,
+        interval=None if row.low is None or row.high is None else (row.low, row.high),
+        pairs=row.pairs,
+    )
+
+
+def _link_shown(finding: LagFinding, row: LagRow) -> str:
+    sides = {"sleep": [True], "mood": [False], "both": [True, False]}[finding.first or "both"]
+    parts = [_direction(finding, row, sleep_first=side) for side in sides]
+    parts.append(_strongest(row))
+    if finding.in_a_hundred is not None:
+        parts.append(words.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred))
+    parts.append(words.NOT_THE_CAUSE)
+    return " ".join(parts + _without_remembered(finding))
+
+
+def _direction(finding: LagFinding, strongest: LagRow, *, sleep_first: bool) -> str:
+    """Say one side; where the strongest lag lies on the other, its own side is told by its nearest lag."""
+    side = [row for row in finding.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
+    row = strongest if strongest in side else min(side, key=lambda r: (r.p or 0.0, abs(r.lag)))
+    past = "yesterday's mood" if finding.outcome == "mood" else "the mark of the day before"
+    allowed = words.listed([past if sleep_first else "the sleep before", *_allowed(finding)])
+    say = words.sleep_first if sleep_first else words.mood_first
+    more = (row.beyond_own_past or 0.0) > 0
+    return say(finding.outcome, row.lag, more=more, allowed_for=allowed)
+
+
+def _allowed(finding: LagFinding) -> list[str]:
+    return [ALLOWED[name] for name in finding.adjusted_for]
+
+
+def _strongest(row: LagRow) -> str:
+    return words.strongest(row.lag, row.beyond_own_past or 0.0)
+
+
+def _without_remembered(finding: LagFinding) -> list[str]:
+    if finding.verdict_without_remembered is None:
+        return []
+    return [words.stands_without_remembered(_subject(finding.outcome), finding.verdict_without_remembered)]
+
+
+def _subject(outcome: str) -> str:
+    name = OUTCOME_NAMES[outcome]
+    return name[0].lower() + name[1:]
+
+
+def _link_not_shown(finding: LagFinding, row: LagRow) -> str:
+    before, after = finding.row(THIS_DAY), finding.row(NEXT_SLEEP)
+    smallest = words.smallest_links(before.smallest or 1.0, after.smallest or 1.0)
+    parts = [words.no_link(OUTCOME_NAMES[finding.outcome]), words.not_shown(smallest)]
+    if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in (before, after)):
+        parts.append(words.move_together(OUTCOME_NAMES[finding.outcome]))
+    if all(_within(side.low, side.high) for side in (before, after)):
+        parts.append(words.PERHAPS_SMALL)
+    return " ".join(parts + _without_remembered(finding))
+
+
+def _off_zero(low: float | None, high: float | None) -> bool:
+    return low is not None and high is not None and (low > 0 or high < 0)
+
+
+def _within(low: float | None, high: float | None) -> bool:
+    return low is not None and high is not None and low > -SMALL and high < SMALL
+
+
+def _link_too_little(finding: LagFinding, row: LagRow) -> str:
+    have = finding.row(THIS_DAY).pairs
+    if not finding.needed:
+        return words.little_variety(_subject(finding.outcome))
+    return f"{OUTCOME_NAMES[finding.outcome]} and sleep: " + words.too_little(have, have + finding.needed)
+
+
+def group_statements(groups: Sequence[GroupFinding]) -> list[Statement]:
+    """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged."""
+    return [_group_statement(group) for group in groups if group.verdict or group.too_regular]
+
+
+def _group_statement(group: GroupFinding) -> Statement:
+    topic: Topic = "weekdays" if group.by == "weekday" else "shifts"
+    return Statement(
+        topic=topic,
+        outcome=group.outcome,
+        verdict=group.verdict,
+        text=_group_text(group),
+        effect=None,
+        interval=None,
+        pairs=group.days,
+    )
+
+
+def _group_text(group: GroupFinding) -> str:
+    outcome, by = OUTCOME_NAMES[group.outcome], words.GROUPINGS[group.by]
+    if group.too_regular:
+        return f"{outcome}, {by}: {words.TOO_REGULAR}"
+    if group.verdict == "shown":
+        told = words.groups_differ(outcome, by, group.p or 0.0, group.lowest, group.highest)
+        return told if group.by == "weekday" else f"{told} {words.DAY_AND_DAY_AFTER}"
+    if group.verdict == "not shown":
+        share = words.smallest_share(group.smallest or 1.0)
+        return f"{words.no_difference(outcome, by)} {words.not_shown(share)}"
+    return words.groups_too_little(outcome, by)
+
+
+def season_statement(course: Course) -> Statement:
+    """Say whether the time of year comes back, as far as the years allow."""
+    return Statement(
+        topic="seasons",
+        outcome=course.outcome,
+        verdict=course.verdict,
+        text=_season_text(course, OUTCOME_NAMES[course.outcome]),
+        effect=course.amplitude,
+        interval=None,
+        pairs=None,
+    )
+
+
+def _season_text(course: Course, outcome: str) -> str:
+    if course.verdict == "shown" and course.peak:
+        return words.season_shown(outcome, course.years, _day(course.peak), course.peak_within or 0)
+    if course.verdict == "not shown":
+        smallest = words.smallest_wave(course.smallest or 0.0)
+        return f"{words.no_season(outcome, course.years)} {words.not_shown(smallest)}"
+    if course.years >= 2:
+        peaks = words.listed([_day(peak) for peak in course.peaks])
+        return f"{words.TWO_YEARS} {words.two_years_course(outcome.lower(), peaks)}"
+    if course.years == 1 and course.peak:
+        return f"{words.ONE_YEAR} {words.this_years_course(outcome.lower(), _day(course.peak))}"
+    return f"{outcome}: {words.UNDER_A_YEAR}"
+
+
+def _day(peak: tuple[int, int]) -> str:
+    return f"{peak[1]} {MONTHS[peak[0] - 1]}"
+
+
+def record_statements(
+    kept: Kept, gaps: Gaps, days: int, entered: int, *, works_shifts: bool
+) -> list[Statement]:
+    """Say what limits every finding: gaps, memory, one sitting, the rota.
+
+    Parameters
+    ----------
+    kept, gaps : Kept, Gaps
+        Of the period.
+    days : int
+        Days of the period.
+    entered : int
+        Kept days with a shift.
+    works_shifts : bool
+        Whether she says that she works shifts.
+    """
+    used = kept.mood + kept.sleep - kept.both
+    texts = []
+    if days > used:
+        texts.append(words.missing(days - used))
+    if gaps.by_nights[0] + gaps.elsewhere[0] and gaps.by_nights[1] and gaps.elsewhere[1]:
+        texts.append(words.where_gaps_fall(_in_a_hundred(gaps.by_nights), _in_a_hundred(gaps.elsewhere)))
+    if kept.in_breaks:
+        texts.append(words.days_in_breaks(kept.in_breaks))
+    if kept.remembered > MANY * used:
+        texts.append(words.remembered_days(kept.remembered, used))
+    if kept.left_out:
+        texts.append(words.left_out_days(kept.left_out))
+    if kept.paper:
+        texts.append(words.from_paper(kept.paper))
+    if kept.same_sitting > MANY * kept.mood:
+        texts.append(words.one_sitting(kept.same_sitting, kept.mood))
+    if used and entered < ROTA_ENTERED * used and (entered or works_shifts):
+        texts.append(words.rota_missing(entered, used))
+    return [describe_record(text) for text in texts]
+
+
+def _in_a_hundred(count: tuple[int, int]) -> int:
+    return round(100 * count[0] / count[1])
+
+
+def waiting_text(as_of: date, verdict_day: date) -> str:
+    """Say when a new record is first judged."""
+    return words.first_verdict(long_day(verdict_day), (verdict_day - as_of).days // 7)

@@ -1,0 +1,91 @@
+"""Tables of months, seasons, shift kinds and weekdays: what was kept of them, counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+
+import numpy as np
+import numpy.typing as npt
+
+from tracker import words
+from tracker.analysis.adjust import day_before
+from tracker.analysis.describe import Row, describe
+from tracker.analysis.groups import By
+from tracker.analysis.reading import Reading
+from tracker.analysis.seasons import Period, months, seasons
+from tracker.analysis.series import Flags, Series
+from tracker.diary.choices import Choices
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tuple[str, Flags]]:
+    """Return the groups of days that occur, each with its name and its (n,) days.
+
+    Parameters
+    ----------
+    series : Series
+    by : "shift of the day", "shift of the day before" or "weekday"
+    labels : mapping of str to str
+        Label of each shift kind, in the person's order; days without a shift belong to no group.
+    """
+    if by == "weekday":
+        return [(name, series.weekdays == number) for number, name in enumerate(WEEKDAYS)]
+    shift = series.shift if by == "shift of the day" else day_before(series.shift)
+    return [(labels.get(kind, kind), shift == kind) for kind in _kinds(shift, labels)]
+
+
+def _kinds(shift: npt.NDArray[np.str_], labels: Mapping[str, str]) -> list[str]:
+    there = {str(kind) for kind in np.unique(shift)} - {""}
+    return [kind for kind in labels if kind in there] + sorted(there - set(labels))
+
+
+class Tables:
+    """The tables of one record from one day to another; each row comes once for mood and once for sleep."""
+
+    def __init__(self, reading: Reading, first: date, last: date, choices: Choices) -> None:
+        self._series = reading.series.between(first, last)
+        self._names = {"mood": reading.mood.names, "sleep": reading.sleep.names}
+        self._hemisphere = choices.settings.hemisphere
+        self._labels = {kind.id: kind.label for kind in choices.kinds}
+
+    def months(self) -> tuple[Row, ...]:
+        """Return the calendar months."""
+        return self._periods(months(self._series.first, self._series.last))
+
+    def seasons(self) -> tuple[Row, ...]:
+        """Return the meteorological seasons; near the equator there are none."""
+        if self._hemisphere == "equator":
+            return ()
+        south = self._hemisphere == "south"
+        return self._periods(seasons(self._series.first, self._series.last, "south" if south else "north"))
+
+    def shifts(self) -> tuple[Row, ...]:
+        """Return the kinds of shift: the days of each, then the days after each."""
+        return (
+            *self._grouped("shift of the day"),
+            *self._grouped("shift of the day before", words.DAY_AFTER),
+        )
+
+    def weekdays(self) -> tuple[Row, ...]:
+        """Return Monday to Sunday."""
+        return self._grouped("weekday")
+
+    def _grouped(self, by: By, prefix: str = "") -> tuple[Row, ...]:
+        groups = named_groups(self._series, by, self._labels)
+        return tuple(row for name, days in groups for row in self._rows(prefix + name, self._series, days))
+
+    def _periods(self, periods: Iterable[Period]) -> tuple[Row, ...]:
+        return tuple(row for period in periods for row in self._period(period))
+
+    def _period(self, period: Period) -> list[Row]:
+        cut = self._series.between(period.first, period.last)
+        return self._rows(period.name, cut, np.ones(len(cut), dtype=bool))
+
+    def _rows(self, name: str, series: Series, days: Flags) -> list[Row]:
+        span = (series.first, series.last)
+        return [
+            describe(name, *span, outcome, days, series.values(outcome), series.anxious, len(levels))
+            for outcome, levels in self._names.items()
+        ]
