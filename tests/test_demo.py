@@ -16,7 +16,7 @@ from tracker.diary.rota import night_dates, quick_returns
 from tracker.record.store import Record
 
 LAST = date(2026, 3, 15)
-FIRST = LAST - timedelta(days=729)
+FIRST = LAST - timedelta(days=730)
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +90,7 @@ def test_mood_and_sleep_are_rarely_kept_in_one_sitting(days: dict[date, Day]) ->
 def test_some_squares_wait_and_more_of_them_after_nights(days: dict[date, Day], invented: Record) -> None:
     nights = night_dates(days.values(), invented.choices().kinds_by_id, invented.clock)
     after = {night + timedelta(n) for night in nights for n in (1, 2)}
-    span = [FIRST + timedelta(n) for n in range(730)]
+    span = [FIRST + timedelta(n) for n in range(731)]
     waiting = {day for day in span if days.get(day, Day(day)).mood is None}
     assert 0.06 < len(waiting - after) / len(set(span) - after) < 0.10
     assert len(waiting & after) / len(after & set(span)) > 0.12

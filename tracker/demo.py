@@ -22,8 +22,8 @@ from tracker.record.choices import break_value, kind_value
 from tracker.record.store import Record
 
 SEED = 1852
-LENGTH = 730
-"""Days: two years, so that the last of them is a day on which verdicts are given."""
+LENGTH = 731
+"""Days: two whole years, wherever 29 February falls."""
 AHEAD = 14
 """Days of rota that are known already."""
 

@@ -125,12 +125,10 @@ def reading(ground: Ground) -> tuple[str, ...]:
         "Sleep is the hours I think I slept up to getting up that day, day-sleeps and naps included; "
         "people tend to put this too high.",
         "Two things that go together need not be cause and effect.",
-        "A pattern not shown may still be there.",
         NOT_KEPT,
-        "For talking over with my doctor.",
     )
 
 
 def _levels_told(scales: Sequence[Scale]) -> str:
     told = [", ".join(f"{level.mark} {level.label}" for level in scale.levels) for scale in scales]
-    return f"My own levels: {'; later '.join(told)}."
+    return f"My levels: {'; later '.join(told)}."

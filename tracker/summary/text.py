@@ -69,8 +69,7 @@ def _lines(page: Page) -> Iterator[str]:
     yield RULE
     yield from _figures(page)
     yield _head(SAID_HEAD, page.verdict_days)
-    for statement in page.said.statements:
-        yield from _wrapped(statement)
+    yield from _wrapped(" ".join(page.said.statements))
     yield _head(COMPLETE_HEAD, page.period)
     yield from _wrapped(" ".join(page.complete))
     yield RULE
@@ -80,7 +79,6 @@ def _lines(page: Page) -> Iterator[str]:
         yield _head(NOTES_HEAD)
         for note in page.notes:
             yield from _wrapped(note)
-    yield RULE
     yield from _paragraph(f"{READING_HEAD.upper()}  {' '.join(page.reading)}")
 
 

@@ -1,0 +1,173 @@
+"""What the findings say, in sentences for the page: no coefficients, no p-values, at most four links."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tracker import words
+from tracker.diary.dates import MONTHS, long_day
+from tracker.summary.page import Said
+
+if TYPE_CHECKING:
+    from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow
+
+SHOWN_MOST = 4
+NAMES = {"mood": "mood", "sleep": "sleep", "anxious": "the anxious mark"}
+ALLOWED = {"weekday": "weekday", "shift": "shift", "slow change": "slow changes"}
+SHIFTS = ("shift of the day", "shift of the day before")
+TOO_FEW_YEARS = {0: "Less than a year cannot show a season.", 1: words.ONE_YEAR, 2: words.TWO_YEARS}
+
+
+def said_by(findings: Findings) -> Said:
+    """The findings for the page: what is shown, and always what is not and could not have been seen."""
+    shown = [
+        *(sentence for lag in findings.lags for sentence in _links(lag)),
+        *(_season(course) for course in findings.courses if course.verdict == "shown"),
+        *_differences(findings),
+    ]
+    return Said(
+        (*shown[:SHOWN_MOST], not_seen(findings)),
+        findings.verdict_day or findings.as_of,
+        findings.next_verdict_day,
+    )
+
+
+def not_seen(findings: Findings) -> str:
+    """What is not shown, what is too little kept, and what could not have been seen."""
+    judged = any(lag.verdict for lag in findings.lags)
+    parts = _not_shown(findings) if judged else [_nothing_judged(findings)]
+    return " ".join([*parts, *_of_seasons(findings)])
+
+
+def _nothing_judged(findings: Findings) -> str:
+    following = findings.next_verdict_day
+    when = f" The first verdict is on {long_day(following)}." if following else ""
+    return f"Nothing is shown so far, and nothing could have been seen: too little is kept.{when}"
+
+
+def _not_shown(findings: Findings) -> list[str]:
+    missing = [
+        *(name for lag in findings.lags for name in _links_not_shown(lag)),
+        *(f"a yearly course of {NAMES[c.outcome]}" for c in findings.courses if c.verdict == "not shown"),
+        *_no_differences(findings),
+    ]
+    little = [f"{NAMES[lag.outcome]} and sleep" for lag in findings.lags if lag.verdict == "too little kept"]
+    told = [("Not shown", missing), ("Too little kept to say", little)]
+    return [*(f"{head}: {'; '.join(names)}." for head, names in told if names), *_limit(findings)]
+
+
+def _limit(findings: Findings) -> list[str]:
+    """How strong a link had to be to be seen."""
+    sides = [lag.row(side).smallest for lag in findings.lags for side in (0, -1)]
+    smallest = [effect for effect in sides if effect is not None]
+    if not smallest:
+        return []
+    return [f"Only {words.strength(max(smallest))} link or a stronger one could have been seen."]
+
+
+def _links(lag: LagFinding) -> Iterator[str]:
+    """One sentence a side that is shown: sleep first, mood first."""
+    if lag.verdict != "shown":
+        return
+    for sleep_first in (True, False):
+        if lag.first in ("both", "sleep" if sleep_first else "mood"):
+            yield _link(lag, _row(lag, sleep_first), sleep_first)
+
+
+def _row(lag: LagFinding, sleep_first: bool) -> LagRow:
+    """The row that speaks for a side: the strongest, or on the other side the surest."""
+    side = [row for row in lag.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
+    return next((row for row in side if row.lag == lag.strongest), None) or min(
+        side, key=lambda row: (row.p or 0.0, abs(row.lag))
+    )
+
+
+def _link(lag: LagFinding, row: LagRow, sleep_first: bool) -> str:
+    own = "yesterday's mood" if lag.outcome == "mood" else "yesterday's mark"
+    allowed = [own if sleep_first else "the sleep before", *(ALLOWED[name] for name in lag.adjusted_for)]
+    say = words.sleep_first if sleep_first else words.mood_first
+    told = say(lag.outcome, row.lag, more=(row.beyond_own_past or 0.0) > 0, allowed_for="")
+    parts = [f"Shown: {_lower(told.partition(', also when')[0])}, {words.listed(allowed)} allowed for."]
+    if row.lag == lag.strongest and lag.in_a_hundred is not None:
+        parts.append(_in_a_hundred(lag.outcome, sleep_first, lag.in_a_hundred))
+    if lag.verdict_without_remembered not in (None, "shown"):
+        parts.append("Without the entries made late it is not shown.")
+    return " ".join(parts)
+
+
+def _in_a_hundred(outcome: str, sleep_first: bool, agreeing: int) -> str:
+    better = "the day not marked" if outcome == "anxious" else "the better day"
+    had = f"{better} had the longer sleep {'before' if sleep_first else 'after'} it"
+    return (
+        f"Of 100 pairs of days unlike in both, in {agreeing} {had} (50 would mean no link), {words.COUNTED}."
+    )
+
+
+def _links_not_shown(lag: LagFinding) -> list[str]:
+    name = NAMES[lag.outcome]
+    if lag.verdict == "not shown":
+        return [f"{name} and sleep"]
+    if lag.verdict != "shown" or lag.first == "both":
+        return []
+    return [f"{name} and the sleep {'after' if lag.first == 'sleep' else 'before'} it"]
+
+
+def _season(course: Course) -> str:
+    month, day = course.peak or (1, 1)
+    outcome = NAMES[course.outcome]
+    peak = f"{day} {MONTHS[month - 1]}"
+    return f"Shown: {words.season_shown(outcome, course.years, peak, course.peak_within or 0)}"
+
+
+def _differences(findings: Findings) -> list[str]:
+    """At most one difference for mood and one for the anxious mark: the surest.
+
+    That sleep follows the rota is no news, and stands in the figures.
+    """
+    surest: dict[str, GroupFinding] = {}
+    for group in sorted(findings.groups, key=lambda group: group.p or 0.0):
+        if group.verdict == "shown" and group.outcome != "sleep":
+            surest.setdefault(group.outcome, group)
+    return [_difference(surest[outcome]) for outcome in ("mood", "anxious") if outcome in surest]
+
+
+def _difference(group: GroupFinding) -> str:
+    by = {"shift of the day": "the shift", "weekday": "the weekday"}.get(group.by, f"the {group.by}")
+    before = "after" if group.by == "shift of the day before" else "on"
+    ends = (
+        f": lowest {before} {group.lowest}, highest {before} {group.highest}"
+        if group.lowest and group.highest
+        else ""
+    )
+    return f"Shown: {NAMES[group.outcome]} differs with {by}{ends}."
+
+
+def _no_differences(findings: Findings) -> list[str]:
+    """`weekdays (mood, sleep)`: what was compared between groups of days and not shown."""
+    return [
+        f"{name} ({', '.join(outcomes)})"
+        for name, kinds in (("shifts", SHIFTS), ("weekdays", ("weekday",)))
+        if (outcomes := _never_shown(findings, kinds))
+    ]
+
+
+def _never_shown(findings: Findings, kinds: tuple[str, ...]) -> list[str]:
+    judged = [group for group in findings.groups if group.by in kinds]
+    shown = {group.outcome for group in judged if group.verdict == "shown"}
+    missing = dict.fromkeys(group.outcome for group in judged if group.verdict == "not shown")
+    return [outcome for outcome in missing if outcome not in shown]
+
+
+def _of_seasons(findings: Findings) -> list[str]:
+    """Why nothing can be said of seasons yet."""
+    years = max((course.years for course in findings.courses), default=0)
+    return (
+        [{0: "Less than a year cannot show a season.", 1: words.ONE_YEAR, 2: words.TWO_YEARS}[years]]
+        if years < 3
+        else []
+    )
+
+
+def _lower(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]

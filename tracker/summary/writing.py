@@ -1,0 +1,57 @@
+"""The page as a file, by the ending of its name, written whole or not at all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from tracker.diary.errors import CannotWrite, UnknownValue
+from tracker.record.files import written_whole
+from tracker.summary.markdown import as_markdown
+from tracker.summary.page import Page
+from tracker.summary.text import as_text
+
+ENDINGS = (".pdf", ".txt", ".md")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """How a printed page looks."""
+
+    letter: bool = False
+    """US Letter instead of A4."""
+    fax: bool = False
+    """White squares with a black digit and a bar for the level, for fax and one-bit copiers."""
+
+
+def check_place(path: Path, over: bool) -> None:
+    """Raise UnknownValue or CannotWrite if no page can be written there."""
+    if path.suffix.lower() not in ENDINGS:
+        raise UnknownValue(
+            f"{path} ends in no kind of page; end it in .pdf, .txt or .md, or give - for text here."
+        )
+    if path.exists() and (path.is_dir() or not over):
+        raise CannotWrite(f"{path} is there already; add --force to write over it, or name another file.")
+
+
+def write_page(page: Page, path: Path, sheet: Sheet | None = None) -> tuple[str, ...]:
+    """Write the page and return the names of what was left out to fit it on one side.
+
+    Raises CannotWrite when that fails; then nothing half-written is left.
+    """
+    content, left_out = contents(page, path.suffix.lower(), sheet or Sheet())
+    with written_whole(path) as aside:
+        aside.write_bytes(content)
+    return left_out
+
+
+def contents(page: Page, ending: str, sheet: Sheet) -> tuple[bytes, tuple[str, ...]]:
+    """The bytes of a page for an ending, and the names of what was left out."""
+    if ending == ".pdf":
+        from tracker.summary.pdf import as_pdf
+
+        return as_pdf(page, sheet.letter, sheet.fax)
+    if ending == ".md":
+        return as_markdown(page).encode(), ()
+    text, left_out = as_text(page)
+    return text.encode("ascii"), left_out
