@@ -105,8 +105,10 @@ def draw_month(
         Whether the line of signs names the keys that set them.
     """
     plan = month_plan(width, height)
+    if len(grids) == 1:
+        plan = replace(plan, lefts=(plan.lefts[0], plan.lefts[0]))
     drawing = Drawing(Picture(max(width, plan.width), max(height, _rows(plan, sheet)), palette.text))
-    _draw_head(drawing.picture, sheet, palette, plan, year, month)
+    _draw_head(drawing.picture, sheet, palette, plan, grids, year, month)
     for grid in grids:
         _draw_names(drawing.picture, palette, plan, grid, focus, first_weekday)
         _draw_weeks(drawing, sheet, palette, plan, grid, weeks(year, month, first_weekday))
@@ -129,19 +131,25 @@ def _rows(plan: MonthPlan, sheet: Sheet) -> int:
 
 
 def _draw_head(
-    picture: Picture, sheet: Sheet, palette: Palette, plan: MonthPlan, year: int, month: int
+    picture: Picture,
+    sheet: Sheet,
+    palette: Palette,
+    plan: MonthPlan,
+    grids: tuple[Grid, ...],
+    year: int,
+    month: int,
 ) -> None:
     picture.put(1, 0, month_name(date(year, month, 1)), palette.title)
-    picture.put_right(plan.width - 1, 0, kept_both(sheet, year, month), palette.quiet)
+    picture.put_right(plan.width - 1, 0, kept_days(sheet, grids, year, month), palette.quiet)
 
 
-def kept_both(sheet: Sheet, year: int, month: int) -> str:
-    """On how many days of a month both squares are kept, of those that could be."""
+def kept_days(sheet: Sheet, grids: tuple[Grid, ...], year: int, month: int) -> str:
+    """On how many days of a month every one of the grids is kept, of those that could be."""
     days = sheet.possible(days_of_month(year, month))
     if not days:
         return ""
-    both = set(sheet.kept("mood", days)) & set(sheet.kept("sleep", days))
-    return f"both squares kept on {len(both)} of {len(days)} days"
+    whole = set(days).intersection(*(sheet.kept(grid, days) for grid in grids))
+    return f"{'both squares ' if len(grids) > 1 else ''}kept on {len(whole)} of {len(days)} days"
 
 
 def _draw_names(

@@ -18,7 +18,7 @@ from tracker.grids.squares import Sheet
 from tracker.words import SLEEP_BEFORE, counted
 
 
-def spoken_day(sheet: Sheet, day: date, with_note: bool = False) -> str:
+def spoken_day(sheet: Sheet, day: date, with_note: bool = False, grids: tuple[Grid, ...] = GRIDS) -> str:
     """A day in one line: `Tue 17 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift`.
 
     Parameters
@@ -28,7 +28,7 @@ def spoken_day(sheet: Sheet, day: date, with_note: bool = False) -> str:
     """
     if sheet.hidden:
         return f"{short_day(day)}: hidden"
-    parts = [_square_in_words(sheet, Place(day, grid)) for grid in GRIDS]
+    parts = [_square_in_words(sheet, Place(day, grid)) for grid in grids]
     parts += [_shift_in_words(sheet.kinds.get(sheet.day(day).shift_kind)), _anxious_in_words(sheet, day)]
     note = " ".join(sheet.day(day).note_text.split())
     parts.append((f"note: {note}" if with_note else "note") if note else "")
@@ -63,32 +63,33 @@ def _anxious_in_words(sheet: Sheet, day: date) -> str:
     return "" if anxious is None else "anxious" if anxious else "not anxious"
 
 
-def spoken_month(sheet: Sheet, year: int, month: int) -> list[str]:
+def spoken_month(sheet: Sheet, year: int, month: int, grids: tuple[Grid, ...] = GRIDS) -> list[str]:
     """A month in lines: what is kept of it, then each day on which something could be or was kept."""
     days = days_of_month(year, month)
     told = [day for day in days if day in sheet.waiting.days or sheet.possible([day])]
-    return [*spoken_span(sheet, month_name(days[0]), days), *(spoken_day(sheet, day) for day in told)]
+    lines = spoken_span(sheet, month_name(days[0]), days, grids)
+    return [*lines, *(spoken_day(sheet, day, grids=grids) for day in told)]
 
 
-def spoken_year(sheet: Sheet, year: int) -> list[str]:
+def spoken_year(sheet: Sheet, year: int, grids: tuple[Grid, ...] = GRIDS) -> list[str]:
     """A year in lines: what is kept of it, then a line for each month and grid with something in it."""
-    lines = spoken_span(sheet, str(year), days_of_year(year))
+    lines = spoken_span(sheet, str(year), days_of_year(year), grids)
     for month in range(1, 13):
         days = sheet.possible(days_of_month(year, month))
         lines += [
             f"{MONTHS[month - 1]}, {grid}: {_kept_and_commonest(sheet, grid, days)}."
-            for grid in GRIDS
+            for grid in grids
             if days
         ]
     return lines
 
 
-def spoken_span(sheet: Sheet, name: str, days: Sequence[date]) -> list[str]:
+def spoken_span(sheet: Sheet, name: str, days: Sequence[date], grids: tuple[Grid, ...] = GRIDS) -> list[str]:
     """What is kept of some days: how many, the commonest level, the longest run of waiting squares."""
     possible = sheet.possible(days)
     if not possible:
         return [f"{name}: no day on which something could have been kept."]
-    lines = [f"{name}, {grid}: {spoken_grid(sheet, grid, days)}" for grid in GRIDS]
+    lines = [f"{name}, {grid}: {spoken_grid(sheet, grid, days)}" for grid in grids]
     noted = [day for day in possible if sheet.day(day).is_anxious is not None]
     anxious = [day for day in noted if sheet.day(day).is_anxious]
     if noted:

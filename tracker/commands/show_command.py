@@ -1,0 +1,142 @@
+"""`tracker show`."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from datetime import date
+
+import click
+
+from tracker.commands.common import open_record
+from tracker.diary.asking import Waiting
+from tracker.diary.choices import Choices
+from tracker.diary.dates import month_for_text
+from tracker.diary.scales import GRIDS, Grid
+from tracker.grids.calendar import days_of_month
+from tracker.grids.drawing import kinds_line
+from tracker.grids.month import draw_month
+from tracker.grids.palette import Palette, colours_of, usable_marks
+from tracker.grids.picture import Picture
+from tracker.grids.spoken import spoken_month, spoken_year
+from tracker.grids.squares import Sheet
+from tracker.grids.theme_checks import usable_theme
+from tracker.grids.year import draw_year, year_plan
+from tracker.record.store import Record
+from tracker.words import CAUTION
+
+NARROWEST = 80
+
+
+@click.command(
+    "show",
+    epilog="\b\nExamples:\n  tracker show\n  tracker show --month 2026-03 --grid sleep"
+    "\n  tracker show --year 2026 --plain\n  tracker show --words",
+)
+@click.option("--month", metavar="YYYY-MM", help="A month; without --month and --year: this one.")
+@click.option("--year", type=click.IntRange(1900, 2199), metavar="YYYY", help="A whole year.")
+@click.option("--grid", type=click.Choice(GRIDS), help="One grid alone.")
+@click.option("--plain", is_flag=True, help="ASCII without colour, at most 80 columns.")
+@click.option("--words", "in_words", is_flag=True, help="Sentences in place of squares.")
+@click.pass_context
+def command(
+    ctx: click.Context, month: str | None, year: int | None, grid: Grid | None, plain: bool, in_words: bool
+) -> None:
+    """Print a month or a year of squares.
+
+    Colours are left out where the output is no terminal, or NO_COLOR is set.
+    """
+    if month is not None and year is not None:
+        raise click.UsageError("--month and --year do not go together; give one of them.")
+    record = open_record(ctx)
+    grids = (grid,) if grid else GRIDS
+    if year is not None:
+        sheet = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
+        if in_words:
+            _echo([*spoken_year(sheet, year, grids), CAUTION])
+        else:
+            _show_year(record, sheet, year, grids, plain)
+        return
+    first = month_for_text(month) if month else record.today().replace(day=1)
+    sheet = sheet_of(record, first, days_of_month(first.year, first.month)[-1])
+    if in_words:
+        _echo(spoken_month(sheet, first.year, first.month, grids))
+    else:
+        _show_month(record, sheet, first, grids, plain)
+
+
+def sheet_of(record: Record, first: date, last: date) -> Sheet:
+    """The days from first to last as they are drawn."""
+    choices = record.choices()
+    waiting = Waiting(record.days(first, last), record.first_day(), record.today(), choices.breaks)
+    return Sheet(waiting, choices.scales, choices.kinds_by_id)
+
+
+def _show_month(record: Record, sheet: Sheet, first: date, grids: tuple[Grid, ...], plain: bool) -> None:
+    choices = record.choices()
+    palette, width, height = _terminal(record, choices, plain)
+    picture = draw_month(
+        sheet,
+        palette,
+        first.year,
+        first.month,
+        width=width,
+        height=height - 2,
+        first_weekday=choices.settings.first_weekday,
+        grids=grids,
+        with_keys=False,
+    ).picture
+    _print(picture, palette)
+    entered = {day.shift_kind for day in sheet.waiting.days.values()}
+    used = [kind for kind in choices.kinds if kind.id in entered]
+    if used:
+        click.echo("   " + "".join(text for text, _ in kinds_line(palette, used)))
+
+
+def _show_year(record: Record, sheet: Sheet, year: int, grids: tuple[Grid, ...], plain: bool) -> None:
+    palette, width, _ = _terminal(record, record.choices(), plain)
+    tall = len(grids) > 1
+    plan = year_plan(year, min(width, 159), 60 if tall else 20, grids[0])
+    _print(draw_year(sheet, palette, plan, with_keys=False).picture, palette)
+    click.echo(f" {CAUTION}")
+
+
+def _terminal(record: Record, choices: Choices, plain: bool) -> tuple[Palette, int, int]:
+    """The palette of this output, and the cells that it has."""
+    from rich.console import Console
+
+    theme, sentences = usable_theme(choices.settings.theme, record.path.parent / "themes")
+    for sentence in sentences:
+        click.echo(sentence, err=True)
+    if plain:
+        return Palette(theme, "none", "ascii"), NARROWEST, 24
+    console = Console()
+    encoding = getattr(sys.stdout, "encoding", None) or "ascii"
+    marks = usable_marks(choices.settings.marks, encoding, os.environ.get("TERM", ""))
+    colours = colours_of(console.color_system, console.no_color)
+    palette = Palette(theme, colours, marks, choices.settings.fills)
+    return palette, max(console.width, NARROWEST), console.height
+
+
+def _print(picture: Picture, palette: Palette) -> None:
+    lines = picture.lines()
+    filled = max(row for row, line in enumerate(lines) if line) + 1
+    if palette.colours == "none":
+        _echo(lines[:filled])
+        return
+    from rich.console import Console
+    from rich.style import Style
+    from rich.text import Text
+
+    console = Console(highlight=False)
+    for y in range(filled):
+        line = Text(no_wrap=True)
+        for text, look in picture.row(y):
+            line.append(text, Style(color=look.fg, bgcolor=look.bg, bold=look.bold))
+        console.print(line, soft_wrap=True)
+
+
+def _echo(lines: Iterable[str]) -> None:
+    for line in lines:
+        click.echo(line)
