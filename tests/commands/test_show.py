@@ -97,7 +97,7 @@ def test_a_year_shows_both_grids_and_the_caution(run: Run) -> None:
     lines = run("show", "--plain", "--year", "2026").stdout.splitlines()
     titles = [line[:14].rstrip() for line in lines if "2026" in line]
     assert titles == [" 2026   Mood", " 2026   Sleep,"]
-    assert lines[5] == (" Mar                             4a2 . <                           3  even")
+    assert lines[5] == (" Mar                             4a2 . <                            3  even")
     assert lines[-1] == f" {CAUTION}"
     assert max(len(line) for line in lines) <= 80
 
