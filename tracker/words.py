@@ -133,9 +133,11 @@ DAY_AND_DAY_AFTER = "The test cannot part the shift of a day from the one before
 GROUPINGS = {
     "shift of the day": "kinds of shift",
     "shift of the day before": "kinds of shift on the day before",
+    "both shifts": "kinds of shift (of the day and of the day before)",
     "weekday": "weekdays",
 }
 DAY_AFTER = "the day after: "
+CARDINALS = ("One", "Two", "Three", "Four", "Five", "Six", "Seven")
 NUMBERS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
 
 
@@ -177,11 +179,6 @@ def no_link(outcome: str) -> str:
     return f"{outcome} and sleep, from seven days before to seven days after:"
 
 
-def no_difference(outcome: str, by: str) -> str:
-    """What was looked for."""
-    return f"{outcome}, {by}:"
-
-
 def no_season(outcome: str, years: int) -> str:
     """What was looked for."""
     return f"{outcome}, a yearly course that comes back over {years} years:"
@@ -200,9 +197,12 @@ def smallest_share(share: float) -> str:
     return f"groups that account for about {max(round(100 * share), 1)} % of all differences between days"
 
 
-def smallest_wave(levels: float) -> str:
+def smallest_wave(outcome: str, height: float) -> str:
     """The smallest yearly course that a record could have shown."""
-    return f"a yearly course of about {levels:.1f} levels up and down"
+    if outcome == "anxious":
+        return f"a yearly course of about {round(100 * height)} more and fewer anxious days in 100"
+    steps = "levels" if outcome == "mood" else "buckets"
+    return f"a yearly course of about {height:.1f} {steps} up and down"
 
 
 def groups_too_little(outcome: str, by: str) -> str:
@@ -217,7 +217,8 @@ def chance(p: float) -> str:
 
 def sleep_first(outcome: str, lag: int, *, more: bool, allowed_for: str) -> str:
     """What tends to follow a longer sleep."""
-    when = "After longer sleep" if lag == 0 else f"{counted(lag, 'day')} after a day of longer sleep"
+    days = f"{CARDINALS[lag - 1]} day{'s' if lag > 1 else ''}"
+    when = "After longer sleep" if lag == 0 else f"{days} after a day of longer sleep"
     if outcome == "anxious":
         tended = f"{'more' if more else 'fewer'} days were marked anxious"
     else:
@@ -249,11 +250,11 @@ def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
     )
 
 
-def not_shown(smallest: str) -> str:
+def not_shown(smallest: str, more: str = "stronger") -> str:
     """What a link that is not shown does and does not mean."""
     return (
         "Not shown. That is not proof that there is nothing: with these days only "
-        f"{smallest} or stronger would have been seen."
+        f"{smallest} or {more} would have been seen."
     )
 
 
@@ -273,6 +274,11 @@ def too_little(have: int, need: int) -> str:
 def little_variety(what: str) -> str:
     """Why a long record can still be too little."""
     return f"Too little kept so far to say anything here: on almost all days {what} is the same."
+
+
+def only_counted(outcome: str, pairs: int) -> str:
+    """What is said of a link where nothing is judged."""
+    return f"{outcome} and sleep: {counted(pairs, 'day')} with both, counted and not judged."
 
 
 def first_verdict(day: str, weeks: int) -> str:
@@ -355,17 +361,20 @@ def season_shown(outcome: str, years: int, peak: str, within: int) -> str:
     )
 
 
-def this_years_course(outcome: str, peak: str) -> str:
-    """What one year may say."""
-    return f"This year's course: {outcome} was highest around {peak}."
+def courses(peaks: list[str]) -> str:
+    """What one or two years may say."""
+    return f"As they went: {listed(peaks)} at the highest."
 
 
-def two_years_course(outcome: str, peaks: str) -> str:
-    """What two years may say."""
-    return f"The two years' courses: {outcome} was highest around {peaks}."
+def season_too_little(outcome: str, years: int) -> str:
+    """Why three years by the calendar can still be too few."""
+    return (
+        f"{outcome}, time of year: too little kept so far; {counted(years, 'whole year')} kept well enough, "
+        "of three that it takes."
+    )
 
 
-def groups_differ(outcome: str, by: str, p: float, lowest: str, highest: str) -> str:
+def groups_differ(outcome: str, by: str, chances: str, lowest: str, highest: str) -> str:
     """A difference between groups of days."""
     ends = f": lowest median on {lowest}, highest on {highest}" if lowest and highest else ""
-    return f"{outcome} differed between {by} {BY_CHANCE_ALONE} ({chance(p)}){ends}."
+    return f"{outcome} differed between {by} {BY_CHANCE_ALONE} ({chances}){ends}."

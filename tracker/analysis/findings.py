@@ -47,7 +47,7 @@ from tracker.analysis.statements import (
     group_statements,
     lag_statement,
     record_statements,
-    season_statement,
+    season_statements,
     waiting_text,
 )
 from tracker.analysis.tables import Tables, named_groups
@@ -162,9 +162,9 @@ def find(
         groups=groups,
         statements=(
             *_opening(span, as_of),
-            *(lag_statement(finding, _unjudged(span, as_of)) for finding in lags),
+            *map(lag_statement, lags),
             *group_statements(groups),
-            *map(season_statement, courses),
+            *season_statements(courses),
             *_limits(reading, span, choices),
         ),
     )
@@ -360,12 +360,17 @@ def _groups(
     entered = bool((series.shift != "").any())
     tests = group_tests(
         series,
-        tuple(outcome for outcome in OUTCOMES if outcome != "anxious" or (series.anxious == 1).any()),
+        _answered(series),
         shifts="shifts" in topics and (entered or choices.settings.works_shifts),
         weekdays="weekdays" in topics,
     )
     labels = {kind.id: kind.label for kind in choices.kinds}
     return tuple(_group_finding(series, test, labels, judged=span.judged) for test in tests)
+
+
+def _answered(series: Series) -> tuple[str, ...]:
+    """Return what is judged: the anxious mark only if it was ever set."""
+    return tuple(name for name in OUTCOMES if name != "anxious" or (series.anxious == 1).any())
 
 
 def _group_finding(series: Series, test: GroupTest, labels: dict[str, str], *, judged: bool) -> GroupFinding:
@@ -405,7 +410,7 @@ def _courses(reading: Reading, span: Span) -> tuple[Course, ...]:
     judged = span.season_looks.last is not None and not span.chosen
     last = span.season_looks.last if judged else None
     series = reading.series.between(span.first, last or span.until)
-    tests = {outcome: yearly_test(series.values(outcome), series.first) for outcome in OUTCOMES}
+    tests = {name: yearly_test(series.values(name), series.first) for name in _answered(series)}
     return tuple(_course(outcome, test, judged=judged) for outcome, test in tests.items())
 
 
@@ -421,8 +426,3 @@ def _course(outcome: str, test: YearlyTest, *, judged: bool) -> Course:
         peaks=tuple(day_of_year(wave.peak) for wave in test.each),
         smallest=_plain(test.smallest) if judged else None,
     )
-
-
-def _unjudged(span: Span, as_of: date) -> str:
-    """Return what is said where nothing is judged."""
-    return words.DESCRIBED_ONLY if span.chosen else waiting_text(as_of, span.looks.next)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from itertools import groupby
 
 from tracker import words
 from tracker.analysis.lags import AFTER, LAGS, ZERO
@@ -24,36 +25,35 @@ THIS_DAY, NEXT_SLEEP = int(LAGS[ZERO]), int(LAGS[AFTER])
 
 def describe_record(text: str) -> Statement:
     """Return a statement about the record itself."""
-    return Statement(
-        topic="record", outcome="", verdict=None, text=text, effect=None, interval=None, pairs=None
-    )
+    return _statement("record", text)
 
 
-def lag_statement(finding: LagFinding, unjudged: str) -> Statement:
-    """Say what goes with what, or what could not have been seen.
+def _statement(topic: Topic, text: str) -> Statement:
+    return Statement(topic=topic, outcome="", verdict=None, text=text, effect=None, interval=None, pairs=None)
 
-    Parameters
-    ----------
-    finding : LagFinding
-    unjudged : str
-        What is said where nothing is judged.
-    """
+
+def lag_statement(finding: LagFinding) -> Statement:
+    """Say what goes with what, or what could not have been seen."""
     row = finding.row(THIS_DAY if finding.strongest is None else finding.strongest)
     texts = {
+        None: _link_counted,
         "shown": _link_shown,
         "not shown": _link_not_shown,
         "too little kept": _link_too_little,
     }
-    text = texts[finding.verdict](finding, row) if finding.verdict else unjudged
     return Statement(
         topic="lags",
         outcome=finding.outcome,
         verdict=finding.verdict,
-        text=text,
+        text=texts[finding.verdict](finding, row),
         effect=row.beyond_own_past,
         interval=None if row.low is None or row.high is None else (row.low, row.high),
         pairs=row.pairs,
     )
+
+
+def _link_counted(finding: LagFinding, row: LagRow) -> str:
+    return words.only_counted(OUTCOME_NAMES[finding.outcome], row.pairs)
 
 
 def _link_shown(finding: LagFinding, row: LagRow) -> str:
@@ -123,38 +123,57 @@ def _link_too_little(finding: LagFinding, row: LagRow) -> str:
 
 
 def group_statements(groups: Sequence[GroupFinding]) -> list[Statement]:
-    """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged."""
-    return [_group_statement(group) for group in groups if group.verdict or group.too_regular]
+    """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged.
+
+    The shift of the day and of the day before are said together where their verdict is the same.
+    """
+    judged = [group for group in groups if group.verdict or group.too_regular]
+    return [_group_statement(list(alike)) for _, alike in groupby(judged, key=_topic_and_verdict)]
 
 
-def _group_statement(group: GroupFinding) -> Statement:
-    topic: Topic = "weekdays" if group.by == "weekday" else "shifts"
+def _topic_and_verdict(group: GroupFinding) -> tuple[str, Topic, str | None]:
+    return group.outcome, "weekdays" if group.by == "weekday" else "shifts", group.verdict
+
+
+def _group_statement(alike: list[GroupFinding]) -> Statement:
+    outcome, topic, _ = _topic_and_verdict(alike[0])
     return Statement(
         topic=topic,
-        outcome=group.outcome,
-        verdict=group.verdict,
-        text=_group_text(group),
+        outcome=outcome,
+        verdict=alike[0].verdict,
+        text=_group_text(alike),
         effect=None,
         interval=None,
-        pairs=group.days,
+        pairs=alike[0].days,
     )
 
 
-def _group_text(group: GroupFinding) -> str:
-    outcome, by = OUTCOME_NAMES[group.outcome], words.GROUPINGS[group.by]
+def _group_text(alike: list[GroupFinding]) -> str:
+    group = alike[0]
+    outcome = OUTCOME_NAMES[group.outcome]
+    by = words.GROUPINGS["both shifts" if len(alike) > 1 else group.by]
     if group.too_regular:
         return f"{outcome}, {by}: {words.TOO_REGULAR}"
     if group.verdict == "shown":
-        told = words.groups_differ(outcome, by, group.p or 0.0, group.lowest, group.highest)
+        chances = words.listed([words.chance(one.p or 0.0) for one in alike])
+        told = words.groups_differ(outcome, by, chances, group.lowest, group.highest)
         return told if group.by == "weekday" else f"{told} {words.DAY_AND_DAY_AFTER}"
     if group.verdict == "not shown":
-        share = words.smallest_share(group.smallest or 1.0)
-        return f"{words.no_difference(outcome, by)} {words.not_shown(share)}"
+        share = max(one.smallest or 1.0 for one in alike)
+        return f"{outcome}, {by}: {words.not_shown(words.smallest_share(share), 'more')}"
     return words.groups_too_little(outcome, by)
 
 
-def season_statement(course: Course) -> Statement:
+def season_statements(courses: Sequence[Course]) -> list[Statement]:
     """Say whether the time of year comes back, as far as the years allow."""
+    judged = [_season_statement(course) for course in courses if course.verdict]
+    unjudged = [course for course in courses if not course.verdict]
+    if not unjudged:
+        return judged
+    return [*judged, _statement("seasons", _courses_text(unjudged))]
+
+
+def _season_statement(course: Course) -> Statement:
     return Statement(
         topic="seasons",
         outcome=course.outcome,
@@ -170,14 +189,19 @@ def _season_text(course: Course, outcome: str) -> str:
     if course.verdict == "shown" and course.peak:
         return words.season_shown(outcome, course.years, _day(course.peak), course.peak_within or 0)
     if course.verdict == "not shown":
-        smallest = words.smallest_wave(course.smallest or 0.0)
-        return f"{words.no_season(outcome, course.years)} {words.not_shown(smallest)}"
-    if course.years >= 2:
-        peaks = words.listed([_day(peak) for peak in course.peaks])
-        return f"{words.TWO_YEARS} {words.two_years_course(outcome.lower(), peaks)}"
-    if course.years == 1 and course.peak:
-        return f"{words.ONE_YEAR} {words.this_years_course(outcome.lower(), _day(course.peak))}"
-    return f"{outcome}: {words.UNDER_A_YEAR}"
+        smallest = words.smallest_wave(course.outcome, course.smallest or 0.0)
+        return f"{words.no_season(outcome, course.years)} {words.not_shown(smallest, 'more')}"
+    return words.season_too_little(outcome, course.years)
+
+
+def _courses_text(courses: Sequence[Course]) -> str:
+    """Say what under three years may say: where each year was highest, and why that is no season."""
+    years = max(course.years for course in courses)
+    if not years:
+        return words.UNDER_A_YEAR
+    highest = [(_subject(c.outcome), words.listed([_day(p) for p in c.peaks])) for c in courses if c.peaks]
+    told = words.courses([f"{name} around {peaks}" for name, peaks in highest])
+    return f"{words.ONE_YEAR if years == 1 else words.TWO_YEARS} {told}"
 
 
 def _day(peak: tuple[int, int]) -> str:

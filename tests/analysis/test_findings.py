@@ -1,0 +1,360 @@
+"""Findings as a whole: what is judged when, what is never said, and the object for other programs."""
+
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import fields, replace
+from datetime import date, timedelta
+from typing import Any
+
+import numpy as np
+import pytest
+
+from tests.simulated import FIRST, NO_LINK, Case, as_days, planted, simulate
+from tracker import words
+from tracker.analysis.contract import as_json
+from tracker.analysis.findings import Left, find
+from tracker.analysis.results import Findings, Topic
+from tracker.diary.choices import Choices, Settings
+from tracker.diary.days import Day, Square
+from tracker.diary.errors import WrongDay
+
+BARRED = re.compile(
+    r"\b(depress|bipolar|mania|manic|insomni|disorder|syndrome|symptom|episode|relapse|remission|severe|moderate"
+    r"|mild|risk|abnormal|normal|healthy|score|predict|alert|warning sign|sleep debt|recommended)",
+    re.IGNORECASE,
+)
+
+
+def days_of(case: Case, number: int, seed: int = 1) -> list[Day]:
+    return as_days(simulate(case, number, np.random.default_rng(seed)))
+
+
+def on_day(number: int) -> date:
+    return FIRST + timedelta(days=number - 1)
+
+
+def found(case: Case, number: int, seed: int = 1, **asked: Any) -> Findings:
+    # The first day is always kept, so that day numbers are those of the record
+    days = days_of(case, number, seed)
+    days[0] = replace(days[0], mood=Square("mood5-3"))
+    return find(days, Choices(), **{"as_of": on_day(number), **asked})
+
+
+def verdicts(findings: Findings) -> list[str | None]:
+    rows = [row.verdict for lag in findings.lags for row in lag.rows]
+    return [
+        *rows,
+        *(lag.verdict for lag in findings.lags),
+        *(group.verdict for group in findings.groups),
+        *(course.verdict for course in findings.courses),
+        *(statement.verdict for statement in findings.statements),
+    ]
+
+
+def p_values(findings: Findings) -> list[float | None]:
+    return [
+        *(row.p for lag in findings.lags for row in lag.rows),
+        *(group.p for group in findings.groups),
+        *(course.p for course in findings.courses),
+    ]
+
+
+def texts(findings: Findings) -> str:
+    return " ".join(statement.text for statement in findings.statements)
+
+
+def test_findings_cannot_be_made_without_their_caution() -> None:
+    findings = found(Case(), 10)
+    with pytest.raises(ValueError, match="caution"):
+        replace(findings, caution="")
+    with pytest.raises(TypeError, match="caution"):
+        Findings(**{field.name: getattr(findings, field.name) for field in fields(findings)[1:]})
+
+
+def test_findings_cannot_be_changed_afterwards() -> None:
+    findings = found(Case(), 10)
+    with pytest.raises(AttributeError):
+        findings.caution = "none"  # type: ignore[misc]
+
+
+def test_before_the_first_verdict_day_days_are_counted_and_nothing_is_judged() -> None:
+    findings = found(planted(0.9, 0), 119)
+    assert (findings.verdict_day, findings.next_verdict_day) == (None, on_day(120))
+    assert (findings.first, findings.last, findings.days) == (FIRST, on_day(119), 119)
+    assert set(verdicts(findings)) == {None}
+    assert set(p_values(findings)) == {None}
+    assert findings.lags[0].row(0).unadjusted is not None
+    assert "The first verdict is on 1 May 2023, within a week" in texts(findings)
+
+
+def test_on_the_first_verdict_day_the_record_is_judged() -> None:
+    findings = found(planted(0.9, 0), 120)
+    assert (findings.verdict_day, findings.next_verdict_day) == (on_day(120), on_day(180))
+    assert (findings.lags[0].verdict, findings.lags[0].first, findings.lags[0].strongest) == (
+        "shown",
+        "sleep",
+        0,
+    )
+
+
+def test_between_verdict_days_a_verdict_stands_still_while_the_tables_go_on() -> None:
+    days = days_of(planted(0.5, 0), 500)
+    days[0] = replace(days[0], mood=Square("mood5-3"))
+    then, now = (find(days, Choices(), as_of=on_day(number)) for number in (365, 500))
+    assert then.lags == now.lags
+    assert then.groups == now.groups
+    assert (now.verdict_day, now.last) == (on_day(365), on_day(365))
+    assert len(now.months) > len(then.months)
+
+
+def test_a_square_entered_later_for_a_day_before_the_verdict_counts() -> None:
+    days = days_of(planted(0.5, 0), 400)
+    before = find(days, Choices(), as_of=on_day(400))
+    at = next(i for i in range(10, 300) if days[i].mood is None and days[i].sleep)
+    days[at] = replace(days[at], mood=Square("mood5-5", basis="paper", late_days=300))
+    after = find(days, Choices(), as_of=on_day(400))
+    assert after.kept.mood == before.kept.mood + 1
+
+
+def test_the_same_record_gives_the_same_findings() -> None:
+    assert found(NO_LINK["mixture"], 400) == found(NO_LINK["mixture"], 400)
+
+
+def test_days_chosen_by_hand_are_described_and_never_judged() -> None:
+    findings = found(planted(0.6, 0), 800, chosen=(on_day(31), on_day(500)))
+    assert (findings.first, findings.last, findings.verdict_day) == (on_day(31), on_day(500), None)
+    assert set(verdicts(findings)) == {None}
+    assert set(p_values(findings)) == {None}
+    assert findings.lags[0].row(0).beyond_own_past is not None
+    assert words.DESCRIBED_ONLY in texts(findings)
+
+
+def test_chosen_days_that_end_before_they_begin_are_refused() -> None:
+    with pytest.raises(WrongDay, match="No day lies between"):
+        found(Case(), 100, chosen=(on_day(60), on_day(50)))
+
+
+def test_an_empty_record_says_how_many_weeks_are_needed() -> None:
+    findings = find([], Choices(), as_of=FIRST)
+    assert (findings.first, findings.days, findings.lags) == (None, 0, ())
+    assert texts(findings) == words.nothing_kept(120)
+    assert "about 17 more weeks" in texts(findings)
+
+
+def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
+    statement = found(planted(0.5, 0), 365).statements[0]
+    assert (statement.topic, statement.outcome, statement.verdict) == ("lags", "mood", "shown")
+    assert "After longer sleep the day's mood tended to be higher" in statement.text
+    assert re.search(
+        r"in [678]\d of 100 such pairs the day after the longer sleep was the better one", statement.text
+    )
+    assert statement.text.endswith(words.NOT_THE_CAUSE)
+    assert statement.interval is not None
+    assert statement.effect is not None
+    assert statement.interval[0] < statement.effect < statement.interval[1]
+
+
+def test_the_sleep_after_a_day_is_told_as_mood_first() -> None:
+    text = found(planted(0.6, -1), 730).statements[0].text
+    assert "After a day of better mood the next sleep tended to be longer" in text
+
+
+def test_the_anxious_mark_turns_the_sign_round() -> None:
+    findings = found(planted(0.8, 0), 1095)
+    statement = next(s for s in findings.statements if s.topic == "lags" and s.outcome == "anxious")
+    assert statement.verdict == "shown"
+    assert "After longer sleep fewer days were marked anxious" in statement.text
+    assert (findings.lags[1].in_a_hundred or 0) > 50
+
+
+def test_everything_not_shown_says_what_could_not_have_been_seen() -> None:
+    findings = found(Case(), 1200, seed=3)
+    silent = [s for s in findings.statements if s.verdict == "not shown"]
+    assert {s.topic for s in silent} == {"lags", "shifts", "weekdays", "seasons"}
+    assert all("That is not proof that there is nothing: with these days only" in s.text for s in silent)
+
+
+def test_a_plain_link_that_the_rota_explains_is_said_to_be_explained() -> None:
+    findings = found(NO_LINK["rota"], 730)
+    assert findings.lags[0].verdict == "not shown"
+    assert words.move_together("Mood") in findings.statements[0].text
+
+
+def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> None:
+    days = [replace(day, shift=None) for day in days_of(Case(), 200)]
+    works, does_not = (
+        texts(find(days, Choices(settings=Settings(works_shifts=works)), as_of=on_day(200)))
+        for works in (True, False)
+    )
+    assert "Without the rota, what looks like a link may be the rota." in works
+    assert "rota" not in does_not
+
+
+def test_a_link_that_rests_on_memory_is_judged_again_without_it() -> None:
+    days = days_of(planted(0.6, 0), 365)
+    memory = [
+        replace(day, mood=replace(day.mood, basis="remembered", late_days=5))
+        if day.mood and i % 4 == 0
+        else day
+        for i, day in enumerate(days)
+    ]
+    at_the_time, remembered = (find(d, Choices(), as_of=on_day(365)) for d in (days, memory))
+    assert at_the_time.lags[0].verdict_without_remembered is None
+    assert remembered.lags[0].verdict == "shown"
+    assert remembered.lags[0].verdict_without_remembered in ("shown", "not shown")
+    assert remembered.kept.remembered > 60
+    assert "were entered from memory" in texts(remembered)
+
+
+def test_a_level_of_one_mood_only_is_said_plainly() -> None:
+    days = [replace(day, mood=Square("mood5-3")) for day in days_of(Case(), 200)]
+    findings = find(days, Choices(), as_of=on_day(200))
+    assert findings.lags[0].verdict == "too little kept"
+    assert findings.statements[0].text == words.little_variety("mood")
+
+
+def test_too_few_days_say_how_many_more() -> None:
+    days = [day for i, day in enumerate(days_of(Case(), 130)) if i % 3 == 0]
+    findings = find(days, Choices(), as_of=on_day(130))
+    assert findings.lags[0].verdict == "too little kept"
+    assert re.search(r"Too little kept so far .*: \d+ days of about \d+\.", findings.statements[0].text)
+
+
+def test_a_season_is_judged_from_three_whole_years_on_its_own_days() -> None:
+    findings = found(Case(0, 0, annual=1.5), 1200)
+    assert (findings.season_verdict_day, findings.next_season_verdict_day) == (on_day(1096), on_day(1461))
+    assert {course.outcome: course.verdict for course in findings.courses}["mood"] == "shown"
+    assert "had a yearly course that came back over 3 years" in texts(findings)
+
+
+@pytest.mark.parametrize(
+    ("days", "sentence"), [(200, words.UNDER_A_YEAR), (400, words.ONE_YEAR), (800, words.TWO_YEARS)]
+)
+def test_fewer_years_are_a_course_and_no_season(days: int, sentence: str) -> None:
+    findings = found(Case(annual=1.0), days)
+    assert [s.verdict for s in findings.statements if s.topic == "seasons"] == [None]
+    assert sentence in texts(findings)
+
+
+def test_near_the_equator_there_are_months_only() -> None:
+    choices = Choices(settings=Settings(hemisphere="equator"))
+    findings = find(days_of(Case(), 100), choices, as_of=on_day(100))
+    assert findings.seasons == ()
+    assert len(findings.months) == 8
+
+
+def test_only_what_is_asked_for_is_computed() -> None:
+    asked: tuple[Topic, ...] = ("lags",)
+    findings = found(Case(), 365, topics=asked)
+    assert len(findings.lags) == 2
+    assert (findings.months, findings.courses, findings.shifts, findings.weekdays, findings.groups) == (
+        (),
+    ) * 5
+    with pytest.raises(ValueError, match="'moon'"):
+        found(Case(), 10, topics=("moon",))
+
+
+def test_rows_of_shift_kinds_come_for_the_day_and_the_day_after() -> None:
+    names = [row.name for row in found(Case(), 200).shifts if row.outcome == "mood"]
+    kinds = ["early", "late", "long day", "night", "off"]
+    assert names == kinds + [f"the day after: {kind}" for kind in kinds]
+
+
+def test_progress_is_told_and_the_work_can_be_left() -> None:
+    told: list[tuple[int, int, str]] = []
+    found(Case(), 130, progress=lambda *step: told.append(step))
+    assert told == [(0, 4, "lags"), (1, 4, "shifts"), (2, 4, "seasons"), (3, 4, "tables")]
+    with pytest.raises(Left):
+        found(Case(), 130, cancelled=lambda: True)
+
+
+CASES = [
+    found(NO_LINK["mixture"], 1300),
+    found(planted(0.5, 0, rota=1), 400),
+    found(planted(-0.5, 2), 400),
+    found(Case(), 90),
+    found(Case(), 2),
+    find([], Choices(), as_of=FIRST),
+]
+
+
+@pytest.mark.parametrize("findings", CASES, ids=lambda findings: f"{findings.days} days")
+def test_no_sentence_names_an_illness_or_judges_a_person(findings: Findings) -> None:
+    assert BARRED.findall(texts(findings)) == []
+    assert "mean" not in texts(findings)
+
+
+@pytest.mark.parametrize("findings", CASES, ids=lambda findings: f"{findings.days} days")
+def test_the_object_holds_the_contract(findings: Findings) -> None:
+    told = json.loads(json.dumps(as_json(findings), allow_nan=False))
+    assert list(told) == [
+        "schema",
+        "caution",
+        "as_of",
+        "verdict_day",
+        "next_verdict_day",
+        "period",
+        "kept",
+        "lags",
+        "seasons",
+        "shifts",
+        "weekdays",
+        "group_tests",
+        "statements",
+    ]
+    assert told["schema"] == 1
+    assert told["caution"] == words.CAUTION
+    assert all(len(lag["rows"]) == 15 for lag in told["lags"])
+    assert all(row["kept"] == sum(row["counts"].values()) for row in every_row(told))
+    assert all(statement["text"] for statement in told["statements"])
+
+
+def every_row(told: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    yield from [*told["seasons"]["months"], *told["seasons"]["seasons"], *told["shifts"], *told["weekdays"]]
+
+
+def test_the_object_of_a_lag_row_and_a_month() -> None:
+    told = as_json(found(planted(0.5, 0), 365))
+    lag = told["lags"][0]
+    assert {key: lag[key] for key in ("outcome", "with", "verdict", "first", "strongest")} == {
+        "outcome": "mood",
+        "with": "sleep",
+        "verdict": "shown",
+        "first": "sleep",
+        "strongest": 0,
+    }
+    assert list(lag["smallest_effect"]) == ["0", "-1"]
+    assert [row["lag"] for row in lag["rows"]] == list(range(-7, 8))
+    month = next(row for row in told["seasons"]["months"] if row["outcome"] == "sleep")
+    assert (month["name"], month["from"], month["to"]) == ("2023-01", "2023-01-02", "2023-01-31")
+    assert list(month["counts"]) == [
+        "none",
+        "under 3 h",
+        "3-4 h",
+        "4-5 h",
+        "5-6 h",
+        "6-7 h",
+        "7-8 h",
+        "8 h or more",
+    ]
+    assert month["median"] in month["counts"]
+
+
+def test_a_row_is_shown_only_where_its_family_and_its_side_are() -> None:
+    rows = as_json(found(planted(0.6, 0), 1095))["lags"][0]["rows"]
+    shown = [row["lag"] for row in rows if row["verdict"] == "shown"]
+    assert 0 in shown
+    assert min(shown) >= 0
+    assert all(row["p"] <= 0.005 for row in rows if row["verdict"] == "shown")
+
+
+def test_a_record_all_very_low_and_one_all_very_good_are_told_alike() -> None:
+    """No sentence is triggered by what the days hold."""
+    told = [
+        texts(
+            find([replace(d, mood=Square(level)) for d in days_of(Case(), 200)], Choices(), as_of=on_day(200))
+        )
+        for level in ("mood5-1", "mood5-5")
+    ]
+    assert told[0] == told[1]
