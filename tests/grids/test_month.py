@@ -1,5 +1,6 @@
 """The month as it is drawn, square by square and as a whole."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -189,3 +190,17 @@ def test_moving_the_cursor_changes_the_two_squares_and_nothing_else() -> None:
     rows = {area.y for area in after.picture.changes(before.picture)}
     assert rows == {7, 8}
     assert columns <= {*range(12, 24), *range(54, 66)}
+
+
+def test_hidden_squares_show_nothing_but_their_numbers() -> None:
+    shown = sheet([day(D, mood=0, sleep=0, anxious=True, shift="night")], today=D)
+    lines = draw_month(replace(shown, hidden=True), palette(), 2026, 10).picture.lines()
+    assert lines[0] == " October 2026"
+    assert lines[7][:37] == "42 12   13   14◄  15   16   17   18  "
+    assert lines[8] == ""
+
+
+def test_one_grid_alone_stands_at_the_left() -> None:
+    drawing = draw_month(sheet([day(D, sleep=5)]), palette(), 2026, 10, grids=("sleep",))
+    assert drawing.squares[Place(D, "sleep")] == Area(13, 7, 4, 2)
+    assert drawing.picture.lines()[0].endswith(" kept on 1 of 20 days")

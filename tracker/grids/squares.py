@@ -95,7 +95,7 @@ class Sheet:
 
     def possible(self, days: Iterable[date]) -> list[date]:
         """Those days on which something could have been kept: since the first day, outside breaks."""
-        first, today = self.waiting.first, self.today
+        first, today = None if self.hidden else self.waiting.first, self.today
         return [
             day
             for day in days
