@@ -8,7 +8,7 @@ import pytest
 
 from tracker.diary.scales import GRIDS
 from tracker.grids.colour import BLACK, WHITE, contrast, luminance
-from tracker.grids.themes import Theme, fills, load_theme, theme_files
+from tracker.grids.themes import Theme, ansi, fills, load_theme, theme_files
 
 # (one, other, ratio): wcag-contrast-ratio 0.9
 RATIOS = [
@@ -67,3 +67,27 @@ class TestShippedThemes:
         assert contrast(theme.ui.focus, theme.ui.ground) >= 3
         assert contrast(theme.ui.faint, theme.ui.ground) >= 3
         assert contrast(theme.ui.focus_ink, theme.ui.focus) >= 4.5
+
+
+# Colours of the sixteen on usual terminals; VGA and Windows are also in rich 15.0.0, the others are from
+# memory. Tango's black is a dark grey, on which cyan reaches 3.6:1 only: enough for what is not text.
+NUMBERS = (0, 4, 5, 6, 7, 11, 14, 15)
+TABLES = {
+    "xterm": "#000000 #0000ee #cd00cd #00cdcd #e5e5e5 #ffff00 #00ffff #ffffff",
+    "VGA": "#000000 #0000aa #aa00aa #00aaaa #aaaaaa #ffff55 #55ffff #ffffff",
+    "Windows": "#0c0c0c #0037da #881798 #3a96dd #cccccc #f9f1a5 #61d6d6 #f2f2f2",
+    "Tango": "#2e3436 #3465a4 #75507b #06989a #d3d7cf #fce94f #34e2e2 #eeeeec",
+}
+
+
+@pytest.mark.parametrize("table", TABLES)
+def test_among_16_colours_marks_can_be_read_and_fills_grow_lighter_on_usual_terminals(table: str) -> None:
+    theme = THEMES[0]
+    meant = (ansi(number, "standard") for number in NUMBERS)
+    shown = dict(zip(meant, TABLES[table].split(), strict=True))
+    for grid, levels in (("mood", 5), ("sleep", 8)):
+        ramp = fills(theme, grid, levels, "standard")
+        pairs = [(shown[fill.ground or ""], shown[fill.ink or ""]) for fill in ramp]
+        assert min(contrast(*pair) for pair in pairs) >= (3.5 if table == "Tango" else 4.5)
+        lightness = [luminance(ground) for ground, _ in pairs]
+        assert lightness == sorted(lightness)
