@@ -175,6 +175,10 @@ def test_the_cursor_has_two_pointers_in_the_grid_in_focus_and_its_number_above()
     assert not any("▼" in line for line in lines[:17])
 
 
+def test_while_shifts_are_set_the_first_grid_has_the_pointers() -> None:
+    assert year(cursor=D, focus="shift") == year(cursor=D, focus="mood")
+
+
 def test_a_number_beside_that_of_the_cursor_makes_room() -> None:
     lines = year(cursor=date(2026, 7, 11), focus="mood").splitlines()
     assert lines[1] == "     1       5           11      15        20        25        30"

@@ -127,6 +127,8 @@ def draw_year(
     latitude
         Whole degrees, south negative; without it there is no daylight to show.
     """
+    if cursor is not None and focus not in [grid for grid, _, _ in plan.corners]:
+        focus = plan.corners[0][0]  # shifts have no grid of their own here
     width = max(left + plan.width for _, left, _ in plan.corners)
     drawing = Drawing(Picture(width, plan.height, palette.text))
     for grid, left, top in plan.corners:
