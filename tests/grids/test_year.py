@@ -34,7 +34,7 @@ SLEEP_2026 = """\
 
 
  a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today
- ╱╱ no such day  blank: still to come, or before the first day
+ ╱╱ no such day  blank: to come
 """
 
 MOOD_2026 = """\
@@ -56,7 +56,7 @@ MOOD_2026 = """\
 
 
  a anxious  ? could not say  . waiting  - in a break  < today
- // no such day  blank: still to come, or before the first day
+ // no such day  blank: to come
 """
 
 
@@ -258,3 +258,12 @@ def test_a_strip_under_the_months_gives_the_hours_of_daylight() -> None:
 def test_without_a_latitude_there_is_no_daylight_to_show() -> None:
     plan = year_plan(2026, 80, 21)
     assert year(plan=plan, cursor=D, strip="daylight") == year(plan=plan, cursor=D)
+
+
+def test_what_the_signs_mean_stands_in_one_row_where_it_fits() -> None:
+    wide, narrow = (year(plan=year_plan(2026, width, 36)).splitlines()[-2:] for width in (120, 80))
+    assert narrow == [
+        " a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today",
+        " ╱╱ no such day  blank: to come",
+    ]
+    assert wide == [f"{narrow[0]}  {narrow[1].strip()}", ""]

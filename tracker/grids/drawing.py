@@ -116,10 +116,10 @@ def kinds_line(palette: Palette, kinds: Iterable[ShiftKind]) -> list[Piece]:
 
 
 def hatching_words(palette: Palette) -> list[Piece]:
-    """What else the year shows: days that do not exist, and those still to come."""
+    """What else the year shows: days that do not exist, and those on which nothing waits yet."""
     return [
         (palette.signs.hatch * 2, palette.text),
-        (" no such day  blank: still to come, or before the first day", palette.quiet),
+        (" no such day  blank: to come", palette.quiet),
     ]
 
 

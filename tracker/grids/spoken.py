@@ -103,6 +103,17 @@ def spoken_grid(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
     return f"{_kept_and_commonest(sheet, grid, possible)}; {_longest_wait(sheet, grid, possible)}."
 
 
+def brief_grid(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
+    """The commonest level and the longest wait, for a narrow line that stands under the counts."""
+    possible = sheet.possible(days)
+    kept, run = sheet.kept(grid, possible), _longest_run(sheet, grid, possible)
+    parts = [f"most often {commonest(sheet, grid, kept)}"] if kept else []
+    if run is not None:
+        length = counted((run[1] - run[0]).days + 1, "day")
+        parts.append(f"longest wait {length}, {dates_in_words(*run).rsplit(' ', 1)[0]}")
+    return "; ".join(parts)
+
+
 def _kept_and_commonest(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
     kept = sheet.kept(grid, days)
     line = f"kept on {len(kept)} of {counted(len(days), 'day')}"
@@ -124,12 +135,17 @@ def commonest(sheet: Sheet, grid: Grid, kept: Iterable[date]) -> str:
 
 
 def _longest_wait(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
-    runs = list(_waiting_runs(sheet, grid, days))
-    if not runs:
+    run = _longest_run(sheet, grid, days)
+    if run is None:
         return "no square waits"
-    first, last = max(runs, key=lambda run: (run[1] - run[0], run[0]))
-    length = counted((last - first).days + 1, "day")
-    return f"longest run of waiting squares {length}, {dates_in_words(first, last)}"
+    length = counted((run[1] - run[0]).days + 1, "day")
+    return f"longest run of waiting squares {length}, {dates_in_words(*run)}"
+
+
+def _longest_run(sheet: Sheet, grid: Grid, days: Sequence[date]) -> tuple[date, date] | None:
+    """The longest run of waiting squares; of several as long, the latest."""
+    runs = _waiting_runs(sheet, grid, days)
+    return max(runs, key=lambda run: (run[1] - run[0], run[0]), default=None)
 
 
 def _waiting_runs(sheet: Sheet, grid: Grid, days: Iterable[date]) -> Iterator[tuple[date, date]]:
