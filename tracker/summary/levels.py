@@ -23,11 +23,6 @@ class Standing:
     """How many levels the version has."""
 
     @property
-    def depth(self) -> float:
-        """Place from 0, the lowest, to 1, the highest."""
-        return self.place / (self.of - 1)
-
-    @property
     def is_low(self) -> bool:
         """Whether it is one of the lowest levels."""
         return self.place < at_the_ends(self.of)

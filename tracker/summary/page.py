@@ -70,8 +70,10 @@ class Mark:
 
     sign: str
     """The digit of the level, or the sign for nothing kept, a break, could not say."""
-    depth: float | None = None
-    """Place of the level from 0, the lowest, to 1, the highest; None where there is none."""
+    place: int = 0
+    """Place of the level among those of its version, from 0."""
+    of: int = 0
+    """How many levels that version has; 0 where no level stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +97,14 @@ class Week:
 
 
 @dataclass(frozen=True, slots=True)
+class KeyLine:
+    """A level with what it stands for."""
+
+    mark: Mark
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
 class Weeks:
     """The rows of seven days, and what explains them."""
 
@@ -104,6 +114,9 @@ class Weeks:
     with_shifts: bool
     signs: tuple[str, ...]
     """Every sign that stands in them, each with its meaning."""
+    mood_key: tuple[KeyLine, ...]
+    """Every level, the highest first."""
+    sleep_key: tuple[KeyLine, ...]
 
     @property
     def weekdays(self) -> tuple[str, ...]:

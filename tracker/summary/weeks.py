@@ -11,7 +11,17 @@ from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import Scale
 from tracker.summary.ground import Ground
 from tracker.summary.levels import Levels
-from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, OTHER_SHIFT, DaySquares, Mark, Week, Weeks
+from tracker.summary.page import (
+    BREAK,
+    COULD_NOT_SAY,
+    NOTHING,
+    OTHER_SHIFT,
+    DaySquares,
+    KeyLine,
+    Mark,
+    Week,
+    Weeks,
+)
 
 WEEKS = 14
 
@@ -22,8 +32,23 @@ def weeks(ground: Ground, more_signs: tuple[str, ...] = ()) -> Weeks:
     rows = tuple(_week(ground, ground.last - timedelta(days=7 * n - 1)) for n in range(number, 0, -1))
     mood = ground.levels.versions("mood", _days_of(ground, rows))
     sleep = ground.levels.versions("sleep", _days_of(ground, rows))
-    signs = _signs(ground, rows) + more_signs
-    return Weeks(rows, _mood_head(mood), _sleep_head(sleep), ground.with_shifts, signs)
+    return Weeks(
+        rows=rows,
+        mood_head=_mood_head(mood),
+        sleep_head=_sleep_head(sleep),
+        with_shifts=ground.with_shifts,
+        signs=_signs(ground, rows) + more_signs,
+        mood_key=_key(mood[-1]),
+        sleep_key=_key(sleep[-1]),
+    )
+
+
+def _key(scale: Scale) -> tuple[KeyLine, ...]:
+    lines = [
+        KeyLine(Mark(level.mark, place, len(scale.levels)), level.label)
+        for place, level in enumerate(scale.levels)
+    ]
+    return tuple(reversed(lines))
 
 
 def _days_of(ground: Ground, rows: Iterable[Week]) -> list[Day]:
@@ -50,7 +75,7 @@ def _day_squares(ground: Ground, at: date) -> DaySquares:
 def _mark(levels: Levels, square: Square | None, away: bool) -> Mark:
     standing = levels.of(square)
     if standing:
-        return Mark(standing.level.mark, standing.depth)
+        return Mark(standing.level.mark, standing.place, standing.of)
     if square and square.state == "could not say":
         return Mark(COULD_NOT_SAY)
     return Mark(BREAK if away else NOTHING)

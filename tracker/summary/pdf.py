@@ -1,0 +1,169 @@
+"""The page as a PDF: one side of A4 or US Letter, tagged, with its fonts, without an author."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from datetime import UTC, date, datetime, time
+from importlib import resources
+from typing import Any
+
+import typst
+
+from tracker import words
+from tracker.diary.dates import long_day
+from tracker.diary.scales import Grid
+from tracker.grids.colour import BLACK, WHITE, plain_ink, ramp
+from tracker.grids.themes import Theme, load_theme
+from tracker.summary import page as parts
+from tracker.summary.page import DaySquares, Mark, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
+
+PRINT_THEME = "selderby-morning"
+"""Its fills rise in lightness by even steps: in order on a grey printer and on a photocopy."""
+SETTINGS = (
+    {"size": 10.5, "square": 4.8, "leading": 0.56, "above": 1.15},
+    {"size": 10.0, "square": 4.6, "leading": 0.53, "above": 1.0},
+    {"size": 9.5, "square": 4.3, "leading": 0.5, "above": 0.85},
+)
+"""Points of the text, millimetres of a square's height, room between lines and above a head in ems of the
+text: the first in which all fits. Text is never below 9 pt."""
+YEAR_LABEL = 26
+"""Letters of a label in the year's table."""
+PAPERS = {False: (210.0, 297.0), True: (215.9, 279.4)}
+"""Width and height in millimetres: A4, and US Letter."""
+TOO_FULL = "more than one page"
+
+Json = Any
+
+
+class Inks:
+    """What a mark looks like on paper."""
+
+    def __init__(self, fax: bool) -> None:
+        self.fax = fax
+        self._theme: Theme = load_theme(PRINT_THEME)
+
+    def of(self, mark: Mark, grid: Grid) -> Json:
+        """Fill, ink and bar of a mark; the ink is black or white, so that photocopies keep the digits."""
+        if not mark.of:
+            return {"sign": mark.sign, "fill": None, "ink": None, "bar": None}
+        if self.fax:
+            bar = mark.place / (mark.of - 1)
+            return {"sign": mark.sign, "fill": WHITE, "ink": BLACK, "bar": bar}
+        fill = ramp(self._theme.anchors(grid), mark.of)[mark.place]
+        return {"sign": mark.sign, "fill": fill, "ink": plain_ink(fill), "bar": None}
+
+
+def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, tuple[str, ...]]:
+    """One side of paper, and the names of what was left out to fit it on it.
+
+    Text never gets smaller: what matters least goes until the rest fits.
+    """
+    inks = Inks(fax)
+    whole = [(page, (), setting) for setting in SETTINGS[:-1]]
+    tries = [*whole, *((slim, left_out, SETTINGS[-1]) for slim, left_out in slimmed(page))]
+    for slim, left_out, setting in tries:
+        try:
+            return compiled(_data(slim, inks, PAPERS[letter], setting), page.made), left_out
+        except typst.TypstError as error:
+            if TOO_FULL not in error.message:
+                raise
+    raise ValueError("the page holds more than one side of paper even when slimmed")
+
+
+def compiled(data: Json, made: date) -> bytes:
+    """The PDF of the page's data; the same data and day give the same bytes."""
+    pdf = typst.compile(
+        resources.files("tracker.summary").joinpath("page.typ").read_bytes(),
+        sys_inputs={"data": json.dumps(data, allow_nan=False)},
+        pdf_standards=["ua-1"],
+        ignore_system_fonts=True,
+        timestamp=int(datetime.combine(made, time(12), UTC).timestamp()),
+    )
+    if not isinstance(pdf, bytes):
+        raise TypeError("a PDF is one file")
+    return pdf
+
+
+def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[str, float]) -> Json:
+    """Everything that the page's layout takes."""
+    return {
+        "paper": {"width": paper[0], "height": paper[1]},
+        **setting,
+        "fax": inks.fax,
+        "title": parts.TITLE,
+        "made": long_day(page.made),
+        "caution": words.CAUTION,
+        "wants-head": parts.WANTS_HEAD,
+        "wants": page.wants,
+        "changed-head": parts.CHANGED_HEAD,
+        "changed-hint": parts.CHANGED_HINT,
+        "changed": page.changed,
+        "figures-head": parts.FIGURES_HEAD,
+        "figures": _table(page.figures),
+        "after-nights": page.after_nights,
+        "said-head": parts.SAID_HEAD,
+        "verdict-days": page.verdict_days,
+        "statements": page.said.statements,
+        "complete-head": parts.COMPLETE_HEAD,
+        "period": page.period,
+        "complete": " ".join(page.complete),
+        "weeks-head": parts.WEEKS_HEAD,
+        "weeks": _weeks(page.weeks, inks),
+        "year-head": parts.YEAR_HEAD,
+        "year": _table(page.year, YEAR_LABEL) if page.year else None,
+        "notes-head": parts.NOTES_HEAD,
+        "notes": page.notes,
+        "reading-head": parts.READING_HEAD,
+        "reading": " ".join(page.reading),
+    }
+
+
+def _table(table: Table, width: int = 60) -> Json:
+    rows = [{"label": fitting_label(row.label, width), "cells": row.cells} for row in table.rows]
+    return {"heads": table.heads, "rows": rows}
+
+
+def _weeks(weeks: Weeks, inks: Inks) -> Json:
+    return {
+        "alt": spoken(weeks),
+        "weekdays": weeks.weekdays,
+        "rows": [_week(week, weeks.with_shifts, inks) for week in weeks.rows],
+        "mood-head": weeks.mood_head,
+        "sleep-head": weeks.sleep_head,
+        "signs": "; ".join(weeks.signs),
+        "mood-key": [{"mark": inks.of(line.mark, "mood"), "label": line.label} for line in weeks.mood_key],
+        "sleep-key": [{"mark": inks.of(line.mark, "sleep"), "label": line.label} for line in weeks.sleep_key],
+    }
+
+
+def _week(week: Week, with_shifts: bool, inks: Inks) -> Json:
+    return {
+        "from": brief_day(week.first),
+        "mood": [_mood(day, inks) if day else None for day in week.days],
+        "sleep": [inks.of(day.sleep, "sleep") if day else None for day in week.days],
+        "shifts": [day.shift if day else "" for day in week.days] if with_shifts else None,
+    }
+
+
+def _mood(day: DaySquares, inks: Inks) -> Json:
+    drawn = inks.of(day.mood, "mood")
+    return {**drawn, "sign": drawn["sign"] + ("a" if day.anxious else "")}
+
+
+def spoken(weeks: Weeks) -> str:
+    """The squares row by row, for those who listen to the page."""
+    return " ".join(
+        [
+            "Rows of seven days, each with the digits of mood (a: anxious) and of hours slept.",
+            *map(_row, weeks.rows),
+        ]
+    )
+
+
+def _row(week: Week) -> str:
+    days = [day for day in week.days if day]
+    mood = " ".join(day.mood.sign + ("a" if day.anxious else "") for day in days)
+    sleep = " ".join(day.sleep.sign for day in days)
+    shifts = " ".join(day.shift for day in days)
+    return f"From {long_day(week.first)}: mood {mood}; hours {sleep}; shifts {shifts}."
