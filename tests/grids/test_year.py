@@ -261,7 +261,7 @@ def test_without_a_latitude_there_is_no_daylight_to_show() -> None:
 
 
 def test_what_the_signs_mean_stands_in_one_row_where_it_fits() -> None:
-    wide, narrow = (year(plan=year_plan(2026, width, 36)).splitlines()[-2:] for width in (120, 80))
+    wide, narrow = (year(plan=year_plan(2026, width, 36)).split("\n")[-2:] for width in (120, 80))
     assert narrow == [
         " a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today",
         " ╱╱ no such day  blank: to come",
