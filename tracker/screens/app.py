@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable
 from importlib import import_module
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
@@ -13,13 +13,15 @@ from textual.screen import Screen
 
 from tracker.diary.choices import Settings
 from tracker.grids.palette import Palette, colours_of
-from tracker.screens.base import Base
 from tracker.record.store import Record
+from tracker.screens.base import Base
 from tracker.screens.desk import Desk
 from tracker.screens.failure import failure
 from tracker.screens.look import chosen_theme, own_themes, palette_for, textual_theme
 from tracker.screens.month import MonthScreen
 
+if TYPE_CHECKING:
+    from tracker.analysis.results import Findings
 
 SCREENS = {
     "year": ("year", "YearScreen"),
@@ -50,6 +52,8 @@ class TrackerApp(App[None]):
         self.desk = desk
         self.invented = invented
         """Whether the days are made up, which every screen then says."""
+        self.findings: dict[object, Findings] = {}
+        """What was computed last, under the state of the record and the period it was computed from."""
         self.palette = self._palette_for(desk.settings)
         self._take_colours()
 

@@ -11,7 +11,7 @@ from textual.screen import Screen
 
 from tracker import words
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture
+from tracker.grids.picture import Area, Picture
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
 from tracker.screens.desk import Desk
@@ -45,7 +45,7 @@ class Base(Screen[None]):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self._key_places: Mapping[Command, tuple[int, int, int, int]] = {}
+        self._key_places: Mapping[Command, Area] = {}
 
     def compose(self) -> ComposeResult:
         yield from self.body()
@@ -68,9 +68,14 @@ class Base(Screen[None]):
         self.look()
 
     def on_key(self, event: events.Key) -> None:
-        if self.do(event.key):
+        letter = event.character if event.is_printable else None
+        if (letter and self.type(letter)) or self.do(event.key):
             event.stop()
             event.prevent_default()
+
+    def on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        self.type(" ".join(event.text.split()))
 
     def on_board_clicked(self, event: Board.Clicked) -> None:
         event.stop()
@@ -99,6 +104,10 @@ class Base(Screen[None]):
     def deeds(self) -> Mapping[str, Callable[[], object]]:
         """What the keys of this screen do; letters in lower case."""
         return {}
+
+    def type(self, text: str) -> bool:
+        """Take typed text where there is a line to type in; whether it was taken."""
+        return False
 
     def do(self, key: str) -> bool:
         """Do what a key does here, and draw; whether it does anything."""
@@ -129,8 +138,8 @@ class Base(Screen[None]):
 
     def click_key(self, x: int, y: int) -> None:
         """Do what the command under the pointer does."""
-        for command, (left, top, width, height) in self._key_places.items():
-            if left <= x < left + width and top <= y < top + height and command.keys:
+        for command, area in self._key_places.items():
+            if area.holds(x, y) and command.keys:
                 self.press(command.keys[0])
 
     # --- drawing -----------------------------------------------------------------------------------------
@@ -147,7 +156,7 @@ class Base(Screen[None]):
             return
         self.draw(width, height)
         picture, places = draw_keys(self.palette, width, self.keys_here())
-        self._key_places = {command: tuple(area) for command, area in places.items()}
+        self._key_places = places
         self.show("keys", picture)
 
     def draw(self, width: int, height: int) -> None:
@@ -160,7 +169,7 @@ class Base(Screen[None]):
 
     @property
     def always(self) -> list[str]:
-        """What stands above the keys of every screen but the month: the caution, and that days are invented."""
+        """What stands above the keys of most screens: the caution; if the days are invented, that too."""
         return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
 
     def _say_too_small(self, width: int, height: int) -> None:

@@ -12,6 +12,7 @@ from typing import Literal
 
 from tracker import words
 from tracker.diary import keeping
+from tracker.diary.answers import in_words
 from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import Break, Choices, Settings
 from tracker.diary.dates import short_day
@@ -41,6 +42,8 @@ class Desk:
         self.record = record
         record.changed_elsewhere()
         self.days = KeptDays(record)
+        self.version = 0
+        """Counts changes of the record, so that what was computed from it can be kept until the next."""
         self.choices = record.choices()
         self.first = record.first_day()
         self.hidden = self.choices.settings.hide
@@ -145,11 +148,13 @@ class Desk:
         """Take up what another copy of the program has written; whether there was anything."""
         if not self.record.changed_elsewhere():
             return False
-        self._read_everything()
+        self.take_up()
         return True
 
-    def _read_everything(self) -> None:
+    def take_up(self) -> None:
+        """Read everything anew: the days, the choices, the first day."""
         self.days.forget()
+        self.version += 1
         self.choices = self.record.choices()
         self.first = self.record.first_day()
 
@@ -264,14 +269,14 @@ class Desk:
 
     # --- keeping -------------------------------------------------------------------------------------
 
-    def keep_level(self, level: Level, hours: float | None = None) -> None:
+    def keep_level(self, level: Level) -> None:
         """Set the square under the cursor, and go on to the next one that is asked for."""
         if not self._is_open():
             return
-        changes = [keeping.sleep_change(self.cursor, level, hours)]
+        changes = [keeping.sleep_change(self.cursor, level)]
         if self.grid == "mood":
             changes = keeping.mood_changes(self.day, level, self._choices_for_mood())
-        self._answer_square(changes, f"{self.grid} {level.label}")
+        self._answer_square(changes, in_words(changes[0], self.choices))
 
     def could_not_say(self) -> None:
         """Answer the square under the cursor with `could not say`."""
@@ -279,7 +284,7 @@ class Desk:
             self.said = "A shift is a letter, or Backspace."
         elif self._is_open():
             change = keeping.answer(self.cursor, self.grid, "could not say")
-            self._answer_square([change], f"{self.grid} could not say")
+            self._answer_square([change], in_words(change, self.choices))
 
     def clear(self) -> None:
         """Take away what stands in the square under the cursor."""
@@ -300,23 +305,16 @@ class Desk:
             if self.catching_up and self.focus == "shift":
                 self._run_on()
 
-    def keep_note(self, text: str) -> None:
+    def keep_note(self, text: str) -> bool:
         """Keep the note of the day under the cursor; an empty one takes it away."""
-        change = keeping.note_change(self.cursor, text)
-        if self._keep([change], "note"):
-            deed = "Cleared: the note" if change.state == "cleared" else "Kept: the note"
-            self.said = f"{deed} of {short_day(self.cursor)}."
+        return self.keep_answers([keeping.note_change(self.cursor, text)], "note")
 
-    def keep_hours(self, hours: float) -> None:
-        """Keep the exact hours of a sleep, and the bucket that holds them."""
-        scale = self.choices.scales.on("sleep", self.cursor)
-        try:
-            level = scale.level_for_hours(hours)
-        except TrackerError as error:
-            self.said = str(error)
-            return
-        if self._keep([keeping.sleep_change(self.cursor, level, hours)], f"sleep {hours:g} h"):
-            self.said = f"Kept: {short_day(self.cursor)}, sleep {hours:g} h ({level.label})."
+    def keep_answers(self, changes: list[Change], answer: str) -> bool:
+        """Keep several answers of the day under the cursor as one action; False where they cannot be."""
+        kept = not changes or self._keep(changes, answer)
+        if kept and changes:
+            self.said = f"Kept: {short_day(self.cursor)}, {answer}."
+        return kept
 
     def mark_anxious(self, again: bool) -> None:
         """Yes at the first press whatever stood there; pressed again: no, not noted, round again."""
@@ -358,7 +356,7 @@ class Desk:
             self.said = str(error)
             return
         self._note_done(batch, self.place)
-        self._read_everything()
+        self.take_up()
         self.said = said
 
     def keep_settings(self, settings: Settings) -> None:
@@ -368,7 +366,7 @@ class Desk:
         except TrackerError as error:
             self.said = str(error)
             return
-        self._read_everything()
+        self.take_up()
 
     def undo(self) -> None:
         """Take the last action back and stand where it was done."""
@@ -390,7 +388,7 @@ class Desk:
         except TrackerError as error:
             self.said = str(error)
             return
-        self._read_everything()
+        self.take_up()
         self.said = f"{said}: {batch.what}."
         self._just_left, self.month_is_done = None, False
         if stack and stack[-1][0] == batch.what:
@@ -432,6 +430,7 @@ class Desk:
         self._note_done(batch, stood)
         self.days.read_again(change.day for change in changes)
         self.choices, self.first = self.record.choices(), self.record.first_day()
+        self.version += 1
         return True
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:
@@ -577,18 +576,18 @@ class Desk:
         if not self._is_open():
             return
         if colour.level is None:
-            changes, answer = [keeping.answer(self.cursor, self.grid, "could not say")], "could not say"
+            changes = [keeping.answer(self.cursor, self.grid, "could not say")]
         else:
             level = self.choices.scales.level(colour.level)
-            answer = level.label
             changes = [keeping.sleep_change(self.cursor, level)]
             if self.grid == "mood":
                 changes = keeping.mood_changes(self.day, level, self._choices_for_mood())
+        answer = in_words(changes[0], self.choices)
         if colour.anxious:
             changes = [change for change in changes if change.field != "anxious"]
             changes.append(keeping.anxious_change(self.cursor, True))
             answer += ", anxious"
-        self._answer_square(changes, f"{self.grid} {answer}")
+        self._answer_square(changes, answer)
 
     def _shift(self) -> int:
         return self.catching_up.shift(self.focus) if self.catching_up else 0

@@ -62,3 +62,11 @@ def draw_keys(
         areas[command] = Area(x, 0, needed, 1)
         x += needed + 2
     return picture, areas
+
+
+def paste(part: Picture, whole: Picture, x: int, y: int) -> None:
+    """Put a picture into a larger one; what does not fit is cut off."""
+    for row in range(min(part.height, whole.height - y)):
+        at = x
+        for run in part.row(row):
+            at = whole.put(at, y + row, run.text, run.look)

@@ -30,7 +30,9 @@ def chosen_theme(name: str, folder: Path) -> tuple[Theme, str]:
 
 def palette_for(settings: Settings, theme: Theme, colours: Colours) -> Palette:
     """A theme made ready for this terminal."""
-    marks = usable_marks(settings.marks, sys.stdout.encoding or "ascii", os.environ.get("TERM", ""))
+    # While the app runs, sys.stdout is Textual's own; the terminal's encoding is that of the real one.
+    encoding = getattr(sys.__stdout__, "encoding", None) or "ascii"
+    marks = usable_marks(settings.marks, encoding, os.environ.get("TERM", ""))
     return Palette(theme, colours, marks, settings.fills)
 
 

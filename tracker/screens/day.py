@@ -1,0 +1,71 @@
+"""Everything about one day: what stands, to be changed here, and the history of every square."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tracker.diary.answers import in_words
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock, from_stamp
+from tracker.diary.dates import short_day
+from tracker.diary.days import Change, Entry
+from tracker.diary.errors import TrackerError
+from tracker.grids.picture import Look
+from tracker.screens.day_form import day_changes, day_questions
+from tracker.screens.desk import Desk
+from tracker.screens.form import Question
+from tracker.screens.form_screen import FormScreen
+
+
+class DayScreen(FormScreen):
+    """One day as a form, with every entry that was ever made of it."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.HEADING = f"{short_day(desk.cursor)} {desk.cursor.year}{shift_times(desk)}"
+        self._history = desk.record.history(desk.cursor)
+
+    def questions(self) -> list[Question]:
+        return day_questions(self.desk.day, self.desk.choices)
+
+    def keep(self) -> bool:
+        desk = self.desk
+        try:
+            changes = day_changes(desk.day, self.form.answers(), desk.choices, desk.record.clock)
+        except TrackerError as error:
+            self.trouble = str(error)
+            return False
+        words = ", ".join(in_words(change, desk.choices) for change in changes)
+        kept = desk.keep_answers(changes, words)
+        self.trouble = "" if kept else desk.said
+        return kept
+
+    def below(self, room: int) -> Sequence[tuple[str, Look]]:
+        quiet = self.palette.quiet
+        lines = [history_line(entry, self.desk.choices, self.desk.record.clock) for entry in self._history]
+        shown = lines[-max(room - 1, 0) :] if lines else ["nothing was ever kept"]
+        earlier = len(lines) - len(shown)
+        head = f"History, {earlier} earlier entries not shown" if earlier > 0 else "History"
+        return [(head, self.palette.title), *((line, quiet) for line in shown)]
+
+
+def shift_times(desk: Desk) -> str:
+    """The times of the day's shift, as they were kept."""
+    shift = desk.day.shift
+    if shift is None or not shift.detail.get("end"):
+        return ""
+    clock = desk.record.clock
+    start, end = (clock.local(from_stamp(shift.detail[at])) for at in ("start", "end"))
+    kind = desk.choices.kinds_by_id.get(shift.value)
+    label = kind.label if kind else shift.value
+    return f"   {label} {start:%H:%M} to {end:%H:%M}"
+
+
+def history_line(entry: Entry, choices: Choices, clock: Clock) -> str:
+    """When an entry was made, what it says, from where and on what basis."""
+    when = clock.local(entry.recorded_at).strftime("%Y-%m-%d %H:%M")
+    change = Change(entry.day, entry.field, entry.value, entry.state, entry.detail)
+    is_note = entry.field == "note" and entry.state == "kept"
+    what = f"note: {entry.value}" if is_note else in_words(change, choices)
+    back = ", brought back" if entry.restores else ""
+    return f"{when}  {what} ({entry.source}, {entry.basis}{back})"

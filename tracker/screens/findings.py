@@ -1,0 +1,286 @@
+"""Findings: the caution on top, what is shown and what is not, and the picture of one statement."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.app import ComposeResult
+from textual.message import Message
+from textual.worker import Worker, WorkerState, get_current_worker
+
+from tracker import words
+from tracker.diary.dates import day_for_text
+from tracker.diary.days import Day
+from tracker.diary.errors import TrackerError
+from tracker.grids.picture import Picture
+from tracker.screens.base import Base
+from tracker.screens.board import Board
+from tracker.screens.commands import ESCAPE, HELP, Command
+from tracker.screens.desk import Desk
+from tracker.screens.failure import failure
+from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line, when
+from tracker.screens.form import Question
+from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
+from tracker.screens.lines import paste, wrapped
+
+if TYPE_CHECKING:
+    from tracker.analysis.results import Findings
+
+Chosen = tuple[date | None, date | None]
+PERIODS = ("all days", "this year", "the last 3 months", "from a day to a day")
+THREE_MONTHS = timedelta(days=91)
+LIST_ROWS, TEXT_ROWS = 5, 5
+WIDE = 120
+
+
+def chosen_days(period: str, today: date, picked: Chosen) -> Chosen | None:
+    """First and last day of a period; None: all days, which alone are judged."""
+    return {
+        "all days": None,
+        "this year": (today.replace(month=1, day=1), None),
+        "the last 3 months": (today - THREE_MONTHS, None),
+    }.get(period, picked)
+
+
+class FindingsScreen(Base):
+    """Computed beside the screen, kept until the record changes, and left at once when she leaves."""
+
+    COMMANDS_HERE = (
+        Command(("up", "down"), "up down", "statement", "Another statement"),
+        Command(("right", "left"), "left right", "period", "Another period"),
+        Command(("d",), "d", "numbers", "The numbers behind the statement, or its picture"),
+        ESCAPE,
+        HELP,
+    )
+
+    class Progress(Message):
+        """The computation has come further."""
+
+        def __init__(self, done: int, steps: int, name: str) -> None:
+            super().__init__()
+            self.words = f"Looking at {name}: {done} of {steps} steps done. Esc leaves."
+
+        def can_replace(self, message: Message) -> bool:
+            return isinstance(message, FindingsScreen.Progress)
+
+    class Ready(Message):
+        """The findings are there."""
+
+        def __init__(self, key: object, findings: Findings) -> None:
+            super().__init__()
+            self.key = key
+            self.findings = findings
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.at = 0
+        self.period = PERIODS[0]
+        self.picked: Chosen = (None, None)
+        self.numbers = False
+        self.said = ""
+        self._rows: dict[int, int] = {}
+        self._list_top = 0
+
+    def body(self) -> ComposeResult:
+        yield Board(id="findings")
+
+    def on_mount(self) -> None:
+        self.desk.look_again()
+        self.ask()
+        super().on_mount()
+
+    # --- asking the analysis ---------------------------------------------------------------------------
+
+    @property
+    def _key(self) -> object:
+        return (self.desk.version, self.desk.today, chosen_days(self.period, self.desk.today, self.picked))
+
+    @property
+    def found(self) -> Findings | None:
+        """The findings of this period, if they are computed already."""
+        return self.tracker.findings.get(self._key)
+
+    def ask(self) -> None:
+        """Compute the findings of this period, unless they stand already."""
+        self.at, self.said = 0, ""
+        if self.found is None:
+            self.said = "Looking through the days. Esc leaves."
+            chosen = chosen_days(self.period, self.desk.today, self.picked)
+            self._compute(self._key, list(self.desk.record.days().values()), chosen, self.desk.today)
+
+    @work(thread=True, exclusive=True, group="findings", exit_on_error=False)
+    def _compute(self, key: object, days: list[Day], chosen: Chosen | None, today: date) -> None:
+        from tracker.analysis.findings import Left, find
+
+        worker = get_current_worker()
+
+        def tell(done: int, steps: int, name: str) -> None:
+            self.post_message(self.Progress(done, steps, name))
+
+        try:
+            findings = find(
+                days,
+                self.desk.choices,
+                as_of=today,
+                clock=self.desk.record.clock,
+                chosen=chosen,
+                progress=lambda done, steps, name: (
+                    self.post_message(self.Progress(done, steps, name)) and None
+                ),
+                cancelled=lambda: worker.is_cancelled,
+            )
+        except Left:
+            return
+        if not worker.is_cancelled:
+            self.post_message(self.Ready(key, findings))
+
+    def on_findings_screen_progress(self, message: Progress) -> None:
+        if self.found is None:
+            self.said = message.words
+            self.look()
+
+    def on_findings_screen_ready(self, message: Ready) -> None:
+        self.tracker.findings = {message.key: message.findings}
+        self.said = ""
+        self.look()
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.state == WorkerState.ERROR:
+            error = event.worker.error
+            self.said = str(error) if isinstance(error, TrackerError) else failure(error)
+            self.look()
+
+    # --- keys --------------------------------------------------------------------------------------------
+
+    def deeds(self) -> Mapping[str, Callable[[], object]]:
+        return {
+            "up": lambda: self.walk(-1),
+            "down": lambda: self.walk(1),
+            "left": lambda: self.choose_period(-1),
+            "right": lambda: self.choose_period(1),
+            "d": self.show_numbers,
+            "enter": self.show_numbers,
+            "f": self.leave,
+            "escape": self.leave,
+        }
+
+    def leave(self) -> None:
+        """Go at once, whatever is still being computed."""
+        self.workers.cancel_group(self, "findings")
+        self.dismiss()
+
+    def walk(self, step: int) -> None:
+        """Another statement."""
+        if self.found:
+            self.at = min(max(self.at + step, 0), len(self.found.statements) - 1)
+
+    def choose_period(self, step: int) -> None:
+        """Another period; picked days are described and not judged."""
+        self.period = PERIODS[(PERIODS.index(self.period) + step) % len(PERIODS)]
+        if self.period == PERIODS[-1]:
+            self.app.push_screen(PeriodScreen(self.desk, self))
+        else:
+            self.ask()
+
+    def show_numbers(self) -> None:
+        """The numbers instead of the picture, or the picture again."""
+        self.numbers = not self.numbers
+
+    def click(self, board: Board, x: int, y: int) -> None:
+        self.at = self._rows.get(y - self._list_top, self.at)
+
+    # --- drawing -----------------------------------------------------------------------------------------
+
+    def draw(self, width: int, height: int) -> None:
+        palette = self.palette
+        picture = Picture(width, height - 1, palette.text)
+        picture.put(1, 0, words.CAUTION, palette.title)
+        y = 1
+        if self.tracker.invented:
+            picture.put(1, y, words.INVENTED, palette.quiet)
+            y += 1
+        findings = self.found
+        if findings is None:
+            picture.put(1, y + 1, self.said[: width - 2], palette.accent)
+        else:
+            for line in wrapped(f"Period: {self.period}. {when(findings)}", width - 2):
+                picture.put(1, y, line, palette.quiet)
+                y += 1
+            self._draw_statements(picture, findings, y + (width >= WIDE), width)
+        self.show("findings", picture)
+
+    def _draw_statements(self, picture: Picture, findings: Findings, top: int, width: int) -> None:
+        height = picture.height - top
+        statement = findings.statements[self.at]
+        self._list_top = top
+        if self.numbers:
+            self._rows = {}
+            lines = [*wrapped(statement.text, width - 2)[:3], "", *number_lines(findings, statement)]
+            for y, line in enumerate(lines[:height], start=top):
+                picture.put(1, y, line, self.palette.text)
+            return
+        if width >= WIDE and height >= 20:
+            left = width // 2 - 2
+            self._draw_list(picture, findings, top, left, height, whole=True)
+            self._draw_picture(picture, findings, (left + 3, top), width - left - 4, height)
+            return
+        self._draw_list(picture, findings, top, width, LIST_ROWS, whole=False)
+        y = top + LIST_ROWS + 1
+        for line in wrapped(statement.text, width - 2)[:TEXT_ROWS]:
+            picture.put(1, y, line, self.palette.text)
+            y += 1
+        self._draw_picture(picture, findings, (1, y), width - 2, picture.height - y)
+
+    def _draw_list(
+        self, picture: Picture, findings: Findings, top: int, width: int, height: int, whole: bool
+    ) -> None:
+        drawn, self._rows = draw_list(findings.statements, self.at, self.palette, width, height, whole)
+        paste(drawn, picture, 0, top)
+
+    def _draw_picture(
+        self, picture: Picture, findings: Findings, at: tuple[int, int], width: int, height: int
+    ) -> None:
+        statement = findings.statements[self.at]
+        line = pairs_line(statement)
+        picture.put(*at, line[:width], self.palette.quiet)
+        used = 1 if line else 0
+        drawn = draw_detail(findings, statement, self.desk.choices.scales, self.palette, width, height - used)
+        paste(drawn, picture, at[0], at[1] + used)
+
+
+class PeriodScreen(FormScreen):
+    """From which day to which day."""
+
+    COMMANDS_HERE = (Command(("enter",), "Enter", "look", "Look at these days"), ROWS, LEAVE_IT)
+    HEADING = "Findings from a day to a day: described, not judged"
+
+    def __init__(self, desk: Desk, asking: FindingsScreen) -> None:
+        self.asking = asking
+        super().__init__(desk)
+
+    def questions(self) -> list[Question]:
+        first, last = self.asking.picked
+        help = "A date like 2026-03-17, or today, yesterday, mon to sun."
+        return [
+            Question("first", "From", str(first or self.desk.first or self.desk.today), help=help),
+            Question("last", "To", str(last or self.desk.today), help=help),
+        ]
+
+    def keep(self) -> bool:
+        answers = self.form.answers()
+        try:
+            first, last = (day_for_text(answers[name], self.desk.today) for name in ("first", "last"))
+        except TrackerError as error:
+            self.trouble = str(error)
+            return False
+        self.asking.picked = (first, last)
+        self.asking.ask()
+        return True
+
+    def let_be(self) -> None:
+        self.asking.period = PERIODS[0]
+        self.asking.ask()
+        super().let_be()

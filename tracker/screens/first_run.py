@@ -1,0 +1,57 @@
+"""The first screen of an empty record: what this is, and five choices with good defaults."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tracker import words
+from tracker.diary.choices import Settings
+from tracker.diary.errors import TrackerError
+from tracker.grids.picture import Look
+from tracker.record.choices import setting_values
+from tracker.screens.commands import Command
+from tracker.screens.form import Question
+from tracker.screens.form_screen import CHOOSE, ROWS, FormScreen
+from tracker.screens.look import own_themes
+from tracker.screens.settings_form import FIRST_ASKED, setting_question, with_answers
+
+TAKE = Command(("enter",), "Enter", "take these and begin", "Take these choices and begin")
+LATER = Command(("escape",), "Esc", "leave", "Leave; nothing is kept")
+
+
+class FirstRunScreen(FormScreen):
+    """Shown once; Enter takes all defaults."""
+
+    COMMANDS_HERE = (TAKE, ROWS, CHOOSE, LATER)
+    HEADING = "A diary of mood and sleep, a square a day"
+
+    def questions(self) -> list[Question]:
+        folder = own_themes(self.desk.record.path)
+        return [setting_question(name, self.desk.settings, folder) for name in FIRST_ASKED]
+
+    def preface(self) -> Sequence[tuple[str, Look]]:
+        text, quiet = self.palette.text, self.palette.quiet
+        lines = [(line, text) for line in words.WHAT_THIS_IS]
+        return [*lines, ("", text), *((line, quiet) for line in words.STOPPING)]
+
+    def answered(self) -> Settings:
+        """The settings as they are answered."""
+        return with_answers(self.desk.settings, self.form.answers())
+
+    def changed(self) -> None:
+        self.tracker.wear(self.answered())
+
+    def keep(self) -> bool:
+        try:
+            settings = self.answered()
+            asked = {f"setting.{name}": getattr(settings, name) for name in FIRST_ASKED}
+            self.desk.record.choose(asked | setting_values(settings, self.desk.settings), "first choices")
+        except TrackerError as error:
+            self.trouble = str(error)
+            return False
+        self.desk.take_up()
+        self.desk.open()
+        return True
+
+    def let_be(self) -> None:
+        self.tracker.leave()

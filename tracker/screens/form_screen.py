@@ -1,0 +1,110 @@
+"""A screen with a form: walk up and down, choose left and right or type, Enter keeps all, Esc nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.app import ComposeResult
+
+from tracker.grids.picture import Look, Picture, cut
+from tracker.screens.base import Base
+from tracker.screens.board import Board
+from tracker.screens.commands import Command
+from tracker.screens.desk import Desk
+from tracker.screens.form import Form, Question
+
+ROWS = Command(("up", "down"), "up down", "walk", "Walk the rows")
+CHOOSE = Command(("left", "right"), "left right", "choose", "Choose")
+KEEP = Command(("enter",), "Enter", "keep all", "Keep all of it")
+LEAVE_IT = Command(("escape",), "Esc", "leave it as it was", "Leave it as it was")
+
+
+class FormScreen(Base):
+    """Questions on a screen of their own."""
+
+    COMMANDS_HERE: Sequence[Command] = (ROWS, CHOOSE, KEEP, LEAVE_IT)
+    HEADING = ""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.form = Form(self.questions())
+        self.trouble = ""
+        self._form_top = 0
+
+    def body(self) -> ComposeResult:
+        yield Board(id="form")
+
+    def questions(self) -> list[Question]:
+        """What is asked."""
+        raise NotImplementedError
+
+    def keep(self) -> bool:
+        """Keep the answers; False, with `trouble` set, where they cannot be kept."""
+        raise NotImplementedError
+
+    def changed(self) -> None:
+        """Something was chosen or typed."""
+
+    def preface(self) -> Sequence[tuple[str, Look]]:
+        """What stands between the heading and the questions."""
+        return ()
+
+    def below(self, room: int) -> Sequence[tuple[str, Look]]:
+        """What stands under the questions, in so many rows."""
+        return ()
+
+    # --- keys ------------------------------------------------------------------------------------------
+
+    def type(self, text: str) -> bool:
+        taken = self.form.type(text)
+        if taken:
+            self._has_changed()
+        return taken
+
+    def press(self, key: str) -> bool:
+        if key == "escape":
+            self.let_be()
+        elif key == "enter":
+            if self.keep():
+                self.dismiss()
+        elif self.form.press(key):
+            self._has_changed()
+        else:
+            return False
+        return True
+
+    def let_be(self) -> None:
+        """Leave everything as it was."""
+        self.dismiss()
+
+    def _has_changed(self) -> None:
+        self.trouble = ""
+        self.changed()
+        self.look()
+
+    def click(self, board: Board, x: int, y: int) -> None:
+        self.form.click(y - self._form_top)
+        self._has_changed()
+
+    # --- drawing ---------------------------------------------------------------------------------------
+
+    def draw(self, width: int, height: int) -> None:
+        palette = self.palette
+        picture = Picture(width, height - 1, palette.text)
+        picture.put(1, 0, self.HEADING, palette.title)
+        y = 2
+        for text, look in self.preface():
+            picture.put(1, y, text, look)
+            y += 1
+        y += 1 if y > 2 else 0
+        last = height - 1 - len(self.always)
+        first, under = self.form.draw(picture, y, last - y - 1, palette)
+        self._form_top = y - first
+        for row, (text, look) in enumerate(self.below(last - under - 1), start=under):
+            if row < last - 1:
+                picture.put(1, row, cut(text, width - 2), look)
+        if self.trouble:
+            picture.put(1, last - 1, self.trouble[: width - 2], palette.warning)
+        for row, line in enumerate(self.always, start=last):
+            picture.put(1, row, line, palette.quiet)
+        self.show("form", picture)

@@ -1,0 +1,32 @@
+"""A note on the day under the cursor."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tracker import words
+from tracker.diary.dates import short_day
+from tracker.grids.picture import Look
+from tracker.screens.commands import Command
+from tracker.screens.form import Question
+from tracker.screens.form_screen import LEAVE_IT, FormScreen
+
+KEEP_NOTE = Command(("enter",), "Enter", "keep", "Keep the note; an empty one takes it away")
+
+
+class NoteScreen(FormScreen):
+    """One line to type in."""
+
+    COMMANDS_HERE = (KEEP_NOTE, LEAVE_IT)
+    HEADING = "Note"
+
+    def questions(self) -> list[Question]:
+        return [Question("note", short_day(self.desk.cursor), self.desk.day.note_text)]
+
+    def preface(self) -> Sequence[tuple[str, Look]]:
+        return [(words.NO_NAMES_IN_NOTES, self.palette.quiet)]
+
+    def keep(self) -> bool:
+        kept = self.desk.keep_note(self.form.answers()["note"])
+        self.trouble = "" if kept else self.desk.said
+        return kept

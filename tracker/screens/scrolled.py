@@ -1,0 +1,69 @@
+"""A screen of text that is longer than the window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+
+from textual import events
+from textual.app import ComposeResult
+
+from tracker.grids.picture import Look, Picture
+from tracker.screens.base import Base
+from tracker.screens.board import Board
+from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
+
+SCROLL = Command(("down", "up", "pagedown", "pageup"), "arrows", "scroll", "Scroll")
+Line = tuple[str, Look]
+
+
+class ScrolledScreen(Base):
+    """Lines under one another; the caution stays where it is."""
+
+    COMMANDS_HERE: Sequence[Command] = (SCROLL, ESCAPE, HELP, QUIT)
+    top = 0
+    """First line that is shown."""
+    _room = 1
+
+    def body(self) -> ComposeResult:
+        yield Board(id="text")
+
+    def lines(self, width: int) -> list[Line]:
+        """Everything there is to read, in lines of a width."""
+        raise NotImplementedError
+
+    def deeds(self) -> Mapping[str, Callable[[], object]]:
+        return {
+            "up": lambda: self.scroll(-1),
+            "down": lambda: self.scroll(1),
+            "pageup": lambda: self.scroll(-self._room),
+            "pagedown": lambda: self.scroll(self._room),
+            "space": lambda: self.scroll(self._room),
+            "home": lambda: self.scroll(-self.top),
+            "end": lambda: self.scroll(100_000),
+        }
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        self.scroll(3)
+        self.look()
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        self.scroll(-3)
+        self.look()
+
+    def scroll(self, lines: int) -> None:
+        """Go down or up by some lines; `draw` keeps the end in sight."""
+        self.top = max(0, self.top + lines)
+
+    def draw(self, width: int, height: int) -> None:
+        lines = self.lines(width - 2)
+        self._room = height - 2 - len(self.always)
+        self.top = min(self.top, max(0, len(lines) - self._room))
+        picture = Picture(width, height - 1, self.palette.text)
+        for y, (text, look) in enumerate(lines[self.top : self.top + self._room]):
+            picture.put(1, y, text, look)
+        more = len(lines) - self.top - self._room
+        if more > 0:
+            picture.put_right(width - 1, self._room, f"{more} more", self.palette.quiet)
+        for row, line in enumerate(self.always, start=height - 1 - len(self.always)):
+            picture.put(1, row, line, self.palette.quiet)
+        self.show("text", picture)

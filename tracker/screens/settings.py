@@ -1,0 +1,44 @@
+"""The settings, on one screen; they are tried at once and kept together with Enter."""
+
+from __future__ import annotations
+
+from tracker.diary.choices import Settings
+from tracker.diary.errors import TrackerError
+from tracker.screens.form import Question
+from tracker.screens.form_screen import FormScreen
+from tracker.screens.look import own_themes
+from tracker.screens.settings_form import TEXTS, setting_question, with_answers
+
+
+class SettingsScreen(FormScreen):
+    """Everything that can be set with a word."""
+
+    HEADING = "Settings"
+
+    def questions(self) -> list[Question]:
+        folder = own_themes(self.desk.record.path)
+        return [setting_question(name, self.desk.settings, folder) for name in TEXTS]
+
+    def answered(self) -> Settings:
+        """The settings as they are answered."""
+        return with_answers(self.desk.settings, self.form.answers())
+
+    def changed(self) -> None:
+        try:
+            self.tracker.wear(self.answered())
+        except TrackerError as error:
+            self.trouble = str(error)
+
+    def keep(self) -> bool:
+        try:
+            settings = self.answered()
+        except TrackerError as error:
+            self.trouble = str(error)
+            return False
+        self.desk.keep_settings(settings)
+        self.tracker.wear(self.desk.settings)
+        return True
+
+    def let_be(self) -> None:
+        self.tracker.wear(self.desk.settings)
+        super().let_be()

@@ -1,0 +1,89 @@
+"""The settings as questions, with a word of help for each."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tracker.diary.choices import HEMISPHERES, MARKS, WEEKDAYS, Settings
+from tracker.diary.help_lines import HELP_LINES
+from tracker.grids.themes import BrokenTheme, load_theme, theme_files
+from tracker.screens.form import Question
+
+YES_NO = (("yes", "yes"), ("no", "no"))
+
+
+def setting_question(name: str, settings: Settings, themes: Path) -> Question:
+    """The question for one setting, answered as it stands."""
+    value = getattr(settings, name)
+    label, help = TEXTS[name]
+    if isinstance(value, bool):
+        return Question(name, label, "yes" if value else "no", YES_NO, help)
+    if name == "first_weekday":
+        return Question(name, label, WEEKDAYS[value], [(day, day.capitalize()) for day in WEEKDAYS], help)
+    if name == "day_change_hour":
+        return Question(name, label, str(value), [(str(hour), f"{hour:02}:00") for hour in range(13)], help)
+    if name == "short_sleep":
+        return Question(name, label, str(value), [(str(hour), f"{hour} h") for hour in range(1, 13)], help)
+    if name == "latitude":
+        return Question(name, label, "" if value is None else str(value), (), help)
+    return Question(name, label, value, _options(name, themes), help)
+
+
+def _options(name: str, themes: Path) -> list[tuple[str, str]]:
+    if name == "country":
+        return [("", "none of these"), *((row.country, row.country) for row in HELP_LINES)]
+    if name == "theme":
+        return [(id, _theme_name(id, themes)) for id in theme_files(themes)]
+    words = MARKS if name == "marks" else HEMISPHERES
+    return [(word, "ASCII" if word == "ascii" else word) for word in words]
+
+
+def _theme_name(id: str, themes: Path) -> str:
+    try:
+        return load_theme(id, themes).name
+    except BrokenTheme:
+        return f"{id} (cannot be used)"
+
+
+def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:
+    """The settings with the answers of a form.
+
+    Raises UnknownValue for one that cannot be.
+    """
+    for name, text in answers.items():
+        settings = settings.with_value(name, text)
+    return settings
+
+
+TEXTS = {
+    "country": ("Country", "For the lines under 'where to turn'. It never leaves this computer."),
+    "first_weekday": ("First day of the week", "The first column of the month."),
+    "day_change_hour": (
+        "The day begins at",
+        "What is pressed before this hour belongs to the day before. "
+        "Whoever works nights only may like 12:00.",
+    ),
+    "theme": ("Theme", "The colours of the squares; they change at once. 'Lamps' has the most contrast."),
+    "marks": (
+        "Marks",
+        "What stands in a square: the digit that is pressed, a shape that grows with the level, or ASCII "
+        "only, for terminals whose signs do not line up.",
+    ),
+    "fills": ("Colours in squares", "Without them a square shows its mark alone."),
+    "not_anxious": (
+        "A mood notes 'not anxious'",
+        "Whether keeping a mood also notes that the day was not anxious, where nothing is noted; "
+        "a marks it anxious.",
+    ),
+    "hemisphere": ("Hemisphere", "For the names of the seasons."),
+    "latitude": (
+        "Latitude",
+        "Whole degrees, south with a minus; for the length of daylight. May stay empty.",
+    ),
+    "short_sleep": ("A short sleep is under", "What the page for the GP counts as short."),
+    "works_shifts": ("I work shifts", "Whether findings say so when no rota is entered."),
+    "lines": ("Open as plain questions", "Bare tracker then asks in lines, without a picture."),
+    "hide": ("Open with hidden grids", "h shows them."),
+}
+"""Label and help of each setting, in the order of the settings screen."""
+FIRST_ASKED = ("country", "first_weekday", "day_change_hour", "theme", "not_anxious")
