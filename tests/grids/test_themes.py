@@ -209,6 +209,22 @@ def test_a_careless_theme_is_told_which_levels_which_eyes_and_by_how_much() -> N
     ]
 
 
+def test_levels_out_of_order_to_some_eyes_are_told() -> None:
+    text = changed('"#7f5187", "#b66ea5"', '"#4646c4", "#c83c32"')
+    told = [sentence for sentence in warnings(read_theme(text, "night")) if "not lighter" in sentence]
+    assert told == ["theme night.toml: mood level 2 is not lighter than level 1 without red cones."]
+
+
+def test_a_mark_that_misses_its_seven_to_one_is_told() -> None:
+    told = warnings(read_theme(changed("need = 5.5", "need = 7.05"), "night"))
+    assert "theme night.toml: the mark of sleep bucket 2 is hard to read (5.1:1, wanted 7:1)." in told
+
+
+def test_numbers_whose_colours_do_not_grow_lighter_are_told() -> None:
+    told = warnings(read_theme(changed("[96, 133, 211", "[133, 96, 211"), "night"))
+    assert told == ["theme night.toml: the colours of mood do not grow lighter among 256."]
+
+
 def test_names_that_stand_for_nothing_are_told() -> None:
     text = changed("dark = true", "dark = true\nbright = 3").replace("[ui]", '[ui]\nsky = "#ffffff"')
     assert unknown_names(text) == ["bright", "ui.sky"]
