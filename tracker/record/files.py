@@ -86,10 +86,23 @@ def written_whole(path: Path) -> Iterator[Path]:
         aside.unlink(missing_ok=True)
 
 
+def refuse_existing(path: Path, force: bool, record: Path) -> None:
+    """Raise CannotWrite for a file that is there already, unless it may be written over; never the record."""
+    if path.exists() and record.exists() and path.samefile(record):
+        raise CannotWrite(f"{path} is the record itself; name another file.")
+    if path.exists() and not force:
+        raise CannotWrite(f"{path} is there already; --force writes over it.")
+
+
 def write_text(path: Path, text: str) -> None:
     """Write a private text file whole, or not at all; lines end as they stand in the text."""
     with written_whole(path) as aside:
         aside.write_bytes(text.encode())
+
+
+def sync(descriptor: int) -> None:
+    """Bring a file to the disk."""
+    os.fsync(descriptor)
 
 
 def others_can_read(path: Path) -> bool:

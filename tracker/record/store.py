@@ -79,12 +79,21 @@ class Record:
     ) -> None:
         self.close()
 
+    @property
+    def db(self) -> sqlite3.Connection:
+        """The connection, for the other modules of this package."""
+        return self._db
+
+    def forget(self) -> None:
+        """Read the choices anew when they are next asked for."""
+        self._choices = None
+
     # --- reading ------------------------------------------------------------------------------
 
     def days(self, first: date | None = None, last: date | None = None) -> dict[date, Day]:
         """The days that have something, from first to last (both included), in order of time."""
         span = ((first or date.min).isoformat(), (last or date.max).isoformat())
-        rows = self._rows(
+        rows = self.query(
             "select e.day, e.field, e.value, e.state, e.detail, e.source, e.basis,"
             " coalesce(o.recorded_at, e.recorded_at)"
             " from current_entry e left join entry o on o.id = e.restores"
@@ -103,7 +112,7 @@ class Record:
 
     def history(self, first: date, last: date | None = None) -> list[Entry]:
         """Every entry of a day, or of the days from first to last, oldest first, one field after another."""
-        rows = self._rows(
+        rows = self.query(
             f"select {', '.join(schema.COLUMNS['entry'][:-1])} from entry"  # noqa: S608
             f" where day between ? and ? {NEWEST_LAST}",
             (first.isoformat(), (last or first).isoformat()),
@@ -142,7 +151,7 @@ class Record:
         """All that she has decided, as it stands."""
         version = self._data_version()
         if self._choices is None or version != self._choices_version:
-            rows = self._rows("select name, value from current_choice where value is not null", ())
+            rows = self.query("select name, value from current_choice where value is not null", ())
             self._choices = choices_from({name: json.loads(value) for name, value in rows})
             self._choices_version = version
         return self._choices
@@ -156,12 +165,12 @@ class Record:
 
     def _data_version(self) -> int:
         """A number of SQLite's that moves when another connection writes."""
-        ((version,),) = self._rows("pragma data_version", ())
+        ((version,),) = self.query("pragma data_version", ())
         return int(version)
 
     def is_empty(self) -> bool:
         """Whether nothing was ever kept or chosen."""
-        return not self._rows("select 1 from batch limit 1", ()) and not self._rows(
+        return not self.query("select 1 from batch limit 1", ()) and not self.query(
             "select 1 from erased limit 1", ()
         )
 
@@ -214,7 +223,7 @@ class Record:
         for change in wanted:
             keeping.check(change, decided, last_open)
         today = self.today()
-        with self._writing() as write:
+        with self.writing() as write:
             new = self._those_that_change(wanted, over)
             values = {**(choices or {}), **ended_breaks(new, self.choices().breaks)}
             if not new and not values:
@@ -231,7 +240,7 @@ class Record:
         """Keep choices (name and JSON value; None takes one back) as one action."""
         if not values:
             return None
-        with self._writing() as write:
+        with self.writing() as write:
             write.begin(what)
             for name, value in values.items():
                 write.choice(name, value)
@@ -288,14 +297,14 @@ class Record:
 
     def _actions(self) -> list[tuple[str, str, str | None]]:
         """Id, words and the id of the action taken back, of every action, newest first."""
-        rows = self._rows(
+        rows = self.query(
             "select id, what, undoes from batch order by turn desc, recorded_at desc, id desc", ()
         )
         return [(id, what, undoes) for id, what, undoes in rows]
 
     def _turn_back(self, batch_id: str, what: str) -> Batch:
         """Write what stood before a batch as new rows of a batch that undoes it."""
-        with self._writing() as write:
+        with self.writing() as write:
             write.begin(what, undoes=batch_id)
             for row in self._before("entry", ("day", "field"), batch_id):
                 write.restored_entry(row)
@@ -309,7 +318,7 @@ class Record:
         columns = schema.COLUMNS[table][:-1]
         same = " and ".join(f"p.{part} = b.{part}" for part in key)
         keys = ", ".join(f"b.{part}" for part in key)
-        return self._rows(
+        return self.query(
             f"select {keys}, {', '.join('p.' + column for column in columns)}"  # noqa: S608
             f" from {table} b left join {table} p on p.id ="
             f" (select p.id from {table} p where {same} and p.batch <> b.batch"
@@ -333,11 +342,11 @@ class Record:
     @contextmanager
     def together(self) -> Iterator[None]:
         """Make one transaction of all actions inside: durable at the end, or none of them stands."""
-        with self._writing():
+        with self.writing():
             yield
 
     @contextmanager
-    def _writing(self) -> Iterator[Writer]:
+    def writing(self) -> Iterator[Writer]:
         """One transaction: all of it is durable at the end, or none of it stands."""
         if self._db.in_transaction:
             yield Writer(self._db, self.clock)
@@ -353,7 +362,8 @@ class Record:
                 self._choices = None
                 raise
 
-    def _rows(self, sql: str, values: tuple[Any, ...]) -> list[Row]:
+    def query(self, sql: str, values: tuple[Any, ...] = ()) -> list[Row]:
+        """Rows of a statement that reads."""
         with in_sentences(self.path):
             return self._db.execute(sql, values).fetchall()
 

@@ -49,10 +49,7 @@ class Writer:
 
     def begin(self, what: str, undoes: str | None = None) -> None:
         """Begin the action: its turn is one after the largest in the record."""
-        (turn,) = self._db.execute(
-            "select 1 + max((select coalesce(max(turn), 0) from batch),"
-            " (select coalesce(max(turn), 0) from erased))"
-        ).fetchone()
+        turn = self._next_turn()
         self._batch, self._turn, self._what = str(uuid.uuid4()), turn, what
         self.row("batch", (self._batch, turn, what, undoes, self._stamp))
 
@@ -63,7 +60,7 @@ class Writer:
             "entry",
             (
                 str(uuid.uuid4()), change.day.isoformat(), change.field, change.value, change.state,
-                _as_json(change.detail) if change.detail else None, source, basis, self._turn,
+                as_json(change.detail) if change.detail else None, source, basis, self._turn,
                 self._stamp, self._offset, self._batch, restores,
             ),
         )  # fmt: skip
@@ -71,7 +68,7 @@ class Writer:
     def choice(self, name: str, value: Json, restores: str | None = None) -> None:
         """One choice."""
         self._changes += 1
-        text = None if value is None else _as_json(value)
+        text = None if value is None else as_json(value)
         self.row(
             "choice",
             (str(uuid.uuid4()), name, text, self._turn, self._stamp, self._offset, self._batch, restores),
@@ -92,13 +89,27 @@ class Writer:
         name, id, _, value, *rest = row
         self.choice(name, None if value is None else json.loads(value), rest[-1] or id)
 
+    def erased_span(self, id: str, first: date, last: date) -> None:
+        """A span of days that was erased; it takes a turn of its own."""
+        turn = self._next_turn()
+        self.row("erased", (id, first.isoformat(), last.isoformat(), turn, self._stamp))
+
+    def _next_turn(self) -> int:
+        (turn,) = self._db.execute(
+            "select 1 + max((select coalesce(max(turn), 0) from batch),"
+            " (select coalesce(max(turn), 0) from erased))"
+        ).fetchone()
+        return int(turn)
+
+    def copied(self, table: str, row: Row) -> None:
+        """A row of another copy, as it is."""
+        places = ", ".join("?" * len(row))
+        columns = ", ".join(schema.COLUMNS[table])
+        self._db.execute(f"insert into {table} ({columns}) values ({places})", row)  # noqa: S608
+
     def row(self, table: str, values: Row) -> None:
         """Insert a row with its digest."""
-        places = ", ".join("?" * (len(values) + 1))
-        self._db.execute(
-            f"insert into {table} ({', '.join(schema.COLUMNS[table])}) values ({places})",  # noqa: S608
-            (*values, digest(values)),
-        )
+        self.copied(table, (*values, digest(values)))
 
 
 def entry_from(row: Row) -> Entry:
@@ -111,6 +122,7 @@ def entry_from(row: Row) -> Entry:
     )  # fmt: skip
 
 
-def _as_json(value: Json) -> str:
+def as_json(value: Json) -> str:
+    """JSON in the one form that this program writes: the same value gives the same text."""
     plain = dict(value) if isinstance(value, Mapping) else value
     return json.dumps(plain, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)

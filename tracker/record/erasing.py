@@ -1,0 +1,113 @@
+"""Erasing for good: the one place where rows are taken away.
+
+What is erased leaves a span without content, so that joining an older copy never brings it back.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from tracker.diary.errors import LockedRecord
+from tracker.record import files
+from tracker.record.rows import named
+from tracker.record.store import Record
+from tracker.record.trouble import in_sentences
+from tracker.record.writer import Row
+
+COVERED = (
+    "select e.id from entry e join erased s on e.day between s.from_day and s.to_day"
+    " and (e.turn < s.turn or e.recorded_at < s.recorded_at)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Erased:
+    """What was taken away."""
+
+    days: int
+    entries: int
+
+
+def erase_days(record: Record, first: date, last: date) -> Erased:
+    """Take every entry of the days from first to last away, also their older values, for good.
+
+    Raises LockedRecord when another program has the record open, so that traces would stay.
+    """
+    entries = record.history(first, last)
+    with record.writing() as write:
+        record.db.execute("pragma secure_delete = on")
+        write.erased_span(str(uuid.uuid4()), first, last)
+        take_covered_away(record)
+    record.forget()
+    compact(record)
+    return Erased(len({entry.day for entry in entries}), len(entries))
+
+
+def is_covered(row: Row, spans: Iterable[Row]) -> bool:
+    """Whether an entry was written before its day was erased, by either way of counting."""
+    entry = named("entry", row)
+    return any(
+        span["from_day"] <= entry["day"] <= span["to_day"]
+        and (entry["turn"] < span["turn"] or entry["recorded_at"] < span["recorded_at"])
+        for span in (named("erased", row) for row in spans)
+    )
+
+
+def take_covered_away(record: Record) -> None:
+    """Take away the entries that lie in erased spans, and actions of which nothing is left."""
+    db = record.db
+    db.execute("pragma secure_delete = on")
+    db.execute(f"delete from entry where id in ({COVERED})")  # noqa: S608
+    db.execute(
+        "delete from batch where id not in (select batch from entry) and id not in (select batch from choice)"
+    )
+
+
+def compact(record: Record) -> None:
+    """Write the file anew without what was erased, and empty the write-ahead log.
+
+    Raises LockedRecord when another program is in the way.
+    """
+    with in_sentences(record.path):
+        record.db.execute("vacuum")
+        busy, *_ = record.db.execute("pragma wal_checkpoint(truncate)").fetchone()
+    if busy:
+        raise LockedRecord(
+            f"The days are erased, but another program has {record.path} open, so traces may stay "
+            "in its log. Close it and erase the same days again."
+        )
+
+
+def erase_everything(path: Path) -> list[Path]:
+    """Take the whole record away: its file and the side files; gives what was removed."""
+    removed = []
+    for part in (path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))):
+        if part.exists():
+            _overwrite(part)
+            part.unlink()
+            removed.append(part)
+    return removed
+
+
+def erase_backups(path: Path) -> list[Path]:
+    """Take away the backups that this program made of a record."""
+    folder = files.backups_folder(path)
+    removed = sorted(folder.glob(f"{path.stem}-*.sqlite")) if folder.is_dir() else []
+    for backup in removed:
+        _overwrite(backup)
+        backup.unlink()
+    return removed
+
+
+def _overwrite(path: Path) -> None:
+    """Write nothing over what is there; a flash disk may keep the old block all the same."""
+    size = path.stat().st_size
+    with path.open("r+b") as file:
+        for start in range(0, size, 1 << 20):
+            file.write(bytes(min(1 << 20, size - start)))
+        file.flush()
+        files.sync(file.fileno())

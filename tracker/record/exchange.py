@@ -1,0 +1,360 @@
+"""Days as CSV (RFC 4180), there and back. It holds the days as they stand; JSON holds the whole record."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Literal
+
+from tracker.diary import keeping
+from tracker.diary.answers import anxious_answer, exact_sleep, mood_answer, shift_answer, sleep_answer
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change, Day, Square
+from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
+
+COLUMNS = ("date", "mood", "sleep", "hours", "anxious", "shift", "note")
+GUARDED = ("=", "+", "-", "@", "\t", "\r", "'")
+"""First letters that a spreadsheet might take for a formula, and the guard itself."""
+Order = Literal["YMD", "DMY", "MDY"]
+Watched = Callable[[list["Row"]], Iterable["Row"]]
+
+GUIDE = """\
+What the columns of {name} hold. One row a day, UTF-8, comma-separated (RFC 4180).
+
+date     the day, as 2026-03-17. A day begins at {hour:02}:00 local time.
+mood     how the day was, taken as a whole: the level's number, 1 the lowest; ? for
+         'could not say'; empty where nothing was kept. The levels have an order, but
+         no distances.
+{moods}
+sleep    hours the person thinks she slept, as a bucket: all sleep since the last getting
+         up, until she got up on that day. Lower bound in, upper bound out.
+{buckets}
+hours    the exact number of hours, where one was kept.
+anxious  yes, no, or empty for not noted.
+shift    code of the shift that starts on the day:
+{kinds}
+note     the person's own words; empty unless they were asked for.
+
+A cell that begins with one of = + - @ ' or a tab has one ' before it, so that a
+spreadsheet does not take it for a formula. Nothing is filled in: what is missing is empty.
+One person's own notes, not measured. {caution}
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a file of days is to be read."""
+
+    columns: Mapping[str, str] = field(default_factory=dict)
+    """Our names of columns, each with the name that the file uses."""
+    ignore_others: bool = False
+    """Whether columns that mean nothing to us are passed over."""
+    dates: Order = "YMD"
+    under_going_to_bed: bool = False
+    """Whether a sleep stands under the date on which it began; then it is moved to the next day."""
+    not_anxious: bool = False
+    """Whether a mood without the anxious mark means a day without it."""
+
+    def theirs(self, column: str) -> str:
+        """What the file calls a column of ours."""
+        return self.columns.get(column, column)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of a file: where it begins, and its cells by our names of the columns."""
+
+    line: int
+    cells: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What an import would do to the days that stand."""
+
+    new: list[Change]
+    """Changes of squares that hold nothing."""
+    differing: list[tuple[Change, Square]]
+    """Changes of squares that hold something else, and what they hold."""
+    same: int
+    """Squares that stand already as the file has them."""
+
+
+# --- writing --------------------------------------------------------------------------------------
+
+
+def days_as_csv(days: Iterable[Day], choices: Choices, notes: bool = False) -> str:
+    """The days that hold something as CSV; notes only where they are asked for."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for day in days:
+        cells = _cells(day, choices, notes)
+        if any(cells):
+            writer.writerow([day.date.isoformat(), *(guarded(cell) for cell in cells)])
+    return out.getvalue()
+
+
+def _cells(day: Day, choices: Choices, notes: bool) -> list[str]:
+    kind = choices.kinds_by_id.get(day.shift_kind)
+    return [
+        _level(day.mood, lambda id: str(choices.scales.level(id).rank)),
+        _level(day.sleep, lambda id: choices.scales.level(id).label),
+        "" if day.hours is None else _plain(day.hours),
+        {None: "", True: "yes", False: "no"}[day.is_anxious],
+        kind.code if kind else day.shift_kind,
+        day.note_text if notes else "",
+    ]
+
+
+def _level(square: Square | None, named: Callable[[str], str]) -> str:
+    if square is None:
+        return ""
+    return named(square.value) if square.is_kept else "?"
+
+
+def _plain(hours: float) -> str:
+    """The shortest decimal that reads as the same number."""
+    return str(int(hours)) if hours == int(hours) else repr(hours)
+
+
+def guarded(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{cell}" if cell.startswith(GUARDED) else cell
+
+
+def unguarded(cell: str) -> str:
+    """The cell as it was before `guarded`."""
+    return cell[1:] if cell.startswith("'") and cell[1:].startswith(GUARDED) else cell
+
+
+def column_guide(name: str, choices: Choices, caution: str) -> str:
+    """What the columns mean, for whoever gets a file of days."""
+    mood, sleep = choices.scales.newest("mood"), choices.scales.newest("sleep")
+    return GUIDE.format(
+        name=name,
+        hour=choices.settings.day_change_hour,
+        moods="\n".join(f"         {level.rank}: {level.label}" for level in mood.levels),
+        buckets="\n".join(f"         {level.label}" for level in sleep.levels),
+        kinds="\n".join(f"         {kind.code}: {kind.label}" for kind in choices.kinds),
+        caution=caution,
+    )
+
+
+# --- reading --------------------------------------------------------------------------------------
+
+
+def text_of(path: Path) -> str:
+    """The text of a file, with or without a byte order mark.
+
+    Raises BrokenFile for anything but UTF-8.
+    """
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        raise TrackerError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        fault = Fault(line, "", "this is no UTF-8 text.")
+        raise BrokenFile(
+            path, [fault], "Nothing was kept; save the file as UTF-8 and import it again."
+        ) from None
+
+
+def rows_of(text: str, file: Path | str, how: Reading) -> tuple[list[Row], list[Fault]]:
+    """The rows of a file, with their cells under our names, and the faults of those that are no rows.
+
+    Raises BrokenFile for a heading that cannot be followed.
+    """
+    lines = csv.reader(io.StringIO(text, newline=""), strict=True)
+    listed: list[tuple[int, list[str]]] = []
+    faults: list[Fault] = []
+    begin = 1
+    try:
+        for cells in lines:
+            if cells:
+                listed.append((begin, cells))
+            begin = lines.line_num + 1
+    except csv.Error as error:
+        faults.append(Fault(begin, "", f"this row cannot be read ({error})."))
+    if not listed:
+        raise BrokenFile(file, faults or [Fault(1, "", "the file is empty.")])
+    names = _heading(listed[0][1], file, how)
+    rows = []
+    for line, cells in listed[1:]:
+        if len(cells) == len(names):
+            rows.append(Row(line, {name: unguarded(cell) for name, cell in zip(names, cells, strict=True)}))
+        else:
+            faults.append(Fault(line, "", f"{len(cells)} cells, but the heading has {len(names)}."))
+    return rows, faults
+
+
+def _heading(cells: list[str], file: Path | str, how: Reading) -> list[str]:
+    """Our name of each column; for those that are passed over, a name that means nothing."""
+    ours = {how.theirs(column).casefold(): column for column in COLUMNS}
+    names = [ours.get(cell.strip().casefold(), "") for cell in cells]
+    faults = [
+        Fault(1, cell, "this column is not known; --ignore-columns passes over it, --column names it.")
+        for cell, name in zip(cells, names, strict=True)
+        if not name and not how.ignore_others
+    ]
+    faults += [
+        Fault(1, how.theirs(name), "this column stands twice.") for name in COLUMNS if names.count(name) > 1
+    ]
+    if "date" not in names:
+        hint = (
+            " The cells seem to be parted by semicolons; save the file with commas."
+            if ";" in cells[0]
+            else ""
+        )
+        faults.append(Fault(1, how.theirs("date"), f"there is no such column.{hint}"))
+    missing = [theirs for ours, theirs in how.columns.items() if ours not in names]
+    faults += [Fault(1, name, "there is no such column.") for name in missing if name != how.theirs("date")]
+    if faults:
+        raise BrokenFile(file, faults)
+    return names
+
+
+def has_columns_of_others(text: str, how: Reading) -> bool:
+    """Whether a file has columns that we would not write: then its dates may follow another rule."""
+    first = next(csv.reader(io.StringIO(text, newline="")), [])
+    return bool(how.columns) or any(cell.strip().casefold() not in COLUMNS for cell in first)
+
+
+def has_sleep(text: str, how: Reading) -> bool:
+    """Whether a file has a column of sleep."""
+    first = next(csv.reader(io.StringIO(text, newline="")), [])
+    names = {cell.strip().casefold() for cell in first}
+    return bool(names & {how.theirs("sleep").casefold(), how.theirs("hours").casefold()})
+
+
+class DaysReader:
+    """Turns rows into changes and collects every fault on the way."""
+
+    def __init__(
+        self, choices: Choices, clock: Clock, how: Reading, standing: Mapping[date, Day] | None = None
+    ) -> None:
+        self.choices = choices
+        self.clock = clock
+        self.standing = standing or {}
+        self.how = how
+        self.faults: list[Fault] = []
+        self._last_open = clock.last_open_day(choices.settings.day_change_hour)
+        self._lines: dict[date, int] = {}
+
+    def changes(self, row: Row) -> list[Change]:
+        """The changes of one row; those that are wrong are left out and noted as faults."""
+        day = self._day(row)
+        return [] if day is None else list(self._checked(row, day))
+
+    def _day(self, row: Row) -> date | None:
+        try:
+            day = read_date(row.cells["date"], self.how.dates)
+        except UnknownValue as error:
+            self._fault(row, "date", error)
+            return None
+        if day in self._lines:
+            self._fault(row, "date", f"{day} stands already on line {self._lines[day]}.")
+            return None
+        self._lines[day] = row.line
+        return day
+
+    def _checked(self, row: Row, day: date) -> Iterator[Change]:
+        for column, read in self._answers(row, day):
+            try:
+                change = read()
+                keeping.check(change, self.choices, self._last_open)
+            except TrackerError as error:
+                self._fault(row, column, error)
+            else:
+                yield change
+
+    def _answers(self, row: Row, day: date) -> Iterator[tuple[str, Callable[[], Change]]]:
+        """A column and how its cell is read, for every cell that says something."""
+        cell = {column: text for column, text in row.cells.items() if text.strip()}
+        choices = self.choices
+        risen = day + timedelta(days=1) if self.how.under_going_to_bed else day
+        if "mood" in cell:
+            yield "mood", lambda: mood_answer(day, cell["mood"], choices)
+        if "hours" in cell:
+            yield "hours", lambda: exact_sleep(risen, cell.get("sleep", ""), cell["hours"], choices)
+        elif "sleep" in cell:
+            yield "sleep", lambda: sleep_answer(risen, cell["sleep"], choices)
+        if "anxious" in cell:
+            yield "anxious", lambda: anxious_answer(day, cell["anxious"])
+        elif self._means_not_anxious(cell, day):
+            yield "anxious", lambda: keeping.anxious_change(day, False)
+        if "shift" in cell:
+            yield "shift", lambda: shift_answer(day, cell["shift"], choices, self.clock)
+        if "note" in cell:
+            yield "note", lambda: keeping.note_change(day, cell["note"])
+
+    def _means_not_anxious(self, cell: Mapping[str, str], day: date) -> bool:
+        """Whether a mood says so by the person's leave, and no mark stands that says otherwise."""
+        if not self.how.not_anxious or cell.get("mood", "?").strip() == "?":
+            return False
+        return day not in self.standing or self.standing[day].anxious is None
+
+    def _fault(self, row: Row, column: str, what: TrackerError | str) -> None:
+        self.faults.append(Fault(row.line, self.how.theirs(column), str(what)))
+
+
+def read_days(
+    text: str,
+    file: Path | str,
+    reader: DaysReader,
+    watched: Watched = iter,
+) -> list[Change]:
+    """The changes that a file of days asks for.
+
+    Raises BrokenFile with every fault and its place; an empty cell asks for nothing.
+    """
+    rows, faults = rows_of(text, file, reader.how)
+    changes = [change for row in watched(rows) for change in reader.changes(row)]
+    if faults or reader.faults:
+        raise BrokenFile(file, sorted([*faults, *reader.faults], key=lambda fault: fault.line))
+    return changes
+
+
+def read_date(text: str, order: Order) -> date:
+    """A date in ISO form, or with its parts in another order.
+
+    Raises UnknownValue for anything else.
+    """
+    found = re.fullmatch(r"(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})", text.strip().rstrip("."))
+    if order == "YMD":
+        found = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})", text.strip())
+    if not found:
+        raise UnknownValue(f"'{text}' is no date in the order {order}.")
+    part = dict(zip(order, found.groups(), strict=True))
+    try:
+        if len(part["Y"]) != 4:
+            raise ValueError
+        return date(int(part["Y"]), int(part["M"]), int(part["D"]))
+    except ValueError:
+        raise UnknownValue(f"'{text}' is no date of the calendar in the order {order}.") from None
+
+
+def plan(changes: Iterable[Change], standing: Mapping[date, Day]) -> Plan:
+    """What changes would do to the days that stand."""
+    new: list[Change] = []
+    differing: list[tuple[Change, Square]] = []
+    same = 0
+    for change in changes:
+        day = standing.get(change.day, Day(change.day))
+        square = day.square(change.field)
+        if square is None:
+            new.append(change)
+        elif keeping.changes_something(change, day):
+            differing.append((change, square))
+        else:
+            same += 1
+    return Plan(new, differing, same)

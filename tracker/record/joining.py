@@ -1,0 +1,118 @@
+"""Joining two copies of a record: the union of their rows, whichever way round and however often.
+
+Nothing is weighed: the newest row counts on both sides alike. What was erased on either side stays erased.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from tracker.diary.days import Change, Field
+from tracker.diary.errors import DamagedRecord
+from tracker.record import erasing
+from tracker.record.rows import Rows, all_rows, named
+from tracker.record.store import Record
+from tracker.record.writer import Row, entry_from
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """A square that was kept differently on both sides since they parted."""
+
+    mine: Change
+    theirs: Change
+    shows: Change
+    """The newer of the two."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """What a joining brought."""
+
+    entries: int
+    """Entries that were not here before."""
+    choices: int
+    """Choices that were not here before."""
+    gone: int
+    """Entries of this side that were erased on the other."""
+    conflicts: list[Conflict]
+
+
+def join(record: Record, theirs: Rows, dry: bool = False) -> Joined:
+    """Add the rows of another copy; with `dry`, only say what that would bring.
+
+    Raises DamagedRecord when one row is not the same in both: then one copy was altered.
+    """
+    mine = all_rows(record)
+    new = _new_rows(mine, theirs)
+    spans = [*mine["erased"], *new["erased"]]
+    new["entry"] = [row for row in new["entry"] if not erasing.is_covered(row, spans)]
+    gone = [row for row in mine["entry"] if erasing.is_covered(row, new["erased"])]
+    used = {named(table, row)["batch"] for table in ("entry", "choice") for row in new[table]}
+    new["batch"] = [row for row in new["batch"] if row[0] in used]
+    joined = Joined(len(new["entry"]), len(new["choice"]), len(gone), _conflicts(mine, theirs, new))
+    if not dry and any(new.values()):
+        _write(record, new, bool(gone))
+    return joined
+
+
+def _write(record: Record, new: Rows, gone: bool) -> None:
+    with record.writing() as write:
+        for table in ("batch", "entry", "choice", "erased"):
+            for row in new[table]:
+                write.copied(table, row)
+        if gone:
+            erasing.take_covered_away(record)
+    record.forget()
+    if gone:
+        erasing.compact(record)
+
+
+def _new_rows(mine: Rows, theirs: Rows) -> Rows:
+    """Their rows that are not among mine."""
+    found: Rows = {}
+    for table, listed in theirs.items():
+        here = {row[0]: row for row in mine[table]}
+        for row in listed:
+            if row[0] in here and here[row[0]] != row:
+                raise DamagedRecord(
+                    "A row is not the same in both copies, so one was altered; nothing was joined. "
+                    "Run tracker check on each of them."
+                )
+        found[table] = [row for row in listed if row[0] not in here]
+    return found
+
+
+def _conflicts(mine: Rows, theirs: Rows, new: Rows) -> list[Conflict]:
+    here, there = _newest(mine["entry"]), _newest(theirs["entry"])
+    new_ids = {row[0] for row in new["entry"]}
+    their_ids = {row[0] for row in theirs["entry"]}
+    found = []
+    for place, row in sorted(there.items()):
+        other = here.get(place)
+        if other is None or row[0] not in new_ids or other[0] in their_ids:
+            continue
+        a, b = _change(other), _change(row)
+        if (a.state, a.value, a.detail) != (b.state, b.value, b.detail):
+            found.append(Conflict(a, b, _change(max(other, row, key=_age))))
+    return found
+
+
+def _newest(entries: Iterable[Row]) -> dict[tuple[str, str], Row]:
+    """The row that counts for each day and field."""
+    return {(row[1], row[2]): row for row in sorted(entries, key=_age)}
+
+
+def _age(row: Row) -> tuple[Any, ...]:
+    entry = named("entry", row)
+    return entry["turn"], entry["recorded_at"], entry["id"]
+
+
+def _change(row: Row) -> Change:
+    entry = entry_from(row[:-1])
+    field: Field = entry.field
+    day: date = entry.day
+    return Change(day, field, entry.value, entry.state, entry.detail)
