@@ -120,7 +120,6 @@ ONE_YEAR = "One year cannot show a season: it has only one winter."
 TWO_YEARS = "Two years are too few to test whether a season comes back."
 UNDER_A_YEAR = "Less than a year is kept: the months are counted, and nothing is said about the time of year."
 NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
-MISSING_DAYS = "Days that were not kept may have been different days."
 DESCRIBED_ONLY = (
     "A stretch of days picked by hand is described and not judged: whoever picks can pick a stretch "
     "that looks right."

@@ -358,3 +358,22 @@ def test_a_record_all_very_low_and_one_all_very_good_are_told_alike() -> None:
         for level in ("mood5-1", "mood5-5")
     ]
     assert told[0] == told[1]
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_no_record_is_too_odd_to_be_told(seed: int) -> None:
+    """Any length, any gaps, few levels or one, with and without a rota: plain values, no NaN, no warning."""
+    rng = np.random.default_rng(seed)
+    days = days_of(Case(), int(rng.integers(1, 500)), seed)
+    lost, level = rng.random() ** 0.3, rng.integers(1, 6)
+    odd = [
+        replace(
+            day,
+            mood=None if rng.random() < lost else Square(f"mood5-{level}") if seed % 3 == 0 else day.mood,
+            sleep=None if rng.random() < lost * (seed % 2) else day.sleep,
+            shift=day.shift if seed % 4 else None,
+        )
+        for day in days
+    ]
+    findings = find(odd, Choices(), as_of=on_day(len(days) + int(rng.integers(0, 400))))
+    assert json.loads(json.dumps(as_json(findings), allow_nan=False))["caution"] == words.CAUTION

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from tests.simulated import NO_LINK, Case, planted, simulate
-from tracker.analysis.lags import LAGS, LagTable, lag_table
+from tests.simulated import NO_LINK, SLEEP_CUTS, Case, planted, simulate
+from tracker.analysis.lags import ALPHA, LAGS, LagTable, lag_table
 from tracker.analysis.series import Series
 
 NAN = float("nan")
@@ -85,6 +85,26 @@ def test_a_planted_link_is_found_at_its_lag_and_on_its_side(lag: int, first: str
     found = lag_table(record(planted(0.5, lag), 1095, 7), "mood")
     assert (found.verdict, found.first, found.strongest) == ("shown", first, lag)
     assert set(LAGS[found.claimed] >= 0) == {lag >= 0}
+
+
+def test_the_echo_of_a_strong_link_names_no_direction() -> None:
+    """Ten years, mood first: the other side passes Holm at lag 0 and is still not claimed (half rule)."""
+    found = lag_table(record(planted(0.5, -1), 3650, 2), "mood")
+    assert found.p_holm[LAGS == 0] <= ALPHA
+    assert (found.first, bool(found.claimed[LAGS >= 0].any())) == ("mood", False)
+
+
+def test_links_both_ways_are_shown_both_ways() -> None:
+    """Sleep lifts the mood of the day, and the mood the next sleep."""
+    rng = np.random.default_rng(16)
+    sleep, mood = np.zeros(1095), np.zeros(1095)
+    for t in range(1, 1095):
+        sleep[t] = 0.35 * mood[t - 1] + rng.normal()
+        mood[t] = 0.35 * sleep[t] + 0.3 * mood[t - 1] + rng.normal()
+    series = replace(
+        record(Case(), 1095, 16), sleep=np.digitize(sleep, SLEEP_CUTS) + 1.0, mood=np.round(mood)
+    )
+    assert lag_table(series, "mood").first == "both"
 
 
 def test_a_link_that_is_only_the_rota_is_not_shown() -> None:
