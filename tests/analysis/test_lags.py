@@ -102,7 +102,7 @@ def test_links_both_ways_are_shown_both_ways() -> None:
         sleep[t] = 0.35 * mood[t - 1] + rng.normal()
         mood[t] = 0.35 * sleep[t] + 0.3 * mood[t - 1] + rng.normal()
     series = replace(
-        record(Case(), 1095, 16), sleep=np.digitize(sleep, SLEEP_CUTS) + 1.0, mood=np.round(mood)
+        record(Case(), 1095, 16), sleep=np.digitize(sleep, SLEEP_CUTS).astype(float), mood=np.round(mood)
     )
     assert lag_table(series, "mood").first == "both"
 
