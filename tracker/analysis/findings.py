@@ -28,7 +28,7 @@ from tracker.analysis.lags import (
 )
 from tracker.analysis.looks import EARLY, Looks, link_looks, season_looks
 from tracker.analysis.pairs import count_agreement
-from tracker.analysis.reading import Reading, count_gaps, count_kept, read, without_remembered
+from tracker.analysis.reading import Gaps, Kept, Reading, count_gaps, count_kept, read, without_remembered
 from tracker.analysis.results import (
     TOPICS,
     Course,
@@ -132,8 +132,9 @@ def find(
     if reading.last is None:
         return _empty(reading, as_of)
     span = _span(reading, as_of, chosen)
+    kept, gaps = count_kept(reading, span.first, span.last), count_gaps(reading, span.first, span.last)
     steps.next("lags")
-    lags = _lags(reading, span) if "lags" in topics else ()
+    lags = _lags(reading, span, kept) if "lags" in topics else ()
     steps.next("shifts")
     groups = _groups(reading, span, choices, topics)
     steps.next("seasons")
@@ -148,8 +149,8 @@ def find(
         first=span.first,
         last=span.last,
         chosen=span.chosen,
-        kept=count_kept(reading, span.first, span.last),
-        gaps=count_gaps(reading, span.first, span.last),
+        kept=kept,
+        gaps=gaps,
         names={"mood": reading.mood.names, "sleep": reading.sleep.names},
         lags=lags,
         season_verdict_day=None if span.chosen else span.season_looks.last,
@@ -165,7 +166,7 @@ def find(
             *map(lag_statement, lags),
             *group_statements(groups),
             *season_statements(courses),
-            *_limits(reading, span, choices),
+            *_limits(reading, span, kept, gaps, works_shifts=choices.settings.works_shifts),
         ),
     )
 
@@ -247,32 +248,26 @@ def _opening(span: Span, as_of: date) -> list[Statement]:
     return [] if span.judged else [describe_record(waiting_text(as_of, span.looks.next))]
 
 
-def _limits(reading: Reading, span: Span, choices: Choices) -> list[Statement]:
+def _limits(reading: Reading, span: Span, kept: Kept, gaps: Gaps, *, works_shifts: bool) -> list[Statement]:
     series = reading.series.between(span.first, span.last)
     used = ~np.isnan(series.mood) | ~np.isnan(series.sleep)
-    return record_statements(
-        count_kept(reading, span.first, span.last),
-        count_gaps(reading, span.first, span.last),
-        len(series),
-        int(np.count_nonzero(used & (series.shift != ""))),
-        works_shifts=choices.settings.works_shifts,
-    )
+    entered = int(np.count_nonzero(used & (series.shift != "")))
+    return record_statements(kept, gaps, len(series), entered, works_shifts=works_shifts)
 
 
 # --- lags -----------------------------------------------------------------------------------------
 
 
-def _lags(reading: Reading, span: Span) -> tuple[LagFinding, ...]:
+def _lags(reading: Reading, span: Span, kept: Kept) -> tuple[LagFinding, ...]:
     series = reading.series.between(span.first, span.last).trimmed()
     columns = covariates(series)
     sleep = prepare(series.sleep, columns)
-    again = _without_memory(reading, span)
+    again = _without_memory(reading, span, kept)
     return tuple(_lag_finding(series, columns, sleep, outcome, span, again) for outcome in COMPARED)
 
 
-def _without_memory(reading: Reading, span: Span) -> Series | None:
+def _without_memory(reading: Reading, span: Span, kept: Kept) -> Series | None:
     """Return the series without remembered days, if those are over a tenth of the days used."""
-    kept = count_kept(reading, span.first, span.last)
     used = kept.mood + kept.sleep - kept.both
     if not span.judged or kept.remembered <= MANY * used:
         return None
