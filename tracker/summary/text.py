@@ -41,14 +41,14 @@ MOOD_AT, SLEEP_AT, SHIFT_AT = 18, 50, 66
 _PLAIN = str.maketrans(
     {
         "ß": "ss", "æ": "ae", "Æ": "AE", "ø": "o", "Ø": "O", "œ": "oe", "ł": "l", "đ": "d",
-        "’": "'", "‘": "'", "“": '"', "”": '"', "–": "-", "—": "-", "…": "...", "•": "*",
+        "’": "'", "‘": "'", "“": '"', "”": '"', "–": "-", "—": "-", "…": "...", "•": "*", "⁄": "/",
     }
 )  # fmt: skip
 
 
 def as_ascii(text: str) -> str:
     """The text in ASCII: accents go, what has no likeness becomes a question mark."""
-    parts = unicodedata.normalize("NFKD", text.translate(_PLAIN))
+    parts = unicodedata.normalize("NFKD", text).translate(_PLAIN)
     return (
         "".join(letter for letter in parts if not unicodedata.combining(letter))
         .encode("ascii", "replace")
@@ -125,7 +125,7 @@ def _weeks(page: Page) -> Iterator[str]:
     for row in weeks.rows:
         yield _week(row, weeks.with_shifts)
     yield from _wrapped(weeks.sleep_head)
-    yield from _wrapped("   ".join(weeks.signs))
+    yield from _unbroken(weeks.signs)
 
 
 def _week(row: Week, with_shifts: bool) -> str:
@@ -161,6 +161,15 @@ def _head(head: str, right: str = "") -> str:
 
 def _wrapped(text: str) -> list[str]:
     return _paragraph(text, "  ")
+
+
+def _unbroken(signs: Iterable[str]) -> list[str]:
+    """The signs of the key side by side, none of them torn apart at the end of a line."""
+    lines = [""]
+    for sign in map(as_ascii, signs):
+        longer = f"{lines[-1]}   {sign}" if lines[-1] else f"  {sign[: WIDTH - 2]}"
+        lines[-1:] = [longer] if len(longer) <= WIDTH else [lines[-1], f"  {sign[: WIDTH - 2]}"]
+    return [line for line in lines if line]
 
 
 def _paragraph(text: str, indent: str = "") -> list[str]:
