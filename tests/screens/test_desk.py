@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
-from typing import cast
 
 import pytest
 
+from tests.screens.keeping import keep, stands
 from tracker import words
 from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Settings
 from tracker.diary.clock import Clock
-from tracker.diary.days import Change, Field
 from tracker.diary.scales import Grid
 from tracker.record.choices import break_value
 from tracker.record.store import Record
@@ -27,30 +26,9 @@ def march(day: int) -> date:
     return date(2026, 3, day)
 
 
-def keep(record: Record, day: date, **fields: str) -> None:
-    """Keep fields of a day: mood and sleep by rank, the others as they are."""
-    ids = {"mood": "mood5-{}", "sleep": "sleep8-{}"}
-    changes = [
-        Change(day, cast(Field, name), ids.get(name, "{}").format(value)) for name, value in fields.items()
-    ]
-    record.keep(changes, "x")
-
-
 def press(desk: Desk, *keys: str) -> None:
     for key in keys:
         desk.press(key)
-
-
-def stands(record: Record, day: date, field: str) -> str:
-    square = record.day(day).square(field)  # type: ignore[arg-type]
-    return "" if square is None else square.value or square.state
-
-
-@pytest.fixture
-def begun(record: Record) -> Record:
-    """A record that began ten days ago and has nothing since."""
-    keep(record, march(7), mood="3", sleep="5")
-    return record
 
 
 class TestOpening:
@@ -88,7 +66,7 @@ class TestDigits:
         press(desk, "6", "4", "7", "5")
         found = [(stands(begun, day, "sleep"), stands(begun, day, "mood")) for day in (YESTERDAY, TODAY)]
         assert found == [("sleep8-5", "mood5-4"), ("sleep8-6", "mood5-5")]
-        assert desk.said == f"Kept: Tue 17 March, mood very good. {words.ALL_KEPT}"
+        assert desk.said == f"Kept: Tue 17 March, mood 5 very good. {words.ALL_KEPT}"
 
     def test_a_digit_is_kept_before_press_returns(self, begun: Record) -> None:
         press(Desk(begun), "6")
@@ -285,7 +263,7 @@ class TestTakingBack:
         press(desk, "6", "4", "7", "u", "u")
         assert desk.place == Place(YESTERDAY, "mood")
         assert (stands(begun, YESTERDAY, "sleep"), stands(begun, YESTERDAY, "mood")) == ("sleep8-5", "")
-        assert desk.said == "Taken back: Mon 16 March, mood good."
+        assert desk.said == "Taken back: Mon 16 March, mood 4 good."
 
     def test_redo_brings_back(self, begun: Record) -> None:
         desk = Desk(begun)

@@ -54,15 +54,18 @@ class TrackerApp(App[None]):
         """Whether the days are made up, which every screen then says."""
         self.findings: dict[object, Findings] = {}
         """What was computed last, under the state of the record and the period it was computed from."""
+        self.of_the_theme: list[str] = []
+        """What there is to say about a theme of her own."""
         self.palette = self._palette_for(desk.settings)
+        if self.of_the_theme:
+            self.desk.said = self.of_the_theme[0]
         self._take_colours()
 
     # --- looks ---------------------------------------------------------------------------------------
 
     def _palette_for(self, settings: Settings) -> Palette:
-        theme, trouble = chosen_theme(settings.theme, own_themes(self.desk.record.path))
-        if trouble:
-            self.desk.said = trouble
+        folder = own_themes(self.desk.record.path)
+        theme, self.of_the_theme = chosen_theme(settings.theme, folder, self.desk.choices.scales)
         return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
 
     def _take_colours(self) -> None:

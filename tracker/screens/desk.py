@@ -542,6 +542,8 @@ class Desk:
         if self.focus == "shift":
             self.focus = "mood"
         self._first_of_month()
+        if not self.month_is_done:
+            self.said = f"Catching up {self.focus}: a digit, x or Space goes on to the next day."
 
     def stop_catching_up(self) -> None:
         """Go back to a day at a time."""

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 Chosen = tuple[date | None, date | None]
 PERIODS = ("all days", "this year", "the last 3 months", "from a day to a day")
 THREE_MONTHS = timedelta(days=91)
-LIST_ROWS, TEXT_ROWS = 5, 5
+LIST_ROWS, LEAST_PICTURE = 5, 8
 WIDE = 120
 
 
@@ -127,9 +127,7 @@ class FindingsScreen(Base):
                 as_of=today,
                 clock=self.desk.record.clock,
                 chosen=chosen,
-                progress=lambda done, steps, name: (
-                    self.post_message(self.Progress(done, steps, name)) and None
-                ),
+                progress=tell,
                 cancelled=lambda: worker.is_cancelled,
             )
         except Left:
@@ -218,7 +216,7 @@ class FindingsScreen(Base):
         self._list_top = top
         if self.numbers:
             self._rows = {}
-            lines = [*wrapped(statement.text, width - 2)[:3], "", *number_lines(findings, statement)]
+            lines = [*number_lines(findings, statement)]
             for y, line in enumerate(lines[:height], start=top):
                 picture.put(1, y, line, self.palette.text)
             return
@@ -227,9 +225,10 @@ class FindingsScreen(Base):
             self._draw_list(picture, findings, top, left, height, whole=True)
             self._draw_picture(picture, findings, (left + 3, top), width - left - 4, height)
             return
+        text = wrapped(statement.text, width - 2)
         self._draw_list(picture, findings, top, width, LIST_ROWS, whole=False)
-        y = top + LIST_ROWS + 1
-        for line in wrapped(statement.text, width - 2)[:TEXT_ROWS]:
+        y = top + LIST_ROWS + (height > LIST_ROWS + len(text) + LEAST_PICTURE)
+        for line in text:
             picture.put(1, y, line, self.palette.text)
             y += 1
         self._draw_picture(picture, findings, (1, y), width - 2, picture.height - y)

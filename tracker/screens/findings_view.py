@@ -47,9 +47,9 @@ def pairs_line(statement: Statement) -> str:
     """Effect, interval and pairs of a statement, where it has them."""
     parts = []
     if statement.effect is not None and statement.topic == "lags":
-        parts.append(f"effect {statement.effect:+.2f}")
-    if statement.interval:
-        parts.append(f"95 % interval {statement.interval[0]:+.2f} to {statement.interval[1]:+.2f}")
+        low, high = statement.interval or (None, None)
+        between = f" (95 %: {_effect(low)} to {_effect(high)})" if statement.interval else ""
+        parts.append(f"effect {statement.effect:+.2f}{between}")
     if statement.pairs is not None:
         parts.append(f"{statement.pairs} {'pairs of days' if statement.topic == 'lags' else 'days'}")
     return ", ".join(parts)
@@ -157,7 +157,7 @@ def number_lines(findings: Findings, statement: Statement) -> list[str]:
     """The numbers behind a statement, as a table."""
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
-        head = f"{'':28}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>7}"
+        head = f"{'':28}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
         return [head, *(_lag_line(row, found.outcome) for row in found.rows[::-1]), *_explained(found)]
     rows = {"seasons": findings.months, "shifts": findings.shifts, "weekdays": findings.weekdays}.get(
         statement.topic, ()
@@ -177,9 +177,9 @@ def number_lines(findings: Findings, statement: Statement) -> list[str]:
 def _lag_line(row: LagRow, outcome: str) -> str:
     interval = "-" if row.low is None or row.high is None else f"{row.low:+.2f} to {row.high:+.2f}"
     effects = "".join(f"{_effect(value):>7}" for value in (row.unadjusted, row.adjusted, row.beyond_own_past))
-    p = "-" if row.p is None else f"{row.p:.4f}"
+    p = "-" if row.p is None else "<0.0001" if row.p < 0.0001 else f"{row.p:.4f}"
     star = " *" if row.verdict == "shown" else ""
-    return f"{bar_label(row.lag, outcome):28}{row.pairs:5}{effects}  {interval:^15}{p:>7}{star}"
+    return f"{bar_label(row.lag, outcome):28}{row.pairs:5}{effects}  {interval:^15}{p:>8}{star}"
 
 
 def _effect(value: float | None) -> str:

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from tracker import words
 from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
-from tracker.grids.picture import Look
+from tracker.grids.picture import Look, Picture
 from tracker.record.choices import setting_values
 from tracker.screens.commands import Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, ROWS, FormScreen
 from tracker.screens.look import own_themes
-from tracker.screens.settings_form import FIRST_ASKED, setting_question, with_answers
+from tracker.screens.settings_form import FIRST_ASKED, draw_ramps, setting_question, with_answers
 
 TAKE = Command(("enter",), "Enter", "take these and begin", "Take these choices and begin")
 LATER = Command(("escape",), "Esc", "leave", "Leave; nothing is kept")
@@ -37,6 +37,9 @@ class FirstRunScreen(FormScreen):
     def answered(self) -> Settings:
         """The settings as they are answered."""
         return with_answers(self.desk.settings, self.form.answers())
+
+    def adorn(self, picture: Picture, y: int) -> None:
+        draw_ramps(picture, y, self.palette, self.desk.choices.scales)
 
     def changed(self) -> None:
         self.tracker.wear(self.answered())

@@ -12,6 +12,7 @@ from tracker.screens.board import Board
 from tracker.screens.commands import Command
 from tracker.screens.desk import Desk
 from tracker.screens.form import Form, Question
+from tracker.screens.lines import shortened, wrapped
 
 ROWS = Command(("up", "down"), "up down", "walk", "Walk the rows")
 CHOOSE = Command(("left", "right"), "left right", "choose", "Choose")
@@ -52,6 +53,9 @@ class FormScreen(Base):
     def below(self, room: int) -> Sequence[tuple[str, Look]]:
         """What stands under the questions, in so many rows."""
         return ()
+
+    def adorn(self, picture: Picture, y: int) -> None:
+        """Put something beside the questions, in the two rows from y on."""
 
     # --- keys ------------------------------------------------------------------------------------------
 
@@ -103,8 +107,11 @@ class FormScreen(Base):
         for row, (text, look) in enumerate(self.below(last - under - 1), start=under):
             if row < last - 1:
                 picture.put(1, row, cut(text, width - 2), look)
+        self.adorn(picture, last - 4)
         if self.trouble:
-            picture.put(1, last - 1, self.trouble[: width - 2], palette.warning)
+            rows = shortened(wrapped(self.trouble, width - 2), 4)
+            for row, line in enumerate(rows, start=last - len(rows)):
+                picture.put(1, row, line.ljust(width - 2), palette.warning)
         for row, line in enumerate(self.always, start=last):
             picture.put(1, row, line, palette.quiet)
         self.show("form", picture)

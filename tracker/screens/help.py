@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from tracker.diary.help_page import help_page
 from tracker.screens import commands
-from tracker.screens.commands import Command
+from tracker.screens.commands import ESCAPE, QUIT, Command
 from tracker.screens.lines import wrapped
-from tracker.screens.scrolled import Line, ScrolledScreen
+from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
 
 
 class HelpScreen(ScrolledScreen):
     """Always the same, whatever the days say."""
+
+    COMMANDS_HERE = (SCROLL, ESCAPE, QUIT)
 
     def lines(self, width: int) -> list[Line]:
         text, title = self.palette.text, self.palette.title

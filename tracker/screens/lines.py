@@ -16,34 +16,32 @@ def wrapped(text: str, width: int) -> list[str]:
     return textwrap.wrap(text, width, break_long_words=True) or [""]
 
 
-def draw_lines(lines: Iterable[tuple[str, Look]], palette: Palette, width: int) -> Picture:
-    """Lines under one another, each cut to the width."""
-    listed = list(lines)
-    picture = Picture(width, len(listed), palette.text)
-    for y, (text, look) in enumerate(listed):
-        picture.put(1, y, cut(text, width - 2), look)
-    return picture
-
-
 def draw_words(
     palette: Palette, width: int, height: int, line: tuple[str, Look], spoken: str, quiet: Sequence[str]
 ) -> Picture:
-    """Under the grids: one line, then the day in words, then what waits or is true of all days.
+    """Under the grids: what was done or asked, then the day in words, then what is true of all days.
 
-    Where the day's words need more rows than are left, they are cut with an ellipsis; the whole stands
-    on the day's own screen.
+    The day comes first where rows are few; what needs more rows than there are is cut with dots. The
+    whole of it stands on the day's own screen.
     """
     picture = Picture(width, height, palette.text)
-    picture.put(1, 0, cut(line[0], width - 2), line[1])
-    rows = wrapped(spoken, width - 2)
-    room = height - 1 - len(quiet)
-    if len(rows) > room:
-        rows = [*rows[: room - 1], cut(rows[room - 1], width - 5) + "..."]
-    for y, row in enumerate(rows, start=1):
-        picture.put(1, y, row, palette.text)
+    room = max(height - len(quiet), 2)
+    day = shortened(wrapped(spoken, width - 2), room - 1)
+    above = shortened(wrapped(line[0], width - 2), room - len(day))
+    for y, (text, look) in enumerate(
+        [*((row, line[1]) for row in above), *((row, palette.text) for row in day)]
+    ):
+        picture.put(1, y, text, look)
     for y, row in enumerate(quiet, start=height - len(quiet)):
         picture.put(1, y, cut(row, width - 2), palette.quiet)
     return picture
+
+
+def shortened(rows: list[str], room: int) -> list[str]:
+    """As many rows as there is room for; dots say that there were more."""
+    if len(rows) <= room:
+        return rows
+    return [*rows[: room - 1], f"{rows[room - 1][:-3].rstrip()}..."]
 
 
 def draw_keys(

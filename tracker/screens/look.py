@@ -11,8 +11,9 @@ from textual.theme import BUILTIN_THEMES
 from textual.theme import Theme as TextualTheme
 
 from tracker.diary.choices import Settings
+from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette, usable_marks
-from tracker.grids.themes import DEFAULT_THEME, BrokenTheme, Colours, Theme, load_theme
+from tracker.grids.themes import DEFAULT_THEME, BrokenTheme, Colours, Theme, is_own, load_theme
 
 
 def own_themes(record: Path) -> Path:
@@ -20,12 +21,20 @@ def own_themes(record: Path) -> Path:
     return record.parent / "themes"
 
 
-def chosen_theme(name: str, folder: Path) -> tuple[Theme, str]:
-    """The theme that is set and nothing to say; or the default one, and why."""
-    try:
-        return load_theme(name, folder), ""
-    except BrokenTheme as trouble:
-        return load_theme(DEFAULT_THEME), f"{trouble} {DEFAULT_THEME} is used."
+def chosen_theme(name: str, folder: Path, scales: Scales) -> tuple[Theme, list[str]]:
+    """The theme that is set, or the default where it cannot serve, and what there is to say about it.
+
+    The shipped themes are checked by our tests; one of her own each time it is put on.
+    """
+    if not is_own(name, folder):
+        try:
+            return load_theme(name), []
+        except BrokenTheme as trouble:
+            return load_theme(DEFAULT_THEME), [f"{trouble} {DEFAULT_THEME} is used instead."]
+    from tracker.grids.theme_checks import usable_theme
+
+    labels = {grid: [level.label for level in scales.newest(grid).levels] for grid in GRIDS}
+    return usable_theme(name, folder, labels)
 
 
 def palette_for(settings: Settings, theme: Theme, colours: Colours) -> Palette:

@@ -20,6 +20,7 @@ class ScrolledScreen(Base):
     """Lines under one another; the caution stays where it is."""
 
     COMMANDS_HERE: Sequence[Command] = (SCROLL, ESCAPE, HELP, QUIT)
+    MARGIN = 1
     top = 0
     """First line that is shown."""
     _room = 1
@@ -55,12 +56,12 @@ class ScrolledScreen(Base):
         self.top = max(0, self.top + lines)
 
     def draw(self, width: int, height: int) -> None:
-        lines = self.lines(width - 2)
+        lines = self.lines(width - 2 * self.MARGIN)
         self._room = height - 2 - len(self.always)
         self.top = min(self.top, max(0, len(lines) - self._room))
         picture = Picture(width, height - 1, self.palette.text)
         for y, (text, look) in enumerate(lines[self.top : self.top + self._room]):
-            picture.put(1, y, text, look)
+            picture.put(self.MARGIN, y, text, look)
         more = len(lines) - self.top - self._room
         if more > 0:
             picture.put_right(width - 1, self._room, f"{more} more", self.palette.quiet)

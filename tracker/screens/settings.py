@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
+from tracker.grids.picture import Picture
 from tracker.screens.form import Question
 from tracker.screens.form_screen import FormScreen
 from tracker.screens.look import own_themes
-from tracker.screens.settings_form import TEXTS, setting_question, with_answers
+from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, with_answers
 
 
 class SettingsScreen(FormScreen):
@@ -23,11 +24,16 @@ class SettingsScreen(FormScreen):
         """The settings as they are answered."""
         return with_answers(self.desk.settings, self.form.answers())
 
+    def adorn(self, picture: Picture, y: int) -> None:
+        draw_ramps(picture, y, self.palette, self.desk.choices.scales)
+
     def changed(self) -> None:
         try:
             self.tracker.wear(self.answered())
         except TrackerError as error:
             self.trouble = str(error)
+        else:
+            self.trouble = " ".join(self.tracker.of_the_theme)
 
     def keep(self) -> bool:
         try:

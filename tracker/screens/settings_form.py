@@ -6,6 +6,9 @@ from pathlib import Path
 
 from tracker.diary.choices import HEMISPHERES, MARKS, WEEKDAYS, Settings
 from tracker.diary.help_lines import HELP_LINES
+from tracker.diary.scales import GRIDS, Scales
+from tracker.grids.palette import Palette
+from tracker.grids.picture import Picture
 from tracker.grids.themes import BrokenTheme, load_theme, theme_files
 from tracker.screens.form import Question
 
@@ -53,6 +56,16 @@ def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:
     for name, text in answers.items():
         settings = settings.with_value(name, text)
     return settings
+
+
+def draw_ramps(picture: Picture, y: int, palette: Palette, scales: Scales) -> None:
+    """Every level of both grids as the theme shows it."""
+    for row, grid in enumerate(GRIDS):
+        picture.put(3, y + row, grid, palette.quiet)
+        scale, x = scales.newest(grid), 10
+        for place, level in enumerate(scale.levels):
+            look = palette.look(palette.fill(grid, place, len(scale.levels)), bold=True)
+            x = picture.put(x, y + row, f"  {palette.mark(scale, level)}  ", look)
 
 
 TEXTS = {

@@ -10,7 +10,7 @@ from tracker.grids.spoken import spoken_grid
 from tracker.grids.year import Strip, compare_plan, draw_year, year_plan
 from tracker.screens import commands
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.lines import draw_words
+from tracker.screens.lines import draw_words, wrapped
 
 NEXT_STRIP: Mapping[Strip, Strip] = {"": "shifts", "shifts": "daylight", "daylight": ""}
 
@@ -73,13 +73,16 @@ class YearScreen(GridScreen):
     def draw_below(self, width: int, height: int) -> None:
         line = self.line()
         if not self.desk.said:
-            line = (self.summed_up(), self.palette.quiet)
+            line = (self.summed_up(width - 2, height - len(self.always) - 1), self.palette.quiet)
         picture = draw_words(self.palette, width, height, line, self.spoken(), self.always)
         self.show("words", picture)
 
-    def summed_up(self) -> str:
-        """The year in words: days kept, the commonest level, the longest run of waiting squares."""
+    def summed_up(self, width: int, rows: int) -> str:
+        """The year in words; without the days kept, which the head shows too, where there are few rows."""
         if self.desk.hidden:
             return ""
         grid, year = self.desk.grid, self.desk.cursor.year
-        return f"{grid.capitalize()}: {spoken_grid(self.desk.sheet, grid, days_of_year(year))}"
+        said = spoken_grid(self.desk.sheet, grid, days_of_year(year))
+        if len(wrapped(said, width - len(grid) - 2)) > rows:
+            said = said.partition("; ")[2] or said
+        return f"{grid.capitalize()}: {said}"

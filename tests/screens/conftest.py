@@ -1,0 +1,59 @@
+"""What the screen tests share: a record that has begun, an app on it, and looking at its boards."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from datetime import date
+
+import pytest
+from textual.pilot import Pilot
+
+from tests.screens.keeping import keep
+from tracker.record.store import Record
+from tracker.screens.app import TrackerApp
+from tracker.screens.board import Board
+from tracker.screens.desk import Desk
+
+Opened = Callable[..., AbstractAsyncContextManager[Pilot[None]]]
+
+
+@pytest.fixture(autouse=True)
+def _true_colour(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Colours do not hang on the terminal in which the tests run."""
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setattr("textual.constants.COLOR_SYSTEM", "truecolor")
+
+
+@pytest.fixture
+def begun(record: Record) -> Record:
+    """A record that began ten days ago and has nothing since."""
+    keep(record, date(2026, 3, 7), mood="3", sleep="5")
+    return record
+
+
+@pytest.fixture
+def opened() -> Opened:
+    """Open the app on a record: `async with opened(record, "6", "4") as pilot`."""
+
+    @asynccontextmanager
+    async def run(
+        record: Record, *keys: str, size: tuple[int, int] = (80, 24), invented: bool = False
+    ) -> AsyncIterator[Pilot[None]]:
+        async with TrackerApp(Desk(record), invented).run_test(size=size) as pilot:
+            await pilot.press(*keys)
+            await pilot.pause()
+            yield pilot
+
+    return run
+
+
+def board(pilot: Pilot[None], id: str) -> list[str]:
+    """The lines of a board of the screen on top."""
+    return pilot.app.screen.query_one(f"#{id}", Board).lines
+
+
+def everything(pilot: Pilot[None]) -> str:
+    """All that stands on the screen on top."""
+    boards = pilot.app.screen.query(Board)
+    return "\n".join(line for shown in boards if shown.display for line in shown.lines)
