@@ -114,9 +114,7 @@ def _period(
     usual = usual_period(days, end or record.today())
     chosen = (read_day(first, record) if first else usual[0], end or usual[1])
     if chosen[0] > chosen[1]:
-        raise WrongDay(
-            f"The page would begin on {chosen[0]}, after it ends on {chosen[1]}; change --from or --to."
-        )
+        raise WrongDay(f"The page would begin on {chosen[0]} and end on {chosen[1]}; change --from or --to.")
     if chosen[1] > record.today():
         raise WrongDay(f"{chosen[1]} is still to come; the page can end today at the latest.")
     return chosen

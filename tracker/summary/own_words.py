@@ -20,7 +20,5 @@ def checked_lines(lines: Sequence[str], room: int, what: str) -> list[str]:
     kept = [" ".join(line.split()) for line in lines if line.strip()]
     taken = sum(len(textwrap.wrap(line, WIDTH)) for line in kept)
     if taken > room:
-        raise UnknownValue(
-            f"{what} would take {taken} lines on the page; there is room for {room}. Shorten it."
-        )
+        raise UnknownValue(f"{what} takes {taken} lines of the page; there is room for {room}. Shorten it.")
     return kept

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+import textwrap
 from collections.abc import Mapping
 from datetime import UTC, date, datetime, time
 from importlib import resources
@@ -27,6 +29,7 @@ SETTINGS = (
 )
 """Points of the text, millimetres of a square's height, room between lines and above a head in ems of the
 text: the first in which all fits. Text is never below 9 pt."""
+LONG_WORD = re.compile(r"\S{40,}")
 YEAR_LABEL = 26
 """Letters of a label in the year's table."""
 PAPERS = {False: (210.0, 297.0), True: (215.9, 279.4)}
@@ -95,10 +98,10 @@ def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[s
         "made": long_day(page.made),
         "caution": words.CAUTION,
         "wants-head": parts.WANTS_HEAD,
-        "wants": page.wants,
+        "wants": [breakable(line) for line in page.wants],
         "changed-head": parts.CHANGED_HEAD,
         "changed-hint": parts.CHANGED_HINT,
-        "changed": page.changed,
+        "changed": [breakable(line) for line in page.changed],
         "figures-head": parts.FIGURES_HEAD,
         "figures": _table(page.figures),
         "after-nights": page.after_nights,
@@ -113,10 +116,15 @@ def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[s
         "year-head": parts.YEAR_HEAD,
         "year": _table(page.year, YEAR_LABEL) if page.year else None,
         "notes-head": parts.NOTES_HEAD,
-        "notes": page.notes,
+        "notes": [breakable(note) for note in page.notes],
         "reading-head": parts.READING_HEAD,
         "reading": " ".join(page.reading),
     }
+
+
+def breakable(text: str) -> str:
+    """The text with places to break in words that are longer than any line may be."""
+    return LONG_WORD.sub(lambda word: "\u200b".join(textwrap.wrap(word[0], 20)), text)
 
 
 def _table(table: Table, width: int = 60) -> Json:
@@ -133,6 +141,7 @@ def _weeks(weeks: Weeks, inks: Inks) -> Json:
         "sleep-head": weeks.sleep_head,
         "signs": "; ".join(weeks.signs),
         "mood-key": [{"mark": inks.of(line.mark, "mood"), "label": line.label} for line in weeks.mood_key],
+        "key-beside": len(weeks.rows) >= len(weeks.mood_key) + len(weeks.sleep_key),
         "sleep-key": [{"mark": inks.of(line.mark, "sleep"), "label": line.label} for line in weeks.sleep_key],
     }
 

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from tracker.diary.choices import in_break
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
-from tracker.diary.scales import Scale
+from tracker.diary.scales import Level, Scale
 from tracker.summary.ground import Ground
 from tracker.summary.levels import Levels
 from tracker.summary.page import (
@@ -24,6 +24,8 @@ from tracker.summary.page import (
 )
 
 WEEKS = 14
+LONGEST_KEY_LABEL = 18
+"""Letters; a longer label stands in the key in its short form, and whole in how to read the page."""
 
 
 def weeks(ground: Ground, more_signs: tuple[str, ...] = ()) -> Weeks:
@@ -45,10 +47,14 @@ def weeks(ground: Ground, more_signs: tuple[str, ...] = ()) -> Weeks:
 
 def _key(scale: Scale) -> tuple[KeyLine, ...]:
     lines = [
-        KeyLine(Mark(level.mark, place, len(scale.levels)), level.label)
+        KeyLine(Mark(level.mark, place, len(scale.levels)), _key_label(level))
         for place, level in enumerate(scale.levels)
     ]
     return tuple(reversed(lines))
+
+
+def _key_label(level: Level) -> str:
+    return level.label if len(level.label) <= LONGEST_KEY_LABEL else level.short
 
 
 def _days_of(ground: Ground, rows: Iterable[Week]) -> list[Day]:

@@ -1,0 +1,195 @@
+"""`tracker summary`."""
+
+from __future__ import annotations
+
+import errno
+import stat
+from collections.abc import Callable
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.commands.conftest import Run
+from tracker import words
+from tracker.diary.days import Change
+from tracker.record.store import Record
+
+TODAY = date(2026, 3, 17)
+HANDING_OVER = "\n".join(words.HANDING_OVER) + "\n"
+
+
+@pytest.fixture
+def month(path: Path) -> None:
+    """Thirty days of mood and sleep up to today, and a note."""
+    with Record.open(path) as record:
+        for place in range(30):
+            day = TODAY - timedelta(days=place)
+            changes = [
+                Change(day, "mood", f"mood5-{1 + place % 5}"),
+                Change(day, "sleep", f"sleep8-{place % 8}"),
+            ]
+            record.keep(changes, "a day", basis="at the time")
+        record.keep([Change(TODAY - timedelta(days=3), "note", "Swapped the late turn.")], "note")
+
+
+pytestmark = pytest.mark.usefixtures("month")
+
+
+@pytest.mark.parametrize(
+    ("name", "begins"),
+    [
+        ("page.txt", b"MOOD AND SLEEP, FROM MY OWN DIARY"),
+        ("page.md", b"# Mood and sleep, from my own diary"),
+        ("page.pdf", b"%PDF-1.7"),
+        ("PAGE.PDF", b"%PDF-1.7"),
+    ],
+)
+def test_the_ending_decides_and_the_file_is_private(
+    run: Run, tmp_path: Path, name: str, begins: bytes
+) -> None:
+    page = tmp_path / name
+    result = run("summary", str(page))
+    assert result.stdout == f"The page is in {page}; nothing was sent or printed.\n{HANDING_OVER}"
+    assert page.read_bytes().startswith(begins)
+    assert stat.S_IMODE(page.stat().st_mode) == 0o600
+    assert result.exit_code == 0
+
+
+def test_a_dash_prints_the_text_alone_on_stdout(run: Run) -> None:
+    result = run("summary", "-")
+    assert result.stdout.startswith("MOOD AND SLEEP")
+    assert result.stdout.endswith("medicines.\n")
+    assert result.stderr == HANDING_OVER
+
+
+def test_her_lines_are_kept_and_stand_on_the_page(run: Run, kept: Callable[[], Record]) -> None:
+    result = run("summary", "--want", "To talk about  nights.", "--changed", "Since spring.", "--changed", "")
+    assert result.stderr == "Kept for the page. tracker undo takes it back.\n"
+    with kept() as record:
+        lines = record.choices().page_lines
+    assert (lines.wants, lines.changed) == (("To talk about nights.",), ("Since spring.",))
+    assert "  1. To talk about nights.\n" in run("summary", "-").stdout
+
+
+def test_an_empty_text_takes_her_lines_away(run: Run) -> None:
+    run("summary", "--want", "To talk about nights.")
+    run("summary", "--want", "")
+    assert "To talk about nights." not in run("summary", "-").stdout
+
+
+def test_more_lines_than_there_is_room_for_are_refused(run: Run, kept: Callable[[], Record]) -> None:
+    result = run("summary", *(part for n in range(4) for part in ("--want", f"Line {n}")))
+    assert (
+        result.stderr == "What you would like takes 4 lines of the page; there is room for 3. Shorten it.\n"
+    )
+    assert result.exit_code == 1
+    with kept() as record:
+        assert record.choices().page_lines.wants == ()
+
+
+def test_a_file_that_is_there_is_left_alone(run: Run, tmp_path: Path) -> None:
+    page = tmp_path / "page.txt"
+    page.write_text("mine")
+    result = run("summary", str(page))
+    assert result.stderr == (
+        f"{page} is there already; add --force to write over it, or name another file.\n"
+    )
+    assert (result.exit_code, page.read_text()) == (1, "mine")
+
+
+def test_force_writes_over_it(run: Run, tmp_path: Path) -> None:
+    page = tmp_path / "page.txt"
+    page.write_text("mine")
+    run("summary", str(page), "--force")
+    assert page.read_text().startswith("MOOD AND SLEEP")
+
+
+@pytest.mark.parametrize(("answer", "begins"), [("y\n", "MOOD AND SLEEP"), ("n\n", "mine")])
+def test_somebody_at_a_terminal_is_asked(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, answer: str, begins: str
+) -> None:
+    monkeypatch.setattr("tracker.commands.summary_command.somebody_is_there", lambda: True)
+    page = tmp_path / "page.txt"
+    page.write_text("mine")
+    run("summary", str(page), typed=answer)
+    assert page.read_text().startswith(begins)
+
+
+def test_another_ending_is_refused(run: Run, tmp_path: Path) -> None:
+    result = run("summary", str(tmp_path / "page.docx"))
+    assert result.stderr == (
+        f"{tmp_path / 'page.docx'} ends in no kind of page; end it in .pdf, .txt or .md, "
+        "or give - for text here.\n"
+    )
+
+
+def test_a_missing_folder_is_named(run: Run, tmp_path: Path) -> None:
+    result = run("summary", str(tmp_path / "no" / "page.txt"))
+    assert result.stderr == (
+        f"{tmp_path / 'no' / 'page.txt'} cannot be written: the folder {tmp_path / 'no'} is not there.\n"
+    )
+
+
+@pytest.mark.parametrize("name", ["page.txt", "page.pdf"])
+def test_a_full_disk_leaves_no_half_page(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    def full(self: Path, data: bytes) -> int:
+        with self.open("wb") as file:
+            file.write(data[:100])
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    result = run("summary", str(tmp_path / name))
+    assert result.stderr == f"{tmp_path / name} cannot be written: no space left on device.\n"
+    assert not [file for file in tmp_path.iterdir() if "page" in file.name]
+
+
+def test_a_period_is_hers_to_choose(run: Run) -> None:
+    result = run("summary", "-", "--from", "2026-03-01", "--to", "2026-03-10")
+    assert "1 March 2026 to 10 March 2026" in result.stdout
+
+
+@pytest.mark.parametrize(
+    ("period", "sentence"),
+    [
+        (
+            ("--from", "2026-03-10", "--to", "2026-03-01"),
+            "The page would begin on 2026-03-10 and end on 2026-03-01; change --from or --to.\n",
+        ),
+        (("--to", "2026-03-18"), "2026-03-18 is still to come; the page can end today at the latest.\n"),
+    ],
+)
+def test_an_impossible_period_is_refused(run: Run, period: tuple[str, ...], sentence: str) -> None:
+    result = run("summary", "-", *period)
+    assert (result.stderr, result.exit_code) == (sentence, 1)
+
+
+def test_notes_come_only_when_asked_for(run: Run) -> None:
+    assert "Swapped" not in run("summary", "-").stdout
+    assert "14 Mar: Swapped the late turn." in run("summary", "-", "--notes").stdout
+    assert "14 Mar: Swapped the late turn." in run("summary", "-", "--note", "2026-03-14").stdout
+
+
+def test_what_had_no_room_is_said(run: Run, kept: Callable[[], Record]) -> None:
+    with kept() as record:
+        record.keep([Change(TODAY, "note", "Long. " * 300)], "note")
+    result = run("summary", "-", "--notes")
+    assert result.stderr.startswith("Left out, for want of room on one side: the notes.\n")
+
+
+def test_without_a_file_nothing_happens(run: Run) -> None:
+    result = run("summary")
+    assert result.exit_code == 2
+    assert "Name a file that ends in .pdf, .txt or .md, or give - for text here." in result.stderr
+
+
+def test_help_carries_the_caution(run: Run) -> None:
+    assert words.CAUTION in " ".join(run("summary", "--help").stdout.split())
+
+
+def test_an_empty_record_has_no_page(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TRACKER_RECORD", str(tmp_path / "empty.sqlite"))
+    result = run("summary", "-")
+    assert result.stderr == ("Nothing is kept yet, so there is no page to write; tracker put keeps a day.\n")
