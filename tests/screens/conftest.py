@@ -12,7 +12,6 @@ from textual.pilot import Pilot
 from tests.screens.keeping import keep
 from tracker.record.store import Record
 from tracker.screens.app import TrackerApp
-from tracker.screens.board import Board
 from tracker.screens.desk import Desk
 
 Opened = Callable[..., AbstractAsyncContextManager[Pilot[None]]]
@@ -41,19 +40,9 @@ def opened() -> Opened:
         record: Record, *keys: str, size: tuple[int, int] = (80, 24), invented: bool = False
     ) -> AsyncIterator[Pilot[None]]:
         async with TrackerApp(Desk(record), invented).run_test(size=size) as pilot:
-            await pilot.press(*keys)
-            await pilot.pause()
+            for key in keys:
+                await pilot.press(key)
+                await pilot.pause()
             yield pilot
 
     return run
-
-
-def board(pilot: Pilot[None], id: str) -> list[str]:
-    """The lines of a board of the screen on top."""
-    return pilot.app.screen.query_one(f"#{id}", Board).lines
-
-
-def everything(pilot: Pilot[None]) -> str:
-    """All that stands on the screen on top."""
-    boards = pilot.app.screen.query(Board)
-    return "\n".join(line for shown in boards if shown.display for line in shown.lines)

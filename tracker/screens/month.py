@@ -30,9 +30,9 @@ class MonthScreen(GridScreen):
         )
 
     def draw_below(self, width: int, height: int) -> None:
-        quiet = [words.INVENTED] if self.tracker.invented else []
-        waits = self.waits()
-        if waits:
-            quiet = [f"{waits}  {quiet[0]}" if quiet and len(waits) < width - 62 else waits]
-        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), quiet)
+        quiet = self.waits()
+        if self.tracker.invented:
+            earlier = self.desk.waiting_before()
+            quiet = words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")
+        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), [quiet])
         self.show("words", picture)

@@ -19,6 +19,7 @@ from tracker.screens.desk import Desk
 from tracker.screens.failure import failure
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
+from tracker.screens.lines import wrapped
 from tracker.screens.page_parts import Parts, own_lines, place_for
 from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
 from tracker.screens.settings_form import YES_NO
@@ -128,7 +129,8 @@ class PageScreen(ScrolledScreen):
             self.app.push_screen(WriteScreen(self.desk, self))
 
     def lines(self, width: int) -> list[Line]:
-        said = [(self.said, self.palette.accent), ("", self.palette.text)] if self.said else []
+        said = [(line, self.palette.accent) for line in wrapped(self.said, width)] if self.said else []
+        said += [("", self.palette.text)] if said else []
         if self.page is None:
             return said
         text, left_out = as_text(self.page)

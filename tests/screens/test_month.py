@@ -1,0 +1,174 @@
+"""The month with real keys: what is kept, and what the screen says. It is Tuesday 17 March 2026, 21:00."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+from tests.screens.conftest import Opened
+from tests.screens.keeping import keep, stands
+from tests.screens.looking import board, everything, screen_name
+from tracker import words
+from tracker.diary.asking import Place
+from tracker.record.store import Record
+from tracker.screens.base import too_small
+
+TODAY = date(2026, 3, 17)
+YESTERDAY = TODAY - timedelta(days=1)
+
+
+async def test_the_month_shows_both_grids_their_keys_and_the_day(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        shown = everything(pilot)
+        for part in ("March 2026", "Mood", "Sleep, the sleep before", "very good", "8 h or more"):
+            assert part in shown
+        assert board(pilot, "words") == [
+            f" {words.SLEEP_ASKED}",
+            " Mon 16 March: mood waiting, sleep waiting",
+            " 16 earlier squares wait (g goes there).",
+        ]
+
+
+async def test_a_day_is_kept_with_two_keys(begun: Record, opened: Opened) -> None:
+    keep(begun, YESTERDAY, mood="3", sleep="5")
+    async with opened(begun, "7", "4") as pilot:
+        assert (stands(begun, TODAY, "sleep"), stands(begun, TODAY, "mood")) == ("sleep8-6", "mood5-4")
+        assert words.ALL_KEPT in board(pilot, "words")[0]
+
+
+async def test_the_key_of_the_square_stands_on_it(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "up", "5") as pilot:
+        screen = pilot.app.screen
+        area = screen._drawing.squares[Place(date(2026, 3, 9), "sleep")]  # type: ignore[attr-defined]
+        rows = board(pilot, "grids")
+        assert rows[area.y + 1][area.x : area.x + 3] == "[5]"
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 40), (200, 60)])
+async def test_nothing_sticks_out_at_any_size(begun: Record, opened: Opened, size: tuple[int, int]) -> None:
+    async with opened(begun, size=size) as pilot:
+        screen = pilot.app.screen
+        assert sum(widget.size.height for widget in screen.children if widget.display) <= size[1]
+        assert max(len(line) for line in everything(pilot).splitlines()) <= size[0]
+        assert board(pilot, "keys")[0].startswith(" 0-9 keep  Tab other grid  a anxious")
+
+
+async def test_a_small_window_gets_one_plain_line(begun: Record, opened: Opened) -> None:
+    async with opened(begun, size=(60, 15)) as pilot:
+        assert everything(pilot) == too_small(60, 15)
+        await pilot.press("5")
+        assert stands(begun, YESTERDAY, "sleep") == ""
+
+
+async def test_a_window_that_grows_shows_the_month(begun: Record, opened: Opened) -> None:
+    async with opened(begun, size=(60, 15)) as pilot:
+        await pilot.resize_terminal(120, 40)
+        await pilot.pause(0.1)
+        assert "March 2026" in everything(pilot)
+
+
+async def test_a_digit_redraws_only_a_few_cells(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "up") as pilot:
+        grids = pilot.app.screen.query_one("#grids")
+        before = grids._picture  # type: ignore[attr-defined]
+        await pilot.press("6")
+        changed = sum(area.width for area in grids._picture.changes(before))  # type: ignore[attr-defined]
+        assert 0 < changed <= 40
+
+
+async def test_a_click_on_a_square_moves_there(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        area = pilot.app.screen._drawing.squares[Place(date(2026, 3, 4), "mood")]  # type: ignore[attr-defined]
+        await pilot.click("#grids", offset=(area.x + 1, area.y))
+        assert pilot.app.screen.desk.place == Place(date(2026, 3, 4), "mood")  # type: ignore[attr-defined]
+
+
+async def test_a_click_on_a_level_of_the_key_sets_it(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        area = pilot.app.screen._drawing.levels["mood", "mood5-2"]  # type: ignore[attr-defined]
+        await pilot.click("#grids", offset=(area.x + 1, area.y))
+        assert stands(begun, YESTERDAY, "mood") == "mood5-2"
+
+
+async def test_a_click_on_a_key_at_the_foot_does_what_the_key_does(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        await pilot.click("#keys", offset=(board(pilot, "keys")[0].index("a anxious"), 0))
+        assert begun.day(YESTERDAY).is_anxious is True
+
+
+async def test_hidden_grids_show_no_level_and_no_words(begun: Record, opened: Opened) -> None:
+    keep(begun, YESTERDAY, mood="4", sleep="5", note="rang the box at Wenfold")
+    async with opened(begun, "h") as pilot:
+        shown = everything(pilot)
+        assert "Wenfold" not in shown
+        assert "mood level" not in shown
+        assert board(pilot, "words")[0] == " Both grids are hidden; h shows them."
+
+
+async def test_the_row_of_keys_follows_what_is_being_done(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "1") as pilot:
+        assert board(pilot, "keys") == [" 0-9 10 hours or more  Enter 1 hour  Esc neither"]
+        await pilot.press("escape", "s")
+        assert board(pilot, "keys") == [" letter the shift  Backspace none  Esc leave as it is"]
+
+
+async def test_invented_days_are_called_so(begun: Record, opened: Opened) -> None:
+    async with opened(begun, invented=True) as pilot:
+        for key in (
+            "",
+            "y",
+            "escape",
+            "question_mark",
+            "escape",
+            "f",
+            "escape",
+            "p",
+            "escape",
+            "f2",
+            "escape",
+        ):
+            if key:
+                await pilot.press(key)
+                await pilot.pause(0.3)
+            assert words.INVENTED in everything(pilot), screen_name(pilot)
+
+
+async def test_another_copys_changes_appear(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        with Record.open(begun.path, begun.clock) as other:
+            keep(other, YESTERDAY, sleep="2")
+        pilot.app.screen._look_again()  # type: ignore[attr-defined]
+        await pilot.pause()
+        assert "sleep 3-4 h" in board(pilot, "words")[1]
+
+
+async def test_q_leaves(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "Q") as pilot:
+        assert pilot.app._exit is True
+        assert pilot.app.return_code == 0
+
+
+async def test_every_command_is_found_by_its_name(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        names = [command.title for command in pilot.app.get_system_commands(pilot.app.screen)]
+        assert "Undo the last action, again and again" in names
+        chosen = next(
+            command
+            for command in pilot.app.get_system_commands(pilot.app.screen)
+            if command.title == "Answer: could not say"
+        )
+        chosen.callback()
+        assert stands(begun, YESTERDAY, "sleep") == "could not say"
+
+
+async def test_a_letter_that_is_bound_in_a_dialogue_types_there(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "n", "q", "u", "i", "e", "t", "enter") as pilot:
+        assert (begun.day(YESTERDAY).note_text, screen_name(pilot)) == ("quiet", "MonthScreen")
+
+
+async def test_an_unbound_key_changes_nothing(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        before = everything(pilot)
+        await pilot.press("z", "f9", "ctrl+a", "é")
+        assert everything(pilot) == before

@@ -1,0 +1,313 @@
+"""Year, findings, page, day, search, settings, help, catching up, first run: with real keys."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from tests.screens.conftest import Opened
+from tests.screens.keeping import keep, stands
+from tests.screens.looking import board, everything, screen_name
+from tracker import words
+from tracker.diary.help_lines import HELP_LINES
+from tracker.record.store import Record
+from tracker.screens.desk import Desk
+
+TODAY = date(2026, 3, 17)
+YESTERDAY = TODAY - timedelta(days=1)
+
+
+def desk(pilot: Pilot[None]) -> Desk:
+    found: Desk = pilot.app.desk  # type: ignore[attr-defined]
+    return found
+
+
+class TestYear:
+    async def test_walks_days_and_months_and_goes_to_the_month(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", "up", "left") as pilot:
+            assert (screen_name(pilot), desk(pilot).cursor) == ("YearScreen", date(2026, 2, 15))
+            await pilot.press("enter")
+            assert (screen_name(pilot), desk(pilot).cursor) == ("MonthScreen", date(2026, 2, 15))
+            assert "February 2026" in everything(pilot)
+
+    async def test_brackets_go_to_other_years(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", "left_square_bracket") as pilot:
+            assert board(pilot, "grids")[0].startswith(" 2025")
+
+    async def test_sums_up_the_year_and_speaks_the_day(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y") as pilot:
+            assert "longest run of waiting squares 10 days, 8 to 17 March 2026" in " ".join(
+                line.strip() for line in board(pilot, "words")
+            )
+            assert board(pilot, "words")[-1] == f" {words.CAUTION}"
+
+    async def test_keeps_a_square_too(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", "6"):
+            assert stands(begun, YESTERDAY, "sleep") == "sleep8-5"
+
+    async def test_compares_two_years(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", "equals_sign") as pilot:
+            assert board(pilot, "grids")[0].startswith(" 2025 above 2026")
+
+    async def test_daylight_asks_for_a_latitude(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", "v", "v") as pilot:
+            assert board(pilot, "words")[0] == " Daylight needs a latitude; F2 sets it."
+
+    async def test_both_grids_stand_where_there_is_room(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", size=(120, 40)) as pilot:
+            shown = everything(pilot)
+            assert "Mood" in shown
+            assert "Sleep, the sleep before each day" in shown
+
+
+class TestFindings:
+    async def test_the_caution_stands_on_top_and_stays(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            for key in ("down", "down", "d"):
+                assert board(pilot, "findings")[0] == f" {words.CAUTION}"
+                await pilot.press(key)
+
+    async def test_says_as_of_and_next(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            head = " ".join(line.strip() for line in board(pilot, "findings")[1:4])
+            assert "As of 17 March 2026. Next on 4 July 2026." in head
+
+    async def test_can_be_left_at_once(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f", "escape") as pilot:
+            assert screen_name(pilot) == "MonthScreen"
+
+    async def test_are_computed_again_only_when_the_record_changed(
+        self, begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        from tracker.analysis import findings
+
+        calls: list[object] = []
+        compute = findings.find
+
+        def counted(days: object, choices: object, **others: object) -> object:
+            calls.append(days)
+            return compute(days, choices, **others)  # type: ignore[arg-type]
+
+        monkeypatch.setattr(findings, "find", counted)
+        async with opened(begun) as pilot:
+            for keys in (("f",), ("escape", "f"), ("escape", "up", "6", "f")):
+                for key in keys:
+                    await pilot.press(key)
+                    await pilot.pause()
+                await pilot.app.workers.wait_for_complete()
+                await pilot.pause(0.1)
+        assert len(calls) == 2
+
+    async def test_a_failure_is_one_sentence_on_the_screen(
+        self, begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        from tracker.analysis import findings
+
+        def fail(*_: object, **__: object) -> None:
+            raise ZeroDivisionError("the note of her worst day")
+
+        monkeypatch.setattr(findings, "find", fail)
+        async with opened(begun, "f") as pilot:
+            await pilot.pause(0.3)
+            shown = everything(pilot)
+            assert "The program made a mistake (ZeroDivisionError" in shown
+            assert "worst day" not in shown
+
+    async def test_another_period_is_described_and_not_judged(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f", "right") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            shown = " ".join(line.strip() for line in board(pilot, "findings"))
+            assert "Period: this year." in shown
+            assert "described and not judged" in shown
+
+
+class TestPage:
+    async def test_previews_the_page_and_writes_it(
+        self, begun: Record, opened: Opened, tmp_path: Path
+    ) -> None:
+        async with opened(begun, "p") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            assert board(pilot, "text")[0].startswith("MOOD AND SLEEP, FROM MY OWN DIARY")
+            await pilot.press("w", "ctrl+u")
+            await pilot.pause()
+            pilot.app.screen.form.here.typed.text = str(tmp_path / "page.txt")  # type: ignore[attr-defined]
+            await pilot.press("enter")
+            await pilot.pause(0.2)
+            assert "nothing was sent or printed" in " ".join(board(pilot, "text")[:3])
+        assert (tmp_path / "page.txt").read_text().startswith("MOOD AND SLEEP")
+
+    async def test_her_lines_are_kept_with_the_record(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "p") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            await pilot.press("l", *"sleep", "enter")
+            await pilot.pause(0.2)
+        assert begun.choices().page_lines.wants == ("sleep",)
+
+    async def test_nothing_kept_is_said(self, record: Record, opened: Opened) -> None:
+        record.keep_settings(record.choices().settings.with_value("country", "Wales"))
+        async with opened(record, "p") as pilot:
+            assert board(pilot, "text")[0] == "Nothing is kept yet, so there is no page to make."
+
+
+class TestDay:
+    async def test_shows_and_changes_everything_of_a_day(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter") as pilot:
+            assert "nothing was ever kept" in everything(pilot)
+            await pilot.press(
+                "right", "down", "down", *"6.5", "down", "right", "down", "right", "down", *"calm"
+            )
+            await pilot.press("enter")
+            await pilot.pause()
+        day = begun.day(YESTERDAY)
+        assert (day.mood.value, day.sleep.value, day.hours) == ("mood5-5", "sleep8-5", 6.5)  # type: ignore[union-attr]
+        assert (day.is_anxious, day.shift_kind, day.note_text) == (True, "standard", "calm")
+
+    async def test_is_one_action(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter", "right", "down", "right", "enter", "u"):
+            assert begun.day(YESTERDAY).mood is None
+            assert begun.day(YESTERDAY).sleep is None
+
+    async def test_escape_keeps_nothing(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter", "right", "escape") as pilot:
+            assert (screen_name(pilot), begun.day(YESTERDAY).mood) == ("MonthScreen", None)
+
+    async def test_hours_that_are_none_are_refused_in_a_sentence(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter", "down", "down", "9", "9", "enter") as pilot:
+            assert "'99' is not a length of sleep" in everything(pilot)
+
+    async def test_tells_the_history_of_each_square(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "6", "up", "left", "tab", "7", "enter") as pilot:
+            assert "2026-03-17 21:00  sleep 7-8 h (typed, remembered)" in everything(pilot)
+
+
+class TestSearch:
+    async def test_finds_a_word_in_notes_and_goes_there(self, begun: Record, opened: Opened) -> None:
+        keep(begun, date(2026, 3, 9), note="Late train at Selderby Halt")
+        keep(begun, date(2026, 3, 11), note="Nothing to say")
+        async with opened(begun, "slash", *"SELD") as pilot:
+            assert "Mon 9 March 2026" in everything(pilot)
+            assert "Wed 11 March" not in everything(pilot)
+            await pilot.press("enter")
+            assert desk(pilot).cursor == date(2026, 3, 9)
+
+    async def test_lists_the_last_days_of_each_kind(self, begun: Record, opened: Opened) -> None:
+        keep(begun, date(2026, 3, 10), mood="1", anxious="yes")
+        async with opened(begun, "slash") as pilot:
+            assert [line.split("2026")[1].strip() for line in board(pilot, "found") if "2026" in line] == [
+                "anxious",
+                "mood very low",
+                "sleep 6-7 h",
+            ]
+
+
+class TestSettings:
+    async def test_are_kept_together(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f2", "right", "down", "left", "enter"):
+            settings = begun.choices().settings
+            assert (settings.country, settings.first_weekday) == ("England", 6)
+
+    async def test_a_theme_is_tried_at_once_and_left_with_escape(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f2", "down", "down", "down", "right") as pilot:
+            tried = pilot.app.palette.theme.id  # type: ignore[attr-defined]
+            await pilot.press("escape")
+            await pilot.pause()
+            assert tried != "wenfold-dusk"
+            assert pilot.app.palette.theme.id == "wenfold-dusk"  # type: ignore[attr-defined]
+            assert begun.choices().settings.theme == "wenfold-dusk"
+
+    async def test_a_wrong_latitude_is_refused_in_a_sentence(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f2", *["down"] * 8, "9", "9", "enter") as pilot:
+            assert "latitude takes a whole number from -90 to 90" in everything(pilot)
+
+    async def test_a_theme_of_her_own_is_told_what_is_wrong_with_it(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        folder = begun.path.parent / "themes"
+        folder.mkdir()
+        (folder / "mine.toml").write_text('name = "Mine"\ndark = true\n')
+        begun.keep_settings(begun.choices().settings.with_value("theme", "mine"))
+        async with opened(begun) as pilot:
+            assert "theme mine.toml: mood is missing" in " ".join(board(pilot, "words"))
+            assert pilot.app.palette.theme.id == "wenfold-dusk"  # type: ignore[attr-defined]
+
+
+class TestHelp:
+    async def test_begins_with_where_to_turn(self, begun: Record, opened: Opened) -> None:
+        begun.keep_settings(begun.choices().settings.with_value("country", "Wales"))
+        wales = next(row for row in HELP_LINES if row.country == "Wales")
+        async with opened(begun, "question_mark") as pilot:
+            shown = everything(pilot)
+            assert board(pilot, "text")[0].startswith(" WHERE TO TURN in Wales")
+            assert wales.emergency in shown
+            assert wales.listening in shown
+
+    @pytest.mark.parametrize("rank", ["1", "5"])
+    async def test_is_the_same_whatever_the_days_say(self, begun: Record, opened: Opened, rank: str) -> None:
+        for number in range(8, 18):
+            keep(begun, date(2026, 3, number), mood=rank, sleep="0")
+        async with opened(begun, "question_mark") as pilot:
+            assert words.UNSAFE_HEAD in everything(pilot)
+            assert board(pilot, "text")[0] == " WHERE TO TURN"
+
+    async def test_scrolls_to_every_key(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "question_mark", "end") as pilot:
+            assert "Ctrl+P" in everything(pilot)
+            assert words.CAUTION in everything(pilot)
+
+
+class TestCatchingUp:
+    async def test_enter_takes_what_is_proposed(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "c", "enter", "6", "7", "x") as pilot:
+            kept = [stands(begun, date(2026, 3, number), "sleep") for number in (8, 9, 10)]
+            assert kept == ["sleep8-5", "sleep8-6", "could not say"]
+            assert board(pilot, "keys")[0].startswith(" 0-9 keep  x could not say  Space leave waiting")
+
+    async def test_paper_is_asked_once(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "left_square_bracket", "c", "right", "enter", "6"):
+            assert begun.day(date(2026, 2, 1)).sleep.basis == "paper"  # type: ignore[union-attr]
+
+    async def test_works_in_the_year(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "y", "up", "c", "right", "enter", *"5" * 28) as pilot:
+            assert screen_name(pilot) == "YearScreen"
+            assert board(pilot, "words")[0] == " February: 28 of 28; 5:28. Enter: next month."
+            assert board(pilot, "keys")[0].startswith(" Enter next month")
+
+    async def test_a_colour_table_that_cannot_be_read_is_named(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "c", "down", "down", "down", *"w=1", "enter") as pilot:
+            assert "'w=1': after = comes a key of sleep" in everything(pilot)
+
+
+class TestFirstRun:
+    async def test_enter_takes_all_defaults_and_is_not_shown_again(
+        self, record: Record, opened: Opened
+    ) -> None:
+        async with opened(record) as pilot:
+            shown = everything(pilot)
+            assert screen_name(pilot) == "FirstRunScreen"
+            assert words.CAUTION in shown
+            assert all(line in shown for line in (*words.WHAT_THIS_IS, *words.STOPPING))
+            await pilot.press("enter")
+            await pilot.pause()
+            assert screen_name(pilot) == "MonthScreen"
+        assert not record.is_empty()
+        async with opened(record) as pilot:
+            assert screen_name(pilot) == "MonthScreen"
+
+    async def test_choices_are_kept(self, record: Record, opened: Opened) -> None:
+        async with opened(record, "right", "down", "down", "right", "enter"):
+            settings = record.choices().settings
+            assert (settings.country, settings.day_change_hour) == ("England", 5)
+
+    async def test_a_first_day_takes_three_keys(self, record: Record, opened: Opened) -> None:
+        async with opened(record, "enter", "7", "4"):
+            assert (stands(record, TODAY, "sleep"), stands(record, TODAY, "mood")) == ("sleep8-6", "mood5-4")
