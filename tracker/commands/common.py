@@ -10,9 +10,11 @@ import click
 
 from tracker.diary.clock import Clock
 from tracker.diary.dates import day_for_text
-from tracker.diary.errors import NobodyThere
+from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
 from tracker.record.files import default_record
 from tracker.record.store import Record
+
+SHORTEST_WORDS = 8
 
 
 def record_path(ctx: click.Context) -> Path:
@@ -24,8 +26,20 @@ def record_path(ctx: click.Context) -> Path:
 def open_record(ctx: click.Context, clock: Clock | None = None) -> Record:
     """The record of this call, made if there is none; closed when the command ends."""
     record = Record.open(record_path(ctx), clock)
-    ctx.call_on_close(record.close)
+    ctx.call_on_close(lambda: _end(record))
     return record
+
+
+def _end(record: Record) -> None:
+    """Make the day's backup if it is the first time today; a backup that fails ends nothing else."""
+    from tracker.record.backups import keep_backups
+
+    try:
+        keep_backups(record)
+    except TrackerError as error:
+        click.echo(f"There is no backup of today: {error}", err=True)
+    finally:
+        record.close()
 
 
 def read_day(text: str | None, record: Record) -> date:
@@ -36,6 +50,33 @@ def read_day(text: str | None, record: Record) -> date:
 def somebody_is_there() -> bool:
     """Whether a person sits at both ends: nothing may wait for an answer that cannot come."""
     return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def agreed(question: str, yes: bool) -> bool:
+    """Whether she agrees; where nobody can answer, only --yes does."""
+    if yes:
+        return True
+    need_somebody("--yes goes on without asking")
+    return click.confirm(question)
+
+
+def new_words() -> str:
+    """The words that lock a file, typed twice and never shown."""
+    need_somebody("the words that lock a file are typed at a terminal")
+    click.echo("Whoever forgets these words has lost the locked file; write them down somewhere safe.")
+    words: str = click.prompt("Words to lock it with", hide_input=True, confirmation_prompt="The same again")
+    if len(words) < SHORTEST_WORDS:
+        raise UnknownValue(f"Words to lock a file with take at least {SHORTEST_WORDS} characters.")
+    return words
+
+
+def words_for(path: Path) -> str:
+    """The words that unlock a file; none are needed for one that is not locked."""
+    if path.suffix != ".age":
+        return ""
+    need_somebody("the words that unlock a file are typed at a terminal")
+    words: str = click.prompt(f"Words that unlock {path.name}", hide_input=True)
+    return words
 
 
 def need_somebody(instead: str) -> None:

@@ -25,7 +25,11 @@ COMMANDS: dict[str, str] = {
     "export": "Write the days as CSV, or the whole record as JSON.",
     "import": "Take days from a CSV file, or a whole record from JSON.",
     "settings": "Show and change settings.",
+    "backup": "Write a copy of the record, or show the daily ones.",
+    "restore": "Bring the record back to what a backup holds.",
     "check": "Look whether the record is whole.",
+    "merge": "Join another copy of the record to this one.",
+    "erase": "Erase days, or everything, for good.",
     "demo": "Open two invented years.",
     "help": "Where to turn, and how days and findings work.",
 }

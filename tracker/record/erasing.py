@@ -5,8 +5,10 @@ What is erased leaves a span without content, so that joining an older copy neve
 
 from __future__ import annotations
 
+import sqlite3
 import uuid
 from collections.abc import Iterable
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -83,7 +85,11 @@ def compact(record: Record) -> None:
 
 
 def erase_everything(path: Path) -> list[Path]:
-    """Take the whole record away: its file and the side files; gives what was removed."""
+    """Take the whole record away: its file and the side files; gives what was removed.
+
+    Raises LockedRecord when another program has it open.
+    """
+    _refuse_while_open(path)
     removed = []
     for part in (path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))):
         if part.exists():
@@ -91,6 +97,19 @@ def erase_everything(path: Path) -> list[Path]:
             part.unlink()
             removed.append(part)
     return removed
+
+
+def _refuse_while_open(path: Path) -> None:
+    """Leaving the write-ahead log is possible only for whoever is alone; a damaged file is open to none."""
+    with closing(sqlite3.connect(path, timeout=1)) as db:
+        try:
+            db.execute("pragma journal_mode = delete").fetchone()
+        except sqlite3.OperationalError as error:
+            raise LockedRecord(
+                f"Another program has {path} open; nothing was erased. Close it and try again."
+            ) from error
+        except sqlite3.DatabaseError:
+            return
 
 
 def erase_backups(path: Path) -> list[Path]:

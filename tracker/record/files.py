@@ -96,8 +96,13 @@ def refuse_existing(path: Path, force: bool, record: Path) -> None:
 
 def write_text(path: Path, text: str) -> None:
     """Write a private text file whole, or not at all; lines end as they stand in the text."""
+    write_bytes(path, text.encode())
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """Write a private file whole, or not at all."""
     with written_whole(path) as aside:
-        aside.write_bytes(text.encode())
+        aside.write_bytes(data)
 
 
 def sync(descriptor: int) -> None:

@@ -60,7 +60,7 @@ class Record:
         """
         if path.exists():
             files.refuse_open_folder(path.parent)
-            _refuse_what_is_not_ours(path)
+            refuse_what_is_not_ours(path)
         else:
             _create(path)
         with in_sentences(path):
@@ -102,8 +102,13 @@ class Record:
         )
         change_hour = self.choices().settings.day_change_hour
         squares: dict[str, dict[str, Square]] = {}
-        for day, field, *rest in rows:
-            squares.setdefault(day, {})[field] = self._square(change_hour, day, *rest)
+        try:
+            for day, field, *rest in rows:
+                squares.setdefault(day, {})[field] = self._square(change_hour, day, *rest)
+        except ValueError as error:
+            raise DamagedRecord(
+                f"The record {self.path} holds a row of {day} that cannot be read; run tracker check."
+            ) from error
         return {(at := date.fromisoformat(day)): Day(at, **fields) for day, fields in squares.items()}
 
     def day(self, day: date) -> Day:
@@ -385,13 +390,21 @@ class Record:
         )
 
 
-def _refuse_what_is_not_ours(path: Path) -> None:
-    """Look at the header alone, so that a file that is not ours keeps every byte."""
+def refuse_what_is_not_ours(path: Path) -> None:
+    """Look at the header of a file alone, so that one that is not ours keeps every byte.
+
+    Raises ForeignRecord, NewerRecord, DamagedRecord or UnwritableRecord with the reason.
+    """
     try:
         with path.open("rb") as file:
             header = file.read(100)
     except OSError as error:
         raise UnwritableRecord(f"The record {path} cannot be read: {files.reason(error)}.") from error
+    refuse_header(header, path)
+
+
+def refuse_header(header: bytes, path: Path) -> None:
+    """Refuse a file by its first 100 bytes, with the same errors."""
     if not header:
         raise DamagedRecord(
             f"The record {path} is an empty file; bring back a backup with tracker restore, or remove it."

@@ -1,0 +1,252 @@
+"""`tracker backup`, `restore`, `check`, `merge`, `erase`. Today is Tuesday 17 March 2026."""
+
+import stat
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.commands.conftest import Run
+from tests.record.sample import TODAY, fill
+from tracker.diary.days import Change
+from tracker.record.store import Record
+from tracker.record.whole import record_as_json
+
+Kept = Callable[[], Record]
+
+
+@pytest.fixture
+def filled(kept: Kept) -> str:
+    """The JSON of a record with something of everything."""
+    with kept() as record:
+        fill(record)
+        return record_as_json(record)
+
+
+class TestBackup:
+    def test_the_first_command_of_a_day_leaves_a_backup(self, run: Run, path: Path) -> None:
+        run("put", "--mood", "4")
+        (made,) = (path.parent / "backups").iterdir()
+        assert made.name == "record-2026-03-17.sqlite"
+
+    def test_the_daily_ones_are_listed(self, run: Run, path: Path) -> None:
+        run("put", "--mood", "4")
+        assert run("backup").stdout == f"1 backup in {path.parent / 'backups'}\n  record-2026-03-17.sqlite\n"
+
+    def test_a_copy_is_written_whole_and_private(self, run: Run, filled: str, tmp_path: Path) -> None:
+        copy = tmp_path / "copy.sqlite"
+        assert run("backup", str(copy)).stdout == f"Wrote a copy to {copy}, and it is whole.\n"
+        assert stat.S_IMODE(copy.stat().st_mode) == 0o600
+        with Record.open(copy) as opened:
+            assert record_as_json(opened) == filled
+
+    def test_a_file_that_is_there_is_not_written_over(self, run: Run, path: Path, filled: str) -> None:
+        assert run("backup", str(path)).stderr == f"{path} is the record itself; name another file.\n"
+
+    def test_a_folder_that_is_not_there_is_named(self, run: Run, tmp_path: Path) -> None:
+        result = run("backup", str(tmp_path / "no" / "copy.sqlite"))
+        assert (
+            result.exit_code,
+            result.stderr.endswith(f"the folder {tmp_path / 'no'} is not there.\n"),
+        ) == (1, True)
+
+    @pytest.mark.usefixtures("at_a_terminal")
+    def test_words_that_are_short_or_differ_lock_nothing(self, run: Run, filled: str, tmp_path: Path) -> None:
+        copy = tmp_path / "copy.sqlite.age"
+        result = run("backup", str(copy), typed="short\nshort\n")
+        assert result.stderr.endswith("Words to lock a file with take at least 8 characters.\n")
+        assert not copy.exists()
+
+
+class TestRestore:
+    def test_it_says_what_would_change_and_brings_it_back(
+        self, run: Run, filled: str, tmp_path: Path, kept: Kept
+    ) -> None:
+        copy = tmp_path / "copy.sqlite"
+        run("backup", str(copy))
+        run("put", "--note", "later", "--mood", "5")
+        dry = run("restore", str(copy), "--dry-run").stdout
+        assert dry == (
+            "The copy holds 3 days, the record 3.\n"
+            "3 entries that the copy lacks would go, 0 entries that it holds besides would come.\n"
+            "Days: 2026-03-17\n"
+            "Nothing was changed, because this was a dry run.\n"
+        )
+        done = run("restore", str(copy), "--yes").stdout
+        assert done.splitlines()[-1].startswith("Brought back. The record as it was is kept in ")
+        with kept() as record:
+            assert record_as_json(record) == filled
+
+    def test_it_can_be_taken_back_the_same_way(self, run: Run, filled: str, path: Path, kept: Kept) -> None:
+        copy = path.parent / "copy.sqlite"
+        run("backup", str(copy))
+        run("put", "--note", "later")
+        with kept() as record:
+            later = record_as_json(record)
+        run("restore", str(copy), "--yes")
+        (aside,) = (path.parent / "backups").glob("*before-restore*")
+        run("restore", str(aside), "--yes")
+        with kept() as record:
+            assert record_as_json(record) == later
+
+    def test_without_a_terminal_it_wants_a_yes(self, run: Run, filled: str, tmp_path: Path) -> None:
+        copy = tmp_path / "copy.sqlite"
+        run("backup", str(copy))
+        result = run("restore", str(copy))
+        assert (result.exit_code, "--yes goes on without asking" in result.stderr) == (1, True)
+
+    @pytest.mark.parametrize("damaged", [b"", None])
+    def test_over_a_damaged_record_the_copy_takes_its_place(
+        self, run: Run, filled: str, tmp_path: Path, path: Path, kept: Kept, damaged: bytes | None
+    ) -> None:
+        copy = tmp_path / "copy.sqlite"
+        run("backup", str(copy))
+        content = path.read_bytes()
+        path.write_bytes(content[:4096] + b"\x55" * (len(content) - 4096) if damaged is None else damaged)
+        result = run("restore", str(copy), "--yes")
+        assert result.stdout.endswith("What lay there stands beside it as record-damaged.sqlite.\n")
+        with kept() as record:
+            assert record_as_json(record) == filled
+
+    def test_a_file_that_is_no_record_is_refused(
+        self, run: Run, filled: str, tmp_path: Path, kept: Kept
+    ) -> None:
+        other = tmp_path / "letter.txt"
+        other.write_text("Dear all, " * 20)
+        assert run("restore", str(other), "--yes").stderr.startswith(
+            f"{other} is not a record of this program"
+        )
+        with kept() as record:
+            assert record_as_json(record) == filled
+
+    @pytest.mark.usefixtures("at_a_terminal")
+    def test_a_locked_copy_is_brought_back_with_its_words(
+        self, run: Run, filled: str, tmp_path: Path, kept: Kept
+    ) -> None:
+        copy = tmp_path / "copy.sqlite.age"
+        run("backup", str(copy), typed="relief turn at Wenfold\nrelief turn at Wenfold\n")
+        run("put", "--note", "later")
+        run("restore", str(copy), typed="relief turn at Wenfold\ny\n")
+        with kept() as record:
+            assert record_as_json(record) == filled
+
+
+class TestCheck:
+    def test_a_whole_record_is_well(self, run: Run, filled: str, path: Path) -> None:
+        result = run("check")
+        assert (result.exit_code, result.stderr) == (0, "")
+        lines = result.stdout.splitlines()
+        assert lines[:2] == [
+            f"The record {path}",
+            "holds 3 days, 8 entries, 7 choices, 14 actions, 0 erased spans.",
+        ]
+        assert lines[2].startswith("Digest ")
+        assert lines[3:] == [
+            f"There is no backup yet; the first one will lie in {path.parent / 'backups'}.",
+            "All is well.",
+        ]
+
+    def test_an_altered_row_ends_with_1(self, run: Run, filled: str, path: Path) -> None:
+        content = path.read_bytes()
+        path.write_bytes(content.replace(b"Sunrise", b"Sunsets"))
+        result = run("check")
+        assert result.exit_code == 1
+        assert result.stderr.splitlines()[0].endswith(
+            "the note of 2026-03-17 was altered; its digest is another."
+        )
+        assert result.stderr.endswith("The record is not whole; tracker restore brings a backup back.\n")
+
+    def test_where_there_is_none_it_makes_none(self, run: Run, path: Path) -> None:
+        result = run("check")
+        assert (result.exit_code, result.stderr) == (
+            1,
+            f"There is no record at {path}; tracker put makes one.\n",
+        )
+        assert not path.exists()
+
+
+class TestMerge:
+    def test_two_copies_are_joined_and_what_differs_is_listed(
+        self, run: Run, filled: str, tmp_path: Path, path: Path, kept: Kept
+    ) -> None:
+        laptop = tmp_path / "laptop.sqlite"
+        run("backup", str(laptop))
+        with Record.open(laptop) as other:
+            other.keep([Change(TODAY, "sleep", "sleep8-2")], "sleep")
+            other.keep([Change(TODAY, "mood", "mood5-1")], "mood")
+        run("put", "--mood", "5")
+        result = run("merge", str(laptop))
+        assert result.stdout.splitlines()[1:] == [
+            "2 entries and 0 choices come in.",
+            "  2026-03-17: here mood 5 very good, there mood 1 very low; the newer one, from there, shows.",
+        ]
+        assert run("merge", str(laptop)).stdout == "Everything in it stands here already.\n"
+        assert len(list((path.parent / "backups").glob("*before-merge*"))) == 1
+
+    def test_a_dry_run_changes_nothing(self, run: Run, filled: str, tmp_path: Path, kept: Kept) -> None:
+        laptop = tmp_path / "laptop.sqlite"
+        run("backup", str(laptop))
+        run("--record", str(laptop), "put", "--note", "laptop")
+        assert run("merge", str(laptop), "--dry-run").stdout == (
+            "1 entry and 0 choices come in.\nNothing was changed, because this was a dry run.\n"
+        )
+        with kept() as record:
+            assert record_as_json(record) == filled
+
+    def test_an_altered_copy_is_refused(self, run: Run, filled: str, tmp_path: Path) -> None:
+        laptop = tmp_path / "laptop.sqlite"
+        run("backup", str(laptop))
+        laptop.write_bytes(laptop.read_bytes().replace(b"Sunrise", b"Sunsets"))
+        result = run("merge", str(laptop))
+        assert result.exit_code == 1
+        assert result.stderr.endswith("Nothing was joined; run tracker check on that copy.\n")
+
+
+class TestErase:
+    def test_a_day_goes_for_good_and_says_what_is_out_of_reach(
+        self, run: Run, filled: str, path: Path, kept: Kept
+    ) -> None:
+        run("history", "today")
+        result = run("erase", "2026-03-17", "--yes")
+        assert result.stdout.startswith("Erased 4 entries of 1 day.\n")
+        assert "Out of reach: copies and exports elsewhere" in result.stdout
+        with kept() as record:
+            assert record.history(TODAY) == []
+
+    def test_backups_go_too_only_on_request(self, run: Run, filled: str, path: Path) -> None:
+        run("history", "today")
+        still = run("erase", "2026-03-17", "--yes")
+        assert (
+            f"1 backup in {path.parent / 'backups'} may still hold it; --backups erases them too."
+            in still.stdout
+        )
+        run("erase", "2026-03-17", "--backups", "--yes")
+        (fresh,) = (path.parent / "backups").iterdir()
+        assert b"Sunrise" not in fresh.read_bytes()
+
+    def test_everything_leaves_no_file(self, run: Run, filled: str, path: Path) -> None:
+        run("history", "today")
+        run("erase", "--everything", "--backups", "--yes")
+        assert [item for item in path.parent.rglob("*") if item.is_file()] == []
+
+    def test_while_another_program_has_it_open_nothing_is_erased(
+        self, run: Run, filled: str, path: Path, kept: Kept
+    ) -> None:
+        with kept() as window:
+            window.days()
+            result = run("erase", "--everything", "--yes")
+            assert (result.exit_code, result.stderr) == (
+                1,
+                f"Another program has {path} open; nothing was erased. Close it and try again.\n",
+            )
+            assert len(window.days()) == 3
+
+    @pytest.mark.usefixtures("at_a_terminal")
+    def test_a_no_erases_nothing(self, run: Run, filled: str, kept: Kept) -> None:
+        assert run("erase", "2026-03-17", typed="n\n").exit_code == 1
+        with kept() as record:
+            assert len(record.history(TODAY)) == 4
+
+    @pytest.mark.parametrize("arguments", [[], ["mon", "--everything"]])
+    def test_a_day_or_everything_must_be_named(self, run: Run, arguments: list[str]) -> None:
+        assert run("erase", *arguments).exit_code == 2

@@ -1,0 +1,196 @@
+"""Dated backups, copies in memory, locked copies, and putting one back. Today is 17 March 2026."""
+
+import sqlite3
+import stat
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import LONDON, NOW
+from tests.record.sample import TODAY, fill
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change
+from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
+from tracker.record import backups, copies, files, store
+from tracker.record.store import Record
+from tracker.record.whole import record_as_json
+
+MOOD = Change(TODAY, "mood", "mood5-4")
+
+
+def names(record: Record) -> list[str]:
+    return sorted(path.name for path in files.backups_folder(record.path).iterdir())
+
+
+class TestDated:
+    def test_the_first_of_a_day_is_made_verified_and_private(self, record: Record) -> None:
+        fill(record)
+        made = backups.keep_backups(record)
+        assert made is not None
+        assert names(record) == ["record-2026-03-17.sqlite"]
+        assert stat.S_IMODE(made.stat().st_mode) == 0o600
+        assert stat.S_IMODE(made.parent.stat().st_mode) == 0o700
+        with Record.open(made) as copy:
+            assert record_as_json(copy) == record_as_json(record)
+
+    def test_one_a_day_is_enough(self, record: Record) -> None:
+        record.keep([MOOD], "mood")
+        backups.keep_backups(record)
+        record.keep([Change(TODAY, "note", "x")], "note")
+        assert backups.keep_backups(record) is None
+
+    def test_an_empty_record_needs_none(self, record: Record) -> None:
+        assert backups.keep_backups(record) is None
+        assert not files.backups_folder(record.path).exists()
+
+    def test_where_nothing_was_kept_since_there_is_no_other(self, tmp_path: Path) -> None:
+        now = [NOW]
+        with Record.open(tmp_path / "record.sqlite", Clock(lambda: now[0], LONDON)) as record:
+            record.keep([MOOD], "mood")
+            backups.keep_backups(record)
+            now[0] += timedelta(days=1)
+            assert backups.keep_backups(record) is None
+            record.keep([Change(TODAY, "note", "x")], "note")
+            assert backups.keep_backups(record) is not None
+
+    def test_a_copy_that_is_not_whole_is_not_kept(
+        self, record: Record, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        record.keep([MOOD], "mood")
+        monkeypatch.setattr(backups, "file_faults", lambda path: ["planted."])
+        with pytest.raises(DamagedRecord, match="is not whole, so it was not kept"):
+            backups.keep_backups(record)
+        assert names(record) == []
+
+    def test_two_years_of_daily_backups_thin_out(self) -> None:
+        """Ten days, the last of six weeks, the last of 24 months."""
+        days = [TODAY - timedelta(n) for n in range(1000)]
+        old = {day: Path(day.isoformat()) for day in days}
+        gone = {date.fromisoformat(path.name) for path in backups.unneeded(old)}
+        kept = sorted(set(days) - gone, reverse=True)
+        assert kept[:10] == days[:10]
+        sundays = [
+            date(2026, 3, 15),
+            date(2026, 3, 8),
+            date(2026, 3, 1),
+            date(2026, 2, 22),
+            date(2026, 2, 15),
+        ]
+        assert [day for day in sundays if day in kept] == sundays
+        assert date(2026, 2, 28) in kept
+        assert kept[-1] == date(2024, 4, 30)
+        assert len({(day.year, day.month) for day in kept}) == 24
+        assert len(kept) == 10 + 3 + 23
+
+    def test_few_backups_are_all_kept(self) -> None:
+        assert backups.unneeded({TODAY - timedelta(40 * n): Path(str(n)) for n in range(20)}) == []
+
+    def test_files_of_others_in_the_folder_are_left_alone(self, record: Record) -> None:
+        record.keep([MOOD], "mood")
+        backups.keep_backups(record)
+        other = files.backups_folder(record.path) / "holiday.sqlite"
+        other.write_text("mine")
+        assert list(backups.dated(record.path)) == [TODAY]
+
+
+class TestCopies:
+    def test_a_copy_in_memory_holds_the_same(self, record: Record) -> None:
+        fill(record)
+        with copies.opened(copies.as_bytes(record), Path("copy")) as copy:
+            assert record_as_json(copy) == record_as_json(record)
+
+    def test_what_still_lies_in_the_log_is_read_too(self, record: Record) -> None:
+        """The record is open, so the newest rows are in the write-ahead log."""
+        fill(record)
+        with copies.opened(copies.read(record.path), record.path) as copy:
+            assert record_as_json(copy) == record_as_json(record)
+
+    def test_a_damaged_copy_is_refused(self, record: Record) -> None:
+        fill(record)
+        data = bytearray(copies.as_bytes(record))
+        data[4096:8192] = b"\x55" * 4096
+        with pytest.raises(DamagedRecord):
+            copies.opened(bytes(data), Path("copy"))
+
+    def test_a_file_that_is_no_record_is_refused(self, tmp_path: Path) -> None:
+        other = tmp_path / "x.sqlite"
+        other.write_text("hello " * 50)
+        with pytest.raises(ForeignRecord):
+            copies.read(other)
+
+    def test_a_locked_copy_opens_with_its_words_alone(self, record: Record, tmp_path: Path) -> None:
+        fill(record)
+        locked = tmp_path / "copy.sqlite.age"
+        locked.write_bytes(copies.lock(copies.as_bytes(record), "four plain words here"))
+        assert b"Selderby" not in locked.read_bytes()
+        assert b"SQLite" not in locked.read_bytes()
+        with copies.opened(copies.read(locked, "four plain words here"), locked) as copy:
+            assert record_as_json(copy) == record_as_json(record)
+        with pytest.raises(UnknownValue, match="These words do not unlock the file"):
+            copies.read(locked, "other words")
+
+    def test_a_file_that_was_never_locked_is_refused(self) -> None:
+        with pytest.raises(UnknownValue, match="or it is no locked copy"):
+            copies.unlock(b"hello", "words")
+
+
+class TestPuttingBack:
+    def test_the_record_becomes_what_the_copy_is(self, record: Record) -> None:
+        fill(record)
+        data = copies.as_bytes(record)
+        before = record_as_json(record)
+        record.keep([Change(TODAY, "note", "later")], "note")
+        with copies.opened(data, record.path) as copy:
+            copies.put_back(record, copy)
+        assert record_as_json(record) == before
+        assert record.keep([MOOD], "mood") is not None
+
+    def test_another_open_window_sees_it(self, record: Record, clock: Clock) -> None:
+        record.keep([MOOD], "mood")
+        data = copies.as_bytes(record)
+        record.keep([Change(TODAY, "note", "later")], "note")
+        with Record.open(record.path, clock) as window, copies.opened(data, record.path) as copy:
+            window.changed_elsewhere()
+            copies.put_back(record, copy)
+            assert window.changed_elsewhere()
+            assert window.day(TODAY).note is None
+
+    def test_while_another_program_writes_nothing_changes(
+        self, record: Record, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setattr(store, "BUSY_SECONDS", 0.05)
+        fill(record)
+        with Record.open(record.path) as second, copies.opened(copies.as_bytes(record), record.path) as copy:
+            record.db.execute("begin immediate")
+            with pytest.raises(LockedRecord):
+                copies.put_back(second, copy)
+            record.db.execute("rollback")
+
+    def test_over_a_damaged_record_the_copy_takes_its_place(self, record: Record, tmp_path: Path) -> None:
+        fill(record)
+        broken = tmp_path / "broken.sqlite"
+        broken.write_bytes(b"")
+        with copies.opened(copies.as_bytes(record), broken) as copy:
+            copies.put_in_place(copy, broken)
+        assert (tmp_path / "broken-damaged.sqlite").read_bytes() == b""
+        assert stat.S_IMODE(broken.stat().st_mode) == 0o600
+        with Record.open(broken) as restored:
+            assert record_as_json(restored) == record_as_json(record)
+
+
+def test_a_copy_that_cannot_be_written_leaves_nothing(record: Record, tmp_path: Path) -> None:
+    record.keep([MOOD], "mood")
+    with pytest.raises(CannotWrite, match="the folder"):
+        backups.write_copy(record, tmp_path / "nowhere" / "copy.sqlite")
+    assert not (tmp_path / "nowhere").exists()
+
+
+def test_a_copy_made_beforehand_says_why_and_when(record: Record) -> None:
+    record.keep([MOOD], "mood")
+    made = backups.beforehand(record, "merge")
+    assert made.name == "record-before-merge-2026-03-17-210000.sqlite"
+    db = sqlite3.connect(made)
+    assert db.execute("select value from entry").fetchall() == [("mood5-4",)]
+    db.close()
+    assert datetime(2026, 3, 17, 21, tzinfo=UTC) == NOW

@@ -1,0 +1,114 @@
+"""Erasing for good. Today is 17 March 2026."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tests.record.sample import TODAY, YESTERDAY, fill
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change
+from tracker.diary.errors import NothingToUndo
+from tracker.record import backups, erasing, files
+from tracker.record.joining import join
+from tracker.record.rows import all_rows, row_faults
+from tracker.record.store import Record
+from tracker.record.whole import record_as_json
+
+PRIVATE = "Quiet talk by the Wenfold water tower"
+
+
+def traces(folder: Path, text: str = PRIVATE) -> list[str]:
+    return [path.name for path in folder.rglob("*") if path.is_file() and text.encode() in path.read_bytes()]
+
+
+@pytest.fixture
+def told(record: Record) -> Record:
+    """A record with a secret in a note that was written over and undone."""
+    fill(record)
+    record.keep([Change(TODAY, "note", PRIVATE)], "note")
+    record.keep([Change(TODAY, "note", "nothing")], "note")
+    record.undo()
+    return record
+
+
+def test_no_byte_of_an_erased_note_is_left_in_any_file(told: Record) -> None:
+    assert traces(told.path.parent) != []
+    erasing.erase_days(told, TODAY, TODAY)
+    assert traces(told.path.parent) == []
+    told.close()
+    assert traces(told.path.parent) == []
+
+
+def test_the_day_is_gone_with_its_history_and_the_others_stay(told: Record) -> None:
+    others = {day: what for day, what in told.days().items() if day != TODAY}
+    erased = erasing.erase_days(told, TODAY, TODAY)
+    assert (erased.days, erased.entries) == (1, 7)
+    assert told.days() == others
+    assert told.history(TODAY) == []
+    assert row_faults(all_rows(told)) == []
+
+
+def test_an_undo_brings_nothing_of_it_back(told: Record) -> None:
+    erasing.erase_days(told, TODAY, TODAY)
+    for _ in range(6):
+        told.undo()
+        assert TODAY not in told.days()
+    with pytest.raises(NothingToUndo):
+        told.undo()
+
+
+def test_an_older_copy_does_not_bring_it_back(told: Record, tmp_path: Path, clock: Clock) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
+        join(old, all_rows(told))
+        rows = all_rows(old)
+    erasing.erase_days(told, TODAY, TODAY)
+    before = record_as_json(told)
+    assert join(told, rows).entries == 0
+    assert record_as_json(told) == before
+    assert traces(told.path.parent / "record.sqlite") == []
+    assert b"Wenfold" not in told.path.read_bytes()
+
+
+def test_what_was_erased_on_the_other_side_is_erased_here(told: Record, tmp_path: Path, clock: Clock) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+        join(other, all_rows(told))
+        erasing.erase_days(other, TODAY, TODAY)
+        joined = join(told, all_rows(other))
+        assert joined.gone == 7
+        assert told.history(TODAY) == []
+        assert record_as_json(told) == record_as_json(other)
+    assert traces(tmp_path) == []
+
+
+def test_an_erased_day_may_be_kept_anew_and_outlives_a_joining(
+    told: Record, tmp_path: Path, clock: Clock
+) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
+        join(old, all_rows(told))
+        erasing.erase_days(told, TODAY, TODAY)
+        told.keep([Change(TODAY, "mood", "mood5-5")], "mood")
+        join(told, all_rows(old))
+        assert [entry.value for entry in told.history(TODAY)] == ["mood5-5"]
+
+
+def test_everything_goes_with_its_side_files_and_backups(told: Record) -> None:
+    backups.keep_backups(told)
+    folder, path = told.path.parent, told.path
+    told.close()
+    kept = files.backups_folder(path) / "record-before-merge-2026-01-01-120000.sqlite"
+    kept.write_text("x")
+    assert erasing.erase_everything(path) == [path]
+    assert sorted(item.name for item in erasing.erase_backups(path)) == [
+        "record-2026-03-17.sqlite",
+        "record-before-merge-2026-01-01-120000.sqlite",
+    ]
+    assert [item.name for item in folder.rglob("*") if item.is_file()] == []
+
+
+def test_only_the_days_between_are_erased(record: Record) -> None:
+    for day in range(10, 17):
+        record.keep([Change(date(2026, 3, day), "mood", "mood5-3")], "mood")
+    erasing.erase_days(record, date(2026, 3, 12), date(2026, 3, 14))
+    assert [day.day for day in record.days()] == [10, 11, 15, 16]
+    assert YESTERDAY in record.days()

@@ -1,0 +1,53 @@
+"""`tracker backup`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tracker import words
+from tracker.commands.common import new_words, open_record
+from tracker.diary.errors import CannotWrite
+from tracker.record import backups, copies, files
+from tracker.record.store import Record
+
+EXAMPLES = """\b
+Examples:
+  tracker backup
+  tracker backup /media/stick/record-copy.sqlite
+  tracker backup record-copy.sqlite.age
+"""
+
+
+@click.command("backup", epilog=EXAMPLES)
+@click.argument("to", required=False, type=click.Path(dir_okay=False, path_type=Path))
+@click.option("--force", is_flag=True, help="Write over a file that is there already.")
+@click.pass_context
+def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
+    """Write a verified copy of the record to TO, locked with words if its name ends in .age.
+
+    Without TO: shows the backups that are made by themselves, one a day.
+    """
+    record = open_record(ctx)
+    if to is None:
+        _list(record)
+        return
+    files.refuse_existing(to, force, record.path)
+    if not to.parent.is_dir():
+        raise CannotWrite(f"{to} cannot be written: the folder {to.parent} is not there.")
+    if to.suffix == copies.LOCKED:
+        files.write_bytes(to, copies.lock(copies.as_bytes(record), new_words()))
+        click.echo(f"Wrote a copy to {to}, locked with your words.")
+    else:
+        backups.write_copy(record, to)
+        click.echo(f"Wrote a copy to {to}, and it is whole.")
+
+
+def _list(record: Record) -> None:
+    backups.keep_backups(record)
+    folder = files.backups_folder(record.path)
+    there = sorted(folder.glob(f"{record.path.stem}-*.sqlite")) if folder.is_dir() else []
+    click.echo(f"{words.counted(len(there), 'backup')} in {folder}")
+    for path in there:
+        click.echo(f"  {path.name}")

@@ -1,0 +1,64 @@
+"""`tracker check`."""
+
+from __future__ import annotations
+
+import sys
+
+import click
+
+from tracker import words
+from tracker.commands.common import record_path
+from tracker.diary.errors import UnwritableRecord
+from tracker.record import backups, files
+from tracker.record.checking import Report, look_over
+from tracker.record.store import refuse_what_is_not_ours
+
+SHOWN = 20
+
+
+@click.command("check", epilog="\b\nExamples:\n  tracker check\n  tracker --record copy.sqlite check")
+@click.pass_context
+def command(ctx: click.Context) -> None:
+    """Look whether the record is whole: the file, every row, and the days that come of them.
+
+    Prints what it holds and a digest; two copies with the same digest hold the same.
+    """
+    path = record_path(ctx)
+    if not path.exists():
+        raise UnwritableRecord(f"There is no record at {path}; tracker put makes one.")
+    refuse_what_is_not_ours(path)
+    report = look_over(path)
+    click.echo(f"The record {path}")
+    for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
+        click.echo(line)
+    if not report.faults:
+        click.echo("All is well.")
+        return
+    for fault in report.faults[:SHOWN]:
+        click.echo(fault, err=True)
+    more = len(report.faults) - SHOWN
+    tail = f" (and {more} more)" if more > 0 else ""
+    click.echo(f"The record is not whole{tail}; tracker restore brings a backup back.", err=True)
+    sys.exit(1)
+
+
+def _what_it_holds(report: Report) -> list[str]:
+    counts = report.counts
+    if not counts:
+        return []
+    return [
+        f"holds {words.counted(counts['days'], 'day')}, "
+        f"{words.counted(counts['entry'], 'entry', 'entries')}, "
+        f"{words.counted(counts['choice'], 'choice')}, {words.counted(counts['batch'], 'action')}, "
+        f"{words.counted(counts['erased'], 'erased span')}.",
+        f"Digest {report.digest}",
+    ]
+
+
+def _last_backup(ctx: click.Context) -> str:
+    path = record_path(ctx)
+    there = backups.dated(path)
+    folder = files.backups_folder(path)
+    if not there:
+        return f"There is no backup yet; the first one will lie in {folder}."
+    return f"Last backup {max(there)}, of {len(there)} in {folder}."

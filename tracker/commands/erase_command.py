@@ -1,0 +1,92 @@
+"""`tracker erase`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tracker import words
+from tracker.commands.common import agreed, open_record, read_day, record_path
+from tracker.diary.dates import long_day
+from tracker.diary.errors import UnknownValue, UnwritableRecord
+from tracker.record import erasing, files
+from tracker.record.backups import keep_backups
+from tracker.record.store import refuse_what_is_not_ours
+
+EXAMPLES = """\b
+Examples:
+  tracker erase 2026-03-12
+  tracker erase 2026-03-01 2026-03-12 --backups
+  tracker erase --everything --backups
+"""
+OUT_OF_REACH = (
+    "Out of reach: copies and exports elsewhere, folders that are synced to other machines,",
+    "snapshots of the disk, and old blocks of a flash disk.",
+)
+
+
+@click.command("erase", epilog=EXAMPLES)
+@click.argument("first", metavar="[DAY", required=False)
+@click.argument("last", metavar="[DAY]]", required=False)
+@click.option("--everything", is_flag=True, help="Erase the whole record.")
+@click.option("--backups", "and_backups", is_flag=True, help="Erase the backups made by this program too.")
+@click.option("--yes", is_flag=True, help="Go on without asking.")
+@click.pass_context
+def command(
+    ctx: click.Context, /, first: str | None, last: str | None, everything: bool, and_backups: bool, yes: bool
+) -> None:
+    """Erase a day, the days from one to another, or everything; for good, history included.
+
+    Undo cannot take this back. To change or clear a square, use tracker put.
+    """
+    if everything == bool(first):
+        raise click.UsageError("Name a day, or --everything.")
+    if everything:
+        _everything(record_path(ctx), and_backups, yes)
+    else:
+        _days(ctx, first or "", last, and_backups, yes)
+    for line in OUT_OF_REACH:
+        click.echo(line)
+
+
+def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, yes: bool) -> None:
+    record = open_record(ctx)
+    begin = read_day(first, record)
+    end = read_day(last, record) if last else begin
+    if end < begin:
+        raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)}.")
+    entries = record.history(begin, end)
+    span = long_day(begin) if begin == end else f"{long_day(begin)} to {long_day(end)}"
+    question = f"Erase {words.counted(len(entries), 'entry', 'entries')} of {span} for good?"
+    if not agreed(question, yes):
+        raise click.Abort
+    erased = erasing.erase_days(record, begin, end)
+    entries_said = words.counted(erased.entries, "entry", "entries")
+    click.echo(f"Erased {entries_said} of {words.counted(erased.days, 'day')}.")
+    _backups(record.path, and_backups)
+    if and_backups:
+        keep_backups(record)
+
+
+def _everything(path: Path, and_backups: bool, yes: bool) -> None:
+    if not path.exists():
+        raise UnwritableRecord(f"There is no record at {path}.")
+    refuse_what_is_not_ours(path)
+    if not agreed(f"Erase the whole record {path} for good?", yes):
+        raise click.Abort
+    removed = erasing.erase_everything(path)
+    click.echo(f"Erased {', '.join(str(part) for part in removed)}.")
+    _backups(path, and_backups)
+
+
+def _backups(path: Path, and_backups: bool) -> None:
+    if and_backups:
+        click.echo(f"Erased {words.counted(len(erasing.erase_backups(path)), 'backup')}.")
+        return
+    folder = files.backups_folder(path)
+    there = list(folder.glob(f"{path.stem}-*.sqlite")) if folder.is_dir() else []
+    if there:
+        click.echo(
+            f"{words.counted(len(there), 'backup')} in {folder} may still hold it; --backups erases them too."
+        )

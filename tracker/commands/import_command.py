@@ -1,0 +1,199 @@
+"""`tracker import`."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from tracker import words
+from tracker.commands import common
+from tracker.commands.common import open_record, words_for
+from tracker.commands.joining import join_rows
+from tracker.diary.answers import in_words
+from tracker.diary.days import Basis, Change
+from tracker.record.exchange import (
+    DaysReader,
+    Order,
+    Plan,
+    Reading,
+    has_columns_of_others,
+    has_sleep,
+    plan,
+    read_days,
+    text_of,
+)
+from tracker.record.store import Record
+
+EXAMPLES = """\b
+Examples:
+  tracker import days.csv --dry-run
+  tracker import days.csv
+  tracker import paper-2024.csv --paper --dates DMY --column sleep=Schlaf
+  tracker import record.json
+"""
+LONG_WORK = 3000
+"""Rows from which on a bar shows how far it has come."""
+SHOWN = 20
+"""How many squares that stand already are listed."""
+Thing = TypeVar("Thing")
+
+
+@click.command("import", epilog=EXAMPLES)
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--dry-run", is_flag=True, help="Say what would be kept, and keep nothing.")
+@click.option("--replace", is_flag=True, help="Let the file win where a square is kept already.")
+@click.option("--paper", "basis", flag_value="paper", help="Copied from a record made at the time.")
+@click.option("--remembered", "basis", flag_value="remembered", help="Written down from memory.")
+@click.option(
+    "--sleep-under",
+    type=click.Choice(["getting-up", "going-to-bed"]),
+    help="Whether a sleep stands under the date of getting up, or of going to bed.",
+)
+@click.option("--dates", type=click.Choice(["YMD", "DMY", "MDY"]), default="YMD", help="Order of the dates.")
+@click.option("--column", "columns", multiple=True, metavar="OURS=THEIRS", help="Name a column of the file.")
+@click.option("--ignore-columns", is_flag=True, help="Pass over columns that are not known.")
+@click.option(
+    "--unmarked",
+    type=click.Choice(["not-anxious", "not-noted"]),
+    help="What a mood without the anxious mark means (not-noted, if left out).",
+)
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    file: Path,
+    dry_run: bool,
+    replace: bool,
+    basis: Basis | None,
+    sleep_under: str | None,
+    dates: Order,
+    columns: tuple[str, ...],
+    ignore_columns: bool,
+    unmarked: str | None,
+) -> None:
+    """Take days from a CSV file, or a whole record from JSON, by the ending of FILE.
+
+    A square that is kept already is never written over, unless with --replace.
+    """
+    record = open_record(ctx)
+    if file.suffix.casefold() in (".json", ".age"):
+        _take_whole(record, file, dry_run)
+        return
+    text = text_of(file)
+    named = Reading(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
+    how = Reading(
+        named.columns,
+        ignore_columns,
+        dates,
+        under_going_to_bed=_under_going_to_bed(sleep_under, text, named),
+        not_anxious=_unmarked_is_not_anxious(unmarked, basis),
+    )
+    reader = DaysReader(record.choices(), record.clock, how, record.days())
+    changes = read_days(text, file, reader, _with_bar)
+    planned = plan(changes, record.days())
+    _say_plan(planned, record, replace)
+    if dry_run:
+        click.echo("Nothing was kept, because this was a dry run.")
+    else:
+        _keep(record, planned, file, basis, replace)
+
+
+def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replace: bool) -> None:
+    wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
+    batch = record.keep(
+        wanted, f"import of {file.name}", "imported", basis or "at the time", over=replace, watched=_with_bar
+    )
+    if batch is None:
+        click.echo("Nothing was kept.")
+    else:
+        click.echo(f"Kept {words.counted(batch.changes, 'square')}. tracker undo takes them back.")
+
+
+def _say_plan(planned: Plan, record: Record, replace: bool) -> None:
+    days = sorted({change.day for change in planned.new} | {change.day for change, _ in planned.differing})
+    span = f", {days[0]} to {days[-1]}" if days else ""
+    click.echo(
+        f"{words.counted(len(planned.new), 'square')} new, {planned.same} as they stand, "
+        f"{len(planned.differing)} that differ{span}."
+    )
+    choices = record.choices()
+    for change, square in planned.differing[:SHOWN]:
+        stands = Change(change.day, change.field, square.value, square.state, square.detail)
+        click.echo(
+            f"  {change.day}: {in_words(stands, choices)} stands; the file has {in_words(change, choices)}."
+        )
+    if len(planned.differing) > SHOWN:
+        click.echo(f"  ... and {len(planned.differing) - SHOWN} more.")
+    if planned.differing:
+        click.echo(
+            "The file's are taken." if replace else "These stay as they stand; --replace takes the file's."
+        )
+
+
+def _columns(pairs: tuple[str, ...]) -> dict[str, str]:
+    from tracker.record.exchange import COLUMNS
+
+    named = {}
+    for pair in pairs:
+        ours, parted, theirs = pair.partition("=")
+        if ours not in COLUMNS or not parted or not theirs:
+            raise click.UsageError(
+                f"--column takes OURS=THEIRS with one of {', '.join(COLUMNS)}, not '{pair}'."
+            )
+        named[ours] = theirs
+    return named
+
+
+def _under_going_to_bed(given: str | None, text: str, how: Reading) -> bool:
+    """One day off would turn what is found round; so a foreign file is asked about."""
+    if given or not has_sleep(text, how):
+        return given == "going-to-bed"
+    if has_columns_of_others(text, how) and common.somebody_is_there():
+        answer: str = click.prompt(
+            "Does a sleep stand under the date of getting up, or of going to bed?",
+            type=click.Choice(["getting-up", "going-to-bed"]),
+        )
+        return answer == "going-to-bed"
+    click.echo(
+        "Each sleep is taken as that of the day of getting up; --sleep-under going-to-bed moves it.", err=True
+    )
+    return False
+
+
+def _unmarked_is_not_anxious(given: str | None, basis: Basis | None) -> bool:
+    """A paper year may mean it either way, so it is asked about."""
+    if given is None and basis == "paper" and common.somebody_is_there():
+        return click.confirm("Does a day without the anxious mark mean a day that was not anxious?")
+    return given == "not-anxious"
+
+
+def _with_bar(things: Iterable[Thing]) -> Iterable[Thing]:
+    """Show how far long work has come, where somebody sees it."""
+    listed = list(things)
+    if len(listed) < LONG_WORK or not sys.stderr.isatty():
+        return listed
+    return _bar(listed)
+
+
+def _bar(listed: list[Thing]) -> Iterable[Thing]:
+    with click.progressbar(listed, file=sys.stderr) as shown:
+        yield from shown
+
+
+def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
+    """Join the rows of an export to the record, which is copied first: undo cannot take this back."""
+    from tracker.record.whole import rows_from_json
+
+    join_rows(record, rows_from_json(_json_text(file), file), "import", dry_run)
+
+
+def _json_text(file: Path) -> str:
+    from tracker.record.copies import LOCKED, read_file, unlock
+
+    if file.suffix != LOCKED:
+        return text_of(file)
+    return unlock(read_file(file), words_for(file)).decode("utf-8", "replace")

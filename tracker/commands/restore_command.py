@@ -1,0 +1,88 @@
+"""`tracker restore`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import click
+
+from tracker import words
+from tracker.commands.common import agreed, record_path, words_for
+from tracker.diary.errors import DamagedRecord
+from tracker.record import copies
+from tracker.record.backups import beforehand
+from tracker.record.rows import all_rows, named
+from tracker.record.store import Record
+
+SHOWN = 20
+EXAMPLES = """\b
+Examples:
+  tracker restore ~/.local/share/tracker-days/backups/record-2026-03-10.sqlite --dry-run
+  tracker restore record-copy.sqlite.age
+"""
+
+
+@click.command("restore", epilog=EXAMPLES)
+@click.argument("source", metavar="FROM", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--dry-run", is_flag=True, help="Say what would change, and change nothing.")
+@click.option("--yes", is_flag=True, help="Go on without asking.")
+@click.pass_context
+def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> None:
+    """Bring the record back to what a backup holds, after saying what would change.
+
+    The record as it is now is copied first, so that this can be taken back the same way.
+    """
+    with copies.opened(copies.read(source, words_for(source)), source) as copy:
+        try:
+            record = _readable(ctx)
+        except DamagedRecord as error:
+            _over_a_damaged_one(record_path(ctx), copy, str(error), dry_run, yes)
+            return
+        for line in _what_changes(record, copy):
+            click.echo(line)
+        if dry_run:
+            click.echo("Nothing was changed, because this was a dry run.")
+        elif agreed("Bring it back?", yes):
+            aside = None if record.is_empty() else beforehand(record, "restore")
+            copies.put_back(record, copy)
+            click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
+
+
+def _readable(ctx: click.Context) -> Record:
+    """The record, if all of it can be read."""
+    record = Record.open(record_path(ctx))
+    try:
+        record.days()
+        all_rows(record)
+    except DamagedRecord:
+        record.close()
+        raise
+    ctx.call_on_close(record.close)
+    return record
+
+
+def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: bool) -> None:
+    click.echo(f"{why} The copy holds {words.counted(len(copy.days()), 'day')}.")
+    if not dry_run and agreed("Put the copy in its place?", yes):
+        copies.put_in_place(copy, path)
+        click.echo(f"Brought back. What lay there stands beside it as {path.stem}-damaged{path.suffix}.")
+
+
+def _what_changes(record: Record, copy: Record) -> Iterator[str]:
+    now, then = all_rows(record), all_rows(copy)
+    here, there = ({row[0] for row in rows["entry"]} for rows in (now, then))
+    lost = [named("entry", row) for row in now["entry"] if row[0] not in there]
+    found = [named("entry", row) for row in then["entry"] if row[0] not in here]
+    yield f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
+    yield (
+        f"{words.counted(len(lost), 'entry', 'entries')} that the copy lacks would go, "
+        f"{words.counted(len(found), 'entry', 'entries')} that it holds besides would come."
+    )
+    days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
+    if days:
+        listed = ", ".join(day.isoformat() for day in days[:SHOWN])
+        yield f"Days: {listed}{' ...' if len(days) > SHOWN else ''}"
+    if {row[0] for row in now["erased"]} - {row[0] for row in then["erased"]}:
+        yield "Days that were erased since would come back."

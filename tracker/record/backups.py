@@ -1,0 +1,105 @@
+"""Dated backups beside the record: one a day, each verified, thinned out as they grow old.
+
+Never on the way to the first paint: the app calls `keep_backups` once it has drawn, commands when they end.
+"""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from collections.abc import Callable, Iterable
+from contextlib import closing
+from datetime import date
+from pathlib import Path
+
+from tracker.diary.errors import DamagedRecord
+from tracker.record import files
+from tracker.record.checking import file_faults
+from tracker.record.store import Record
+from tracker.record.trouble import in_sentences
+
+DAILY, WEEKLY, MONTHLY = 10, 6, 24
+"""How many days, weeks and months back a backup is kept for."""
+
+
+AGE = "select (select count(*) from batch), (select max(id) from batch), (select count(*) from erased)"
+"""Two copies that give the same here hold the same rows."""
+
+
+def keep_backups(record: Record) -> Path | None:
+    """Make today's backup if there is none yet, and drop those that are no longer needed.
+
+    Returns the new backup, or None where there was nothing to do.
+    """
+    today = record.clock.local(record.clock.now()).date()
+    folder = files.backups_folder(record.path)
+    path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
+    if record.is_empty() or path.exists() or _holds_the_same(record):
+        return None
+    files.private_folder(folder)
+    write_copy(record, path)
+    for old in unneeded(dated(record.path)):
+        old.unlink()
+    return path
+
+
+def _holds_the_same(record: Record) -> bool:
+    """Whether nothing was kept since the newest backup."""
+    there = dated(record.path)
+    if not there:
+        return False
+    try:
+        with closing(sqlite3.connect(f"{max(there.values()).as_uri()}?mode=ro", uri=True)) as db:
+            return bool(db.execute(AGE).fetchone() == record.query(AGE)[0])
+    except sqlite3.Error:
+        return False
+
+
+def write_copy(record: Record, path: Path) -> None:
+    """Write a verified copy of the record, whole or not at all.
+
+    Raises CannotWrite or DamagedRecord; then nothing is left at the path.
+    """
+    with files.written_whole(path) as aside:
+        with in_sentences(record.path):
+            record.db.execute("vacuum into ?", (str(aside),))
+        faults = file_faults(aside)
+        if faults:
+            raise DamagedRecord(f"The copy for {path} is not whole, so it was not kept. {faults[0]}")
+
+
+def dated(record: Path) -> dict[date, Path]:
+    """The dated backups of a record, by their day."""
+    pattern = re.compile(re.escape(record.stem) + r"-(\d{4}-\d{2}-\d{2})\.sqlite")
+    folder = files.backups_folder(record)
+    found = (pattern.fullmatch(path.name) for path in folder.glob("*.sqlite")) if folder.is_dir() else ()
+    return {date.fromisoformat(match[1]): folder / match[0] for match in found if match}
+
+
+def unneeded(backups: dict[date, Path]) -> list[Path]:
+    """The backups that are no longer needed: neither of the last days, nor the last of a week or month."""
+    days = sorted(backups, reverse=True)
+    kept = {
+        *days[:DAILY],
+        *_last_of_each(days, WEEKLY, lambda day: day.isocalendar()[:2]),
+        *_last_of_each(days, MONTHLY, lambda day: (day.year, day.month)),
+    }
+    return [backups[day] for day in days if day not in kept]
+
+
+def _last_of_each(days: Iterable[date], most: int, span: Callable[[date], tuple[int, int]]) -> list[date]:
+    """The newest day of each span of time, for the newest spans; `days` come newest first."""
+    last: dict[tuple[int, int], date] = {}
+    for day in days:
+        last.setdefault(span(day), day)
+    return list(last.values())[:most]
+
+
+def beforehand(record: Record, why: str) -> Path:
+    """A copy that is made before something that undo cannot take back."""
+    stamp = record.clock.local(record.clock.now()).strftime("%Y-%m-%d-%H%M%S")
+    folder = files.backups_folder(record.path)
+    files.private_folder(folder)
+    path = folder / f"{record.path.stem}-before-{why}-{stamp}.sqlite"
+    write_copy(record, path)
+    return path

@@ -1,0 +1,101 @@
+"""Whether a record is whole: file, tables, every row, and the days that come of them."""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from tracker.diary.clock import Clock
+from tracker.diary.days import FIELDS
+from tracker.diary.errors import RecordTrouble, TrackerError
+from tracker.record import files
+from tracker.record.rows import Rows, all_rows, named, row_faults
+from tracker.record.store import Record
+from tracker.record.trouble import in_sentences
+from tracker.record.whole import rows_as_json
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What a look at a record found."""
+
+    faults: list[str] = field(default_factory=list)
+    """What is wrong, a sentence each; empty where the record is whole."""
+    mended: list[str] = field(default_factory=list)
+    """What was put right on the way."""
+    counts: dict[str, int] = field(default_factory=dict)
+    """How many days there are, and rows of each table."""
+    digest: str = ""
+    """SHA-256 of the whole record; two copies with the same one hold the same."""
+
+
+def look_over(path: Path, clock: Clock | None = None) -> Report:
+    """Look a record over; only modes that let others in are mended.
+
+    Raises ForeignRecord or NewerRecord for a file that is not ours to judge.
+    """
+    mended = narrowed(path)
+    faults = file_faults(path)
+    if faults:
+        return Report(faults, mended)
+    try:
+        with Record.open(path, clock) as record:
+            rows = all_rows(record)
+            faults = [str(fault) for fault in row_faults(rows)]
+            days = 0 if faults else len(record.days())
+            faults += [] if faults else _days_that_differ(record, rows)
+    except TrackerError as error:
+        return Report([str(error)], mended)
+    counts = {"days": days, **{table: len(listed) for table, listed in rows.items()}}
+    return Report(faults, mended, counts, digest_of(rows))
+
+
+def digest_of(rows: Rows) -> str:
+    """The digest of a whole record."""
+    return hashlib.sha256(rows_as_json(rows).encode()).hexdigest()
+
+
+def file_faults(path: Path) -> list[str]:
+    """What SQLite finds wrong with a file; an exception is damage as well."""
+    try:
+        with in_sentences(path), closing(_look_only(path)) as db:
+            found = [text for (text,) in db.execute("pragma integrity_check") if text != "ok"]
+            broken = db.execute("pragma foreign_key_check").fetchall()
+    except RecordTrouble as error:
+        return [str(error)]
+    found += [f"a row of {table} belongs to an action that is not there" for table, *_ in broken]
+    return [f"The file {path} is damaged: {text}." for text in found]
+
+
+def _look_only(path: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)
+
+
+def narrowed(path: Path) -> list[str]:
+    """Close files of the record that others could read, and say so."""
+    found = []
+    for part in (path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))):
+        if part.exists() and files.others_can_read(part):
+            part.chmod(files.PRIVATE_FILE)
+            found.append(f"Others could read {part}; that is mended.")
+    return found
+
+
+def _days_that_differ(record: Record, rows: Rows) -> list[str]:
+    """Days whose squares are not the newest of their entries, reckoned a second way."""
+    newest: dict[tuple[str, str], tuple[str, str]] = {}
+    for row in rows["entry"]:
+        entry = named("entry", row)
+        newest[entry["day"], entry["field"]] = (entry["state"], entry["value"])
+    expected = {(*place, *kept) for place, kept in newest.items() if kept[0] != "cleared"}
+    shown = {
+        (day.date.isoformat(), str(field), str(square.state), square.value)
+        for day in record.days().values()
+        for field in FIELDS
+        if (square := day.square(field))
+    }
+    days = sorted({day for day, *_ in expected ^ shown})
+    return [f"{day} does not show its newest entries." for day in days]

@@ -1,0 +1,129 @@
+"""Copies of a record as bytes: read from a file, locked with words, put back in its place.
+
+Copies are worked on in memory, so that a locked one never lies open on the disk.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+from tracker.diary.clock import Clock
+from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
+from tracker.record import files, schema
+from tracker.record.store import Record, refuse_header
+from tracker.record.trouble import in_sentences
+
+LOCKED = ".age"
+"""Ending of a locked file: the age format, which other programs can open with the same words."""
+JOURNAL_BYTES = slice(18, 20)
+"""Where the header says how the file is written; 1 is the plain way, which memory can hold."""
+
+
+def as_bytes(record: Record) -> bytes:
+    """A whole copy of the record that never touches the disk."""
+    with in_sentences(record.path), closing(sqlite3.connect(":memory:")) as copy:
+        record.db.backup(copy)
+        return _plain(copy.serialize())
+
+
+def _plain(data: bytes) -> bytes:
+    changed = bytearray(data)
+    changed[JOURNAL_BYTES] = b"\x01\x01"
+    return bytes(changed)
+
+
+def read(path: Path, words: str = "") -> bytes:
+    """The bytes of a copy, unlocked with words where it is locked, with what still lies in its log.
+
+    Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord or UnknownValue (wrong words).
+    """
+    if path.suffix == LOCKED:
+        data = unlock(read_file(path), words)
+        refuse_header(data[:100], path)
+        return _plain(data)
+    refuse_header(read_file(path)[:100], path)
+    with (
+        in_sentences(path),
+        closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as db,
+        closing(sqlite3.connect(":memory:")) as copy,
+    ):
+        db.backup(copy)
+        return _plain(copy.serialize())
+
+
+def read_file(path: Path) -> bytes:
+    """The bytes of a file.
+
+    Raises BrokenFile when it cannot be read.
+    """
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        fault = Fault(0, "", f"it cannot be read: {files.reason(error)}.")
+        raise BrokenFile(path, [fault], "Nothing was changed.") from error
+
+
+def opened(data: bytes, path: Path, clock: Clock | None = None) -> Record:
+    """A record in memory, brought up to today; `path` is what sentences call it.
+
+    Raises DamagedRecord when the copy is not whole.
+    """
+    db = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        with in_sentences(path):
+            db.deserialize(data)
+            found = [text for (text,) in db.execute("pragma integrity_check") if text != "ok"]
+            schema.migrate(db)
+    except BaseException:
+        db.close()
+        raise
+    if found:
+        db.close()
+        raise DamagedRecord(f"The copy {path} is damaged: {found[0]}. Take another one.")
+    return Record(db, path, clock or Clock())
+
+
+def put_back(record: Record, copy: Record) -> None:
+    """Let the record become what the copy is, in one transaction that other open windows see.
+
+    Raises LockedRecord when another program is writing; then nothing has changed.
+    """
+    with in_sentences(record.path):
+        # Asked for first, because the copying itself would wait for a lock without end.
+        record.db.execute("begin immediate")
+        record.db.execute("rollback")
+        copy.db.backup(record.db)
+    record.forget()
+
+
+def put_in_place(copy: Record, path: Path) -> None:
+    """Write a copy where no usable record lies; what lay there stands beside it as `NAME-damaged`."""
+    for end in ("-wal", "-shm", ""):
+        part = path.with_name(path.name + end)
+        if part.exists():
+            part.replace(path.with_name(f"{path.stem}-damaged{path.suffix}{end}"))
+    files.write_bytes(path, as_bytes(copy))
+
+
+def lock(data: bytes, words: str) -> bytes:
+    """Data locked with words: whoever forgets them has lost this copy."""
+    from pyrage import passphrase  # type: ignore[import-untyped]
+
+    locked: bytes = passphrase.encrypt(data, words)
+    return locked
+
+
+def unlock(data: bytes, words: str) -> bytes:
+    """Data unlocked with the words that locked them.
+
+    Raises UnknownValue for other words, or for a file that was not locked so.
+    """
+    from pyrage import DecryptError, passphrase
+
+    try:
+        unlocked: bytes = passphrase.decrypt(data, words)
+    except DecryptError:
+        raise UnknownValue("These words do not unlock the file, or it is no locked copy.") from None
+    return unlocked
