@@ -17,23 +17,36 @@ def wrapped(text: str, width: int) -> list[str]:
 
 
 def draw_words(
-    palette: Palette, width: int, height: int, line: tuple[str, Look], spoken: str, quiet: Sequence[str]
+    palette: Palette,
+    width: int,
+    height: int,
+    line: tuple[str, Look],
+    spoken: str,
+    always: Sequence[str],
+    also: str = "",
 ) -> Picture:
     """Under the grids: what was done or asked, then the day in words, then what is true of all days.
 
     The day comes first where rows are few; what needs more rows than there are is cut with dots. The
     whole of it stands on the day's own screen.
+
+    Parameters
+    ----------
+    also
+        Said where a row is left for it.
     """
     picture = Picture(width, height, palette.text)
+    rows = wrapped(spoken, width - 2)
+    quiet = [*([also] if also and len(rows) + 1 + len(always) < height else []), *always]
     room = max(height - len(quiet), 2)
-    day = shortened(wrapped(spoken, width - 2), room - 1)
+    day = shortened(rows, room - 1)
     above = shortened(wrapped(line[0], width - 2), room - len(day))
     for y, (text, look) in enumerate(
         [*((row, line[1]) for row in above), *((row, palette.text) for row in day)]
     ):
         picture.put(1, y, text, look)
-    for y, row in enumerate(quiet, start=height - len(quiet)):
-        picture.put(1, y, cut(row, width - 2), palette.quiet)
+    for y, text in enumerate(quiet, start=height - len(quiet)):
+        picture.put(1, y, cut(text, width - 2), palette.quiet)
     return picture
 
 

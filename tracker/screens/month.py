@@ -30,9 +30,9 @@ class MonthScreen(GridScreen):
         )
 
     def draw_below(self, width: int, height: int) -> None:
-        quiet = self.waits()
+        always, also = [], self.waits()
         if self.tracker.invented:
             earlier = self.desk.waiting_before()
-            quiet = words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")
-        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), [quiet])
+            always, also = [words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")], ""
+        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), always, also)
         self.show("words", picture)

@@ -1,0 +1,118 @@
+"""Bare `tracker`: what opens, what is refused, and what the process says of it."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tracker.commands import asking, open_app
+from tracker.diary.errors import TrackerError
+from tracker.record.store import Record
+from tracker.screens import app
+
+
+@pytest.fixture
+def somebody(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A person sits at both ends."""
+    monkeypatch.setattr(open_app, "somebody_is_there", lambda: True)
+
+
+def test_without_a_terminal_it_is_refused_in_one_sentence(tmp_path: Path) -> None:
+    record = tmp_path / "record.sqlite"
+    run = subprocess.run(
+        [sys.executable, "-m", "tracker", "--record", str(record)],
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (run.returncode, run.stdout, run.stderr) == (1, "", f"{open_app.NOBODY_THERE}\n")
+    assert not record.exists()
+
+
+@pytest.mark.usefixtures("somebody")
+@pytest.mark.parametrize("code", [0, 1])
+def test_the_process_ends_with_the_code_of_the_screens(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int
+) -> None:
+    opened: list[Path] = []
+
+    def run_app(record: Record, invented: bool = False) -> int:
+        opened.append(record.path)
+        return code
+
+    monkeypatch.setattr(app, "run_app", run_app)
+    with pytest.raises(SystemExit) as ended:
+        open_app.open_app(tmp_path / "record.sqlite")
+    assert (ended.value.code, opened) == (code, [tmp_path / "record.sqlite"])
+
+
+@pytest.mark.usefixtures("somebody")
+@pytest.mark.parametrize("how", ["variable", "setting"])
+def test_plain_questions_are_asked_where_she_prefers_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, how: str
+) -> None:
+    path, asked = tmp_path / "record.sqlite", []
+    with Record.open(path) as record:
+        if how == "setting":
+            record.keep_settings(record.choices().settings.with_value("lines", "yes"))
+    if how == "variable":
+        monkeypatch.setenv("TRACKER_LINES", "1")
+    monkeypatch.setattr(asking, "ask_in_lines", lambda record: asked.append(record.path))
+    open_app.open_app(path)
+    assert asked == [path]
+
+
+@pytest.mark.usefixtures("somebody")
+def test_the_window_is_named_for_the_program_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(app, "run_app", lambda record: 0)
+    with pytest.raises(SystemExit):
+        open_app.open_app(tmp_path / "record.sqlite")
+    assert capsys.readouterr().out == "\x1b[22;0t\x1b]2;tracker\x07\x1b[23;0t"
+
+
+@pytest.mark.usefixtures("somebody")
+def test_a_file_that_is_no_record_is_refused_untouched(tmp_path: Path) -> None:
+    path = tmp_path / "letter.txt"
+    path.write_text("Dear Dr Moor,\n" * 20)
+    with pytest.raises(TrackerError, match=r"letter\.txt is not a record of this program"):
+        open_app.open_app(path)
+    assert path.read_text() == "Dear Dr Moor,\n" * 20
+
+
+NEVER_ON_THE_WAY = (
+    "numpy", "scipy", "typst", "sqlite_utils", "icalendar", "pandas", "tracker.analysis.findings",
+    "tracker.summary.content", "tracker.screens.findings", "tracker.screens.page", "tracker.screens.settings",
+)  # fmt: skip
+
+
+def test_opening_imports_nothing_that_the_first_paint_does_not_need(tmp_path: Path) -> None:
+    program = f"""
+import asyncio, sys
+from pathlib import Path
+from tracker.commands import main, open_app
+from tracker.record.store import Record
+from tracker.screens.app import TrackerApp
+from tracker.screens.desk import Desk
+
+async def paint():
+    with Record.open(Path({str(tmp_path / "record.sqlite")!r})) as record:
+        record.keep_settings(record.choices().settings.with_value("country", "Wales"))
+        async with TrackerApp(Desk(record)).run_test(size=(80, 24)) as pilot:
+            await pilot.press("7", "4")
+
+asyncio.run(paint())
+print(*sorted(sys.modules), sep="\\n")
+"""
+    run = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True, env=os.environ.copy()
+    )
+    loaded = run.stdout.split()
+    assert "tracker.screens.month" in loaded
+    assert [name for name in NEVER_ON_THE_WAY if name in loaded] == []

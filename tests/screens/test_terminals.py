@@ -1,0 +1,102 @@
+"""Fewer colours, no colours, odd fonts, a program that fails: the screens in other terminals."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from rich.color import ColorType
+from textual.strip import Strip
+
+from tests.screens.conftest import Opened
+from tests.screens.keeping import keep, stands
+from tests.screens.looking import board, everything
+from tracker.record.store import Record
+from tracker.screens.board import Board
+from tracker.screens.desk import Desk
+
+YESTERDAY = date(2026, 3, 16)
+
+
+def strips(shown: Board) -> list[Strip]:
+    return [shown.render_line(y) for y in range(shown.size.height)]
+
+
+@pytest.mark.parametrize("colours", ["truecolor", "256", "standard", None])
+async def test_every_piece_of_text_has_a_style(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch, colours: str | None
+) -> None:
+    """One segment without a style would end Textual where colour is off."""
+    monkeypatch.setattr("textual.constants.COLOR_SYSTEM", colours)
+    if colours is None:
+        monkeypatch.setenv("NO_COLOR", "1")
+    async with opened(begun, "y") as pilot:
+        for shown in pilot.app.screen.query(Board):
+            assert all(segment.style is not None for strip in strips(shown) for segment in strip)
+
+
+@pytest.mark.parametrize(("colours", "kinds"), [("truecolor", {ColorType.TRUECOLOR}), ("standard", set())])
+async def test_text_round_the_squares_is_the_terminals_own_in_sixteen_colours(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch, colours: str, kinds: set[ColorType]
+) -> None:
+    monkeypatch.setattr("textual.constants.COLOR_SYSTEM", colours)
+    async with opened(begun) as pilot:
+        words = strips(pilot.app.screen.query_one("#words", Board))
+        found = {
+            segment.style.bgcolor.type
+            for strip in words
+            for segment in strip
+            if segment.style and segment.style.bgcolor
+        }
+        assert found == kinds
+
+
+async def test_without_colour_the_cursor_is_still_seen(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with opened(begun) as pilot:
+        assert any("[·]" in line for line in board(pilot, "grids"))
+        await pilot.press("y")
+        await pilot.pause(0.1)
+        grids = strips(pilot.app.screen.query_one("#grids", Board))
+        reversed_text = [s.text for strip in grids for s in strip if s.style and s.style.reverse]
+        assert reversed_text == ["· "]
+        assert not any(s.style and s.style.color for strip in grids for s in strip)
+
+
+async def test_ascii_marks_need_no_other_signs(begun: Record, opened: Opened) -> None:
+    begun.keep_settings(begun.choices().settings.with_value("marks", "ascii"))
+    async with opened(begun, "y") as pilot:
+        assert everything(pilot).isascii()
+        await pilot.press("escape", "f2")
+        await pilot.pause(0.1)
+        assert everything(pilot).isascii()
+
+
+async def test_a_failure_ends_in_one_sentence_without_what_was_written(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    keep(begun, YESTERDAY, note="the signal box at Cawbrook Junction")
+
+    def fail(self: Desk) -> None:
+        note = self.day.note_text
+        raise ZeroDivisionError(note)
+
+    monkeypatch.setattr(Desk, "go_to_waiting", fail)
+    codes: list[int | None] = []
+
+    async def fail_in_the_app() -> None:
+        async with opened(begun, "6") as pilot:
+            await pilot.press("g")
+            codes.append(pilot.app.return_code)
+
+    with pytest.raises(ZeroDivisionError):
+        await fail_in_the_app()
+    assert codes == [1]
+    shown = capsys.readouterr()
+    said = " ".join((shown.out + shown.err).split())
+    assert "The program made a mistake (ZeroDivisionError at desk.py line" in said
+    assert "Cawbrook" not in said
+    assert "Traceback" not in said
+    assert stands(begun, YESTERDAY, "sleep") == "sleep8-5"
