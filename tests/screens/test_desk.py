@@ -329,6 +329,21 @@ class TestCatchingUp:
         press(desk, "enter")
         assert desk.cursor == date(2026, 2, 1)
 
+    def test_a_month_that_is_done_takes_no_more_digits(self, begun: Record) -> None:
+        desk = Desk(begun)
+        for day in range(8, 18):
+            keep(begun, march(day), sleep="4")
+        desk.take_up()
+        desk.catch_up(CatchingUp())
+        press(desk, "6")
+        assert desk.said == "March: 11 of 11; 6:1 5:10. Enter: next month."
+        assert stands(begun, desk.cursor, "sleep") == "sleep8-4"
+
+    def test_paper_is_put_in_before_the_record_began_too(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp("paper"))
+        assert desk.cursor == march(1)
+
     def test_remembered_days_are_kept_as_such(self, begun: Record) -> None:
         desk = Desk(begun)
         desk.catch_up(CatchingUp())
@@ -360,8 +375,8 @@ class TestCatchingUp:
         colours = {"w": OldColour("mood5-2", anxious=True), "z": OldColour(None)}
         desk.catch_up(CatchingUp("paper", colours=colours))
         press(desk, "w", "z")
-        assert (stands(begun, march(8), "mood"), begun.day(march(8)).is_anxious) == ("mood5-2", True)
-        assert stands(begun, march(9), "mood") == "could not say"
+        assert (stands(begun, march(1), "mood"), begun.day(march(1)).is_anxious) == ("mood5-2", True)
+        assert stands(begun, march(2), "mood") == "could not say"
 
     def test_the_other_grid_begins_at_its_own_first_empty_day(self, begun: Record) -> None:
         desk = Desk(begun)

@@ -178,7 +178,7 @@ class Desk:
         again, self._last = pressed == self._last, pressed
         if self.pending:
             return self._answer_pending(pressed)
-        if self._press_level(pressed) or self._press_while_catching_up(pressed):
+        if self._press_while_catching_up(pressed) or self._press_level(pressed):
             return True
         deed = self._deeds(again).get(pressed)
         if deed:
@@ -554,14 +554,15 @@ class Desk:
         """The sums of the month that is caught up, to hold against the paper."""
         first, last = self._span()
         days = [self.days.on(day) for day in _each(first, min(last, self.today))]
-        month = first - timedelta(days=self._shift())
-        return sums(days, self.scale, month, len(days))
+        return sums(days, self.scale, first - timedelta(days=self._shift()), len(days))
 
     def _press_while_catching_up(self, key: str) -> bool:
         if self.catching_up is None:
             return False
         colour = self.catching_up.colours.get(key)
-        if colour and self.focus != "shift":
+        if self.month_is_done and (colour or key in (*DIGITS, "x", "space")):
+            self._finish_month()
+        elif colour and self.focus != "shift":
             self._keep_colour(colour)
         elif key == "space":
             self._run_on()
@@ -595,8 +596,12 @@ class Desk:
         return self.catching_up.shift(self.focus) if self.catching_up else 0
 
     def _span(self) -> tuple[date, date]:
+        """The days of the month that is caught up; of remembered ones, none before the record began."""
         how = self.catching_up or CatchingUp()
-        return how.month(self.cursor, self.focus)
+        first, last = how.month(self.cursor, self.focus)
+        if self.first and how.basis != "paper" and first < self.first <= self.cursor:
+            first = self.first
+        return first, last
 
     def _run_on(self) -> None:
         """To the next empty day of the month; at its end stop and show the sums."""
@@ -615,8 +620,6 @@ class Desk:
 
     def _first_of_month(self) -> None:
         first, _ = self._span()
-        if self.first and first < self.first <= self.cursor:
-            first = self.first
         found = self._next_empty(first)
         if found:
             self.cursor, self.month_is_done, self.said = found, False, ""

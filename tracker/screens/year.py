@@ -6,12 +6,15 @@ from collections.abc import Callable, Mapping
 
 from tracker.grids.calendar import days_of_year
 from tracker.grids.drawing import Drawing
+from tracker.grids.picture import Picture
 from tracker.grids.spoken import spoken_grid
-from tracker.grids.year import Strip, compare_plan, draw_year, year_plan
+from tracker.grids.year import Strip, YearPlan, compare_plan, draw_year, year_plan
 from tracker.screens import commands
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.lines import draw_words, wrapped
+from tracker.screens.lines import draw_words, shortened, wrapped
 
+STRIP_ROWS, SIGN_ROWS = 2, 2
+"""The last rows of a drawn year: the strip, and what the signs mean."""
 NEXT_STRIP: Mapping[Strip, Strip] = {"": "shifts", "shifts": "daylight", "daylight": ""}
 
 
@@ -60,7 +63,7 @@ class YearScreen(GridScreen):
         plan = year_plan(year, width, room, desk.grid)
         if self.compared:
             plan = compare_plan(year, width, room, desk.grid, desk.cursor.month)
-        return draw_year(
+        drawing = draw_year(
             desk.sheet,
             self.palette,
             plan,
@@ -69,20 +72,18 @@ class YearScreen(GridScreen):
             strip=self.strip,
             latitude=desk.settings.latitude,
         )
+        if not self.strip and not desk.hidden:
+            self._sum_up(drawing.picture, plan)
+        return drawing
+
+    def _sum_up(self, picture: Picture, plan: YearPlan) -> None:
+        """The year in words where the strip would be: days kept, the commonest level, the longest wait."""
+        desk = self.desk
+        said = spoken_grid(desk.sheet, desk.grid, days_of_year(desk.cursor.year))
+        rows = shortened(wrapped(f"{desk.grid.capitalize()}: {said}", picture.width - 2), STRIP_ROWS)
+        for y, row in enumerate(rows, start=plan.height - SIGN_ROWS - STRIP_ROWS):
+            picture.put(1, y, row, self.palette.quiet)
 
     def draw_below(self, width: int, height: int) -> None:
-        line = self.line()
-        if not self.desk.said:
-            line = (self.summed_up(width - 2, height - len(self.always) - 1), self.palette.quiet)
-        picture = draw_words(self.palette, width, height, line, self.spoken(), self.always)
+        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), self.always)
         self.show("words", picture)
-
-    def summed_up(self, width: int, rows: int) -> str:
-        """The year in words; without the days kept, which the head shows too, where there are few rows."""
-        if self.desk.hidden:
-            return ""
-        grid, year = self.desk.grid, self.desk.cursor.year
-        said = spoken_grid(self.desk.sheet, grid, days_of_year(year))
-        if len(wrapped(said, width - len(grid) - 2)) > rows:
-            said = said.partition("; ")[2] or said
-        return f"{grid.capitalize()}: {said}"
