@@ -22,6 +22,7 @@ COMMANDS: dict[str, str] = {
     "history": "Every entry of a day: when, what, from where.",
     "findings": "What goes with what, and what is not shown.",
     "summary": "Write the page for the GP.",
+    "paper": "Print grids for a paper notebook.",
     "export": "Write the days as CSV, or the whole record as JSON.",
     "import": "Take days from a CSV file, or a whole record from JSON.",
     "settings": "Show and change settings.",

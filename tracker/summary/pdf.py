@@ -74,10 +74,10 @@ def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, 
     raise ValueError("the page holds more than one side of paper even when slimmed")
 
 
-def compiled(data: Json, made: date) -> bytes:
-    """The PDF of the page's data; the same data and day give the same bytes."""
+def compiled(data: Json, made: date, layout: str = "page.typ") -> bytes:
+    """The PDF of a layout's data; the same data and day give the same bytes."""
     pdf = typst.compile(
-        resources.files("tracker.summary").joinpath("page.typ").read_bytes(),
+        resources.files("tracker.summary").joinpath(layout).read_bytes(),
         sys_inputs={"data": json.dumps(data, allow_nan=False)},
         pdf_standards=["ua-1"],
         ignore_system_fonts=True,

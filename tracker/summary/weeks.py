@@ -71,14 +71,15 @@ def _day_squares(ground: Ground, at: date) -> DaySquares:
     away = in_break(at, ground.choices.breaks)
     return DaySquares(
         at,
-        _mark(ground.levels, day.mood, away),
+        mark_of(ground.levels, day.mood, away),
         bool(day.is_anxious),
-        _mark(ground.levels, day.sleep, away),
+        mark_of(ground.levels, day.sleep, away),
         _shift_code(ground, day),
     )
 
 
-def _mark(levels: Levels, square: Square | None, away: bool) -> Mark:
+def mark_of(levels: Levels, square: Square | None, away: bool) -> Mark:
+    """What stands in a square: its level's digit, or the sign for none."""
     standing = levels.of(square)
     if standing:
         return Mark(standing.level.mark, standing.place, standing.of)

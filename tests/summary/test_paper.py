@@ -1,0 +1,247 @@
+"""Grids for a paper notebook: the right calendar, on her dots, true to the millimetre in the file itself."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import pairwise
+
+import pytest
+from pypdf import PageObject, PdfReader
+from pypdf.generic import ContentStream
+
+from tests.summary.sheets import CHOICES, LONG_LABELS, TODAY, keep
+from tracker import words
+from tracker.diary.choices import Break, Choices, Settings
+from tracker.diary.errors import UnknownValue
+from tracker.summary.paper import as_pdf
+from tracker.summary.sheet import MARGIN, Sheet, Wanted, as_grey, month_block, sheets, year_blocks
+
+POINT = 25.4 / 72
+Matrix = tuple[float, float, float, float, float, float]
+
+
+@dataclass(frozen=True)
+class Path:
+    """Where a drawn path begins and ends, in millimetres from the upper left corner."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def size(self) -> tuple[float, float]:
+        return self.right - self.left, self.bottom - self.top
+
+
+def printed(wanted: Wanted, choices: Choices = CHOICES) -> list[PageObject]:
+    made = sheets(wanted, keep(mood=400 * "12345", sleep=400 * "24680"), choices, TODAY)
+    return list(PdfReader(io.BytesIO(as_pdf(made, TODAY))).pages)
+
+
+def paths(one: PageObject) -> Iterator[Path]:
+    """Every path of a page, its matrices worked out as a printer does (ISO 32000-1, 8.3.4 and 8.5)."""
+    height = float(one.mediabox.height)
+    matrix: Matrix = (1, 0, 0, 1, 0, 0)
+    kept: list[Matrix] = []
+    points: list[tuple[float, float]] = []
+    for operands, operator in ContentStream(one.get_contents(), one.pdf).operations:
+        numbers = [float(operand) for operand in operands] if operator in PATH_OPERATORS else []
+        if operator == b"q":
+            kept.append(matrix)
+        elif operator == b"Q":
+            matrix = kept.pop()
+        elif operator == b"cm":
+            matrix = times(numbers, matrix)
+        elif operator in (b"m", b"l"):
+            points.append(moved(numbers[0], numbers[1], matrix))
+        elif operator == b"re":
+            x, y, width, up = numbers
+            points += [moved(x, y, matrix), moved(x + width, y + up, matrix)]
+        elif operator in (b"S", b"s", b"f", b"f*", b"B", b"B*", b"n", b"W"):
+            if len(points) > 1:
+                xs = [x * POINT for x, _ in points]
+                ys = [(height - y) * POINT for _, y in points]
+                yield Path(min(xs), min(ys), max(xs), max(ys))
+            points = []
+
+
+PATH_OPERATORS = (b"cm", b"m", b"l", b"re")
+
+
+def times(new: list[float], old: Matrix) -> Matrix:
+    a, b, c, d, e, f = new
+    g, h, i, j, k, m = old
+    return (a * g + b * i, a * h + b * j, c * g + d * i, c * h + d * j, e * g + f * i + k, e * h + f * j + m)
+
+
+def moved(x: float, y: float, by: Matrix) -> tuple[float, float]:
+    return x * by[0] + y * by[2] + by[4], x * by[1] + y * by[3] + by[5]
+
+
+def squares(one: PageObject, pitch: float) -> list[Path]:
+    """The drawn squares of a pitch."""
+    return [path for path in paths(one) if path.size == pytest.approx((pitch, pitch), abs=0.01)]
+
+
+# --- true to scale
+
+
+@pytest.mark.parametrize("pitch", [2, 3.5, 5, 7.3, 10])
+@pytest.mark.parametrize("letter", [False, True])
+def test_squares_are_true_to_a_tenth_of_a_millimetre(pitch: float, letter: bool) -> None:
+    pages = printed(Wanted(2026, pitch=pitch, grids=("mood",), letter=letter))
+    lefts = sorted({round(square.left, 3) for one in pages[:1] for square in squares(one, pitch)})
+    across = len(lefts) - 1
+    assert across >= 14
+    assert lefts[-1] - lefts[0] == pytest.approx(across * pitch, abs=0.1)
+    assert all(after - before == pytest.approx(pitch, abs=0.01) for before, after in pairwise(lefts))
+    assert sum(len(set(squares(one, pitch))) for one in pages) == 365
+
+
+@pytest.mark.parametrize("dots", [(0, 0), (4.2, 6), (3.3, 1.1)])
+@pytest.mark.parametrize("pitch", [3.5, 5])
+def test_every_square_falls_on_her_dots(pitch: float, dots: tuple[float, float]) -> None:
+    (one,) = printed(Wanted(2026, pitch=pitch, dots=dots, grids=("mood",)))
+    for square in squares(one, pitch):
+        for place, first in ((square.left, dots[0]), (square.top, dots[1])):
+            assert (place - first) / pitch == pytest.approx(round((place - first) / pitch), abs=0.02)
+
+
+def test_the_ruler_is_100_millimetres_long() -> None:
+    for one in printed(Wanted(2026)):
+        rulers = [path for path in paths(one) if path.size == pytest.approx((100, 0), abs=0.1)]
+        assert [path.left for path in rulers] == [pytest.approx(MARGIN, abs=0.01)]
+
+
+@pytest.mark.parametrize("letter", [False, True])
+@pytest.mark.parametrize("pitch", [2, 5, 9.9])
+def test_nothing_is_drawn_beyond_the_margins(pitch: float, letter: bool) -> None:
+    for one in printed(Wanted(2026, pitch=pitch, letter=letter, filled=True)):
+        width, height = float(one.mediabox.width) * POINT, float(one.mediabox.height) * POINT
+        drawn = [path for path in paths(one) if path.size != pytest.approx((width, height), abs=1)]
+        assert min(path.left for path in drawn) >= 9.9
+        assert max(path.right for path in drawn) <= width - 9.9
+        assert max(path.bottom for path in drawn) <= height - 9.9
+
+
+def test_two_cut_marks_stand_outside_each_corner() -> None:
+    (sheet,) = sheets(Wanted(2026, grids=("mood",)), {}, CHOICES, TODAY)
+    grid = [box for box in sheet.boxes if box.width == 5]
+    right, bottom = max(box.x for box in grid) + 5, max(box.y for box in grid) + 5
+    at_the_corner = [
+        (stroke.x - right, stroke.y - bottom, stroke.to_x - right, stroke.to_y - bottom)
+        for stroke in sheet.strokes
+        if stroke.x >= right and stroke.y >= bottom
+    ]
+    assert at_the_corner == [(1, 0, 4, 0), (0, 1, 0, 4)]
+
+
+# --- the right calendar
+
+
+@pytest.mark.parametrize(("year", "days"), [(2024, 366), (2025, 365), (2100, 365)])
+def test_a_year_has_a_square_for_each_of_its_days(year: int, days: int) -> None:
+    (block,) = year_blocks("mood", year, 31)
+    there = [cell.day for cell in block.cells if cell.day]
+    assert len(set(there)) == days
+    assert all(
+        (cell.row, cell.column) == (cell.day.month - 1, cell.day.day - 1) for cell in block.cells if cell.day
+    )
+
+
+def test_a_year_too_wide_for_the_paper_comes_in_parts_that_miss_no_day() -> None:
+    parts = year_blocks("sleep", 2026, 17)
+    assert [part.title for part in parts] == ["Sleep 2026, days 1 to 16", "Sleep 2026, days 17 to 31"]
+    assert len({cell.day for part in parts for cell in part.cells if cell.day}) == 365
+
+
+@pytest.mark.parametrize(
+    ("year", "month", "first_weekday", "rows", "column"),
+    [(2026, 2, 0, 5, 6), (2026, 2, 6, 4, 0), (2026, 3, 0, 6, 6), (2021, 2, 0, 4, 0), (2026, 8, 6, 6, 6)],
+)
+def test_a_month_stands_in_its_weeks(
+    year: int, month: int, first_weekday: int, rows: int, column: int
+) -> None:
+    block = month_block("mood", year, month, first_weekday)
+    assert block.rows == rows
+    assert (block.cells[0].column, block.cells[0].row) == (column, 0)
+    assert block.heads[0] == ("Mo" if first_weekday == 0 else "Su")
+
+
+def test_the_month_in_print_has_one_square_a_day() -> None:
+    (one,) = printed(Wanted(2024, month=2, pitch=8, grids=("mood",)))
+    assert len(squares(one, 8)) == 29
+    assert "Mood, February 2024" in one.extract_text()
+
+
+# --- what stands in the squares
+
+
+def signs(sheet: Sheet) -> list[str]:
+    return [one.text for one in sheet.words]
+
+
+def test_a_blank_grid_has_empty_squares_and_a_key_without_colours() -> None:
+    (sheet,) = sheets(Wanted(2026, grids=("mood",)), keep(mood="3"), CHOICES, TODAY)
+    assert {box.fill for box in sheet.boxes} == {None}
+    assert [text for text in signs(sheet) if text in ("very low", "low", "even", "good", "very good")] == [
+        "very good", "good", "even", "low", "very low",
+    ]  # fmt: skip
+
+
+def test_a_filled_grid_shows_digits_marks_gaps_and_nothing_to_come() -> None:
+    away = Break(date(2026, 3, 15), date(2026, 3, 15))
+    days = keep(mood="4?..1", anxious="y")
+    choices = replace(CHOICES, breaks=(away,))
+    (sheet,) = sheets(Wanted(2026, 3, ("mood",), filled=True), days, choices, TODAY)
+    told = signs(sheet)
+    days_told = told[told.index("12") :]
+    assert days_told[: days_told.index("5")] == [
+        "12", ".", "13", "4a", "14", "?", "15", "-", "16", ".", "17", "1", *map(str, range(18, 32)),
+    ]  # fmt: skip
+
+
+def test_days_that_do_not_exist_are_struck_out() -> None:
+    (sheet,) = sheets(Wanted(2025, grids=("mood",)), {}, CHOICES, TODAY)
+    slanted = [stroke for stroke in sheet.strokes if stroke.x != stroke.to_x and stroke.y != stroke.to_y]
+    assert len(slanted) == 2 * (372 - 365)
+
+
+def test_grey_has_no_colour_left() -> None:
+    made = sheets(Wanted(2026, filled=True, grey=True), keep(mood=60 * "1", sleep=60 * "5"), CHOICES, TODAY)
+    fills = {box.fill for sheet in made for box in sheet.boxes if box.fill}
+    assert all(fill[1:3] == fill[3:5] == fill[5:7] for fill in fills)
+
+
+@pytest.mark.parametrize(
+    ("colour", "grey"), [("#000000", "#000000"), ("#ffffff", "#ffffff"), ("#777777", "#777777")]
+)
+def test_a_grey_stays_as_it_is(colour: str, grey: str) -> None:
+    assert as_grey(colour) == grey
+
+
+def test_the_caution_stands_on_every_sheet() -> None:
+    for one in printed(Wanted(2026, pitch=10, filled=True)):
+        assert words.CAUTION in one.extract_text()
+
+
+def test_long_labels_and_many_levels_stay_on_the_paper() -> None:
+    choices = replace(CHOICES, scales=LONG_LABELS, settings=Settings(first_weekday=6))
+    for sheet in sheets(Wanted(2026, filled=True), {}, choices, TODAY):
+        assert max(box.x + box.width for box in sheet.boxes) <= sheet.width - MARGIN
+
+
+@pytest.mark.parametrize("pitch", [1.9, 10.1])
+def test_a_pitch_off_the_range_is_refused(pitch: float) -> None:
+    with pytest.raises(UnknownValue, match="The pitch is 2 to 10 mm, not"):
+        sheets(Wanted(2026, pitch=pitch), {}, CHOICES, TODAY)
+
+
+def test_a_printed_sheet_is_tagged_and_tells_nothing_of_who_made_it() -> None:
+    reader = PdfReader(io.BytesIO(as_pdf(sheets(Wanted(2026), {}, CHOICES, TODAY), TODAY)))
+    assert reader.root_object["/StructTreeRoot"]
+    assert set(reader.metadata or {}) <= {"/Title", "/Creator", "/CreationDate", "/ModDate"}

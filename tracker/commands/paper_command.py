@@ -1,0 +1,94 @@
+"""`tracker paper`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tracker.commands.common import open_record
+from tracker.diary.dates import month_for_text
+from tracker.diary.errors import CannotWrite, UnknownValue
+from tracker.diary.scales import GRIDS, Grid
+from tracker.words import counted
+
+EXAMPLES = """\b
+Examples:
+  tracker paper year.pdf
+  tracker paper march.pdf --month 2026-03 --grid mood --filled
+  tracker paper dots.pdf --pitch 3.5 --dots 4.2,6
+"""
+
+
+@click.command("paper", epilog=EXAMPLES)
+@click.argument("file", metavar="FILE.pdf", type=click.Path(path_type=Path))
+@click.option("--year", type=click.IntRange(1900, 2199), help="A year; else this one.")
+@click.option("--month", metavar="YYYY-MM", help="One month instead of a year.")
+@click.option("--grid", type=click.Choice(GRIDS), help="One grid; else both.")
+@click.option("--filled", is_flag=True, help="With what is kept; else blank squares.")
+@click.option("--pitch", type=float, default=5.0, show_default=True, help="Millimetres of a square, 2 to 10.")
+@click.option("--dots", metavar="X,Y", help="Where one of your dots lies: mm from the left and upper edge.")
+@click.option("--grey", is_flag=True, help="Greys instead of colours.")
+@click.option("--letter", is_flag=True, help="US Letter instead of A4.")
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    *,
+    file: Path,
+    year: int | None,
+    month: str | None,
+    grid: Grid | None,
+    filled: bool,
+    pitch: float,
+    dots: str | None,
+    grey: bool,
+    letter: bool,
+    force: bool,
+) -> None:
+    """Print grids for a paper notebook, to the millimetre, with cut marks and a ruler to check the printer.
+
+    Squares fall on your own dots: measure where one dot lies and say so with --dots.
+    """
+    from tracker.summary.paper import write_paper
+    from tracker.summary.sheet import Wanted
+
+    if year and month:
+        raise click.UsageError("Give --year or --month, not both.")
+    _check_place(file, force)
+    record = open_record(ctx)
+    first = month_for_text(month) if month else None
+    wanted = Wanted(
+        year=first.year if first else year or record.today().year,
+        month=first.month if first else None,
+        grids=(grid,) if grid else GRIDS,
+        pitch=pitch,
+        dots=_dots(dots),
+        filled=filled,
+        grey=grey,
+        letter=letter,
+    )
+    number = write_paper(file, wanted, record.days() if filled else {}, record.choices(), record.today())
+    click.echo(
+        f"{counted(number, 'sheet')} in {file}. Print at 100 %, not fitted to the page; measure the ruler."
+    )
+
+
+def _check_place(file: Path, force: bool) -> None:
+    if file.suffix.lower() != ".pdf":
+        raise UnknownValue(f"{file} is no PDF by its name; end it in .pdf.")
+    if file.exists() and (file.is_dir() or not force):
+        raise CannotWrite(f"{file} is there already; add --force to write over it, or name another file.")
+
+
+def _dots(text: str | None) -> tuple[float, float]:
+    if text is None:
+        return 0.0, 0.0
+    try:
+        x, y = (float(part) for part in text.split(","))
+    except ValueError:
+        raise UnknownValue(f"'{text}' is no place of a dot; give two numbers of mm, like 4.2,6.") from None
+    if not (0 <= x <= 300 and 0 <= y <= 300):
+        raise UnknownValue(f"A dot at {x:g},{y:g} mm lies off the paper; give 0 to 300 each way.")
+    return x, y

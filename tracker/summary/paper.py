@@ -1,0 +1,53 @@
+"""Grids for a paper notebook as a PDF, true to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from datetime import date
+from pathlib import Path
+
+from tracker.diary.choices import Choices
+from tracker.diary.days import Day
+from tracker.record.files import written_whole
+from tracker.summary.pdf import Json, compiled
+from tracker.summary.sheet import LINE, MARGIN, Sheet, Wanted, sheets
+
+LAYOUT = "paper.typ"
+
+
+def write_paper(path: Path, wanted: Wanted, days: Mapping[date, Day], choices: Choices, today: date) -> int:
+    """Write the grids and return the number of sheets.
+
+    Raises
+    ------
+    UnknownValue
+        For a pitch that is too small or too large.
+    CannotWrite
+        When the file cannot be written; then nothing half-written is left.
+    """
+    made = sheets(wanted, days, choices, today)
+    content = as_pdf(made, today)
+    with written_whole(path) as aside:
+        aside.write_bytes(content)
+    return len(made)
+
+
+def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
+    """The sheets as one PDF."""
+    data = {
+        "title": made[0].title,
+        "width": made[0].width,
+        "height": made[0].height,
+        "margin": MARGIN,
+        "line": LINE,
+        "sheets": [_drawn(sheet) for sheet in made],
+    }
+    return compiled(data, today, LAYOUT)
+
+
+def _drawn(sheet: Sheet) -> Json:
+    return {
+        **asdict(sheet),
+        "alt": f"{sheet.title}: squares to cut out, with their key and a ruler of 100 mm.",
+    }
