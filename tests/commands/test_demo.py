@@ -57,3 +57,17 @@ def test_the_throw_away_record_goes_when_the_app_breaks() -> None:
     with pytest.raises(RuntimeError):
         break_off()
     assert [folder.exists() for folder in folders] == [False]
+
+
+@pytest.mark.parametrize("code", [0, 1])
+def test_it_ends_as_the_app_ends(monkeypatch: pytest.MonkeyPatch, code: int) -> None:
+    seen: list[bool] = []
+
+    def run_app(record: Record, invented: bool = False) -> int:
+        seen.append(invented and record.first_day() is not None)
+        return code
+
+    monkeypatch.setattr("tracker.screens.app.run_app", run_app)
+    monkeypatch.setattr(demo_command, "somebody_is_there", lambda: True)
+    assert CliRunner().invoke(tracker, ["demo"]).exit_code == code
+    assert seen == [True]

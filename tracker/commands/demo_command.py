@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -41,7 +42,8 @@ def command(path: Path | None) -> None:
         from tracker.screens.app import run_app
 
         with invented_record() as record:
-            run_app(record, invented=True)
+            code = run_app(record, invented=True)
+        sys.exit(code)
 
 
 @contextmanager
