@@ -1,0 +1,1 @@
+"""Pictures of the real screens, drawn from the invented record."""
