@@ -40,6 +40,7 @@ def opened() -> Opened:
         record: Record, *keys: str, size: tuple[int, int] = (80, 24), invented: bool = False
     ) -> AsyncIterator[Pilot[None]]:
         async with TrackerApp(Desk(record), invented).run_test(size=size) as pilot:
+            await pilot.pause()
             for key in keys:
                 await pilot.press(key)
                 await pilot.pause()

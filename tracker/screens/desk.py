@@ -44,6 +44,8 @@ class Desk:
         self.days = KeptDays(record)
         self.version = 0
         """Counts changes of the record, so that what was computed from it can be kept until the next."""
+        self._counted: tuple[int, date, int] = (-1, date.min, 0)
+        """Squares that wait, under the state of the record and the day on which they were counted."""
         self.choices = record.choices()
         self.first = record.first_day()
         self.hidden = self.choices.settings.hide
@@ -130,7 +132,10 @@ class Desk:
 
     def waiting_before(self) -> int:
         """How many squares wait before yesterday."""
-        return sum(1 for _ in self.waiting.older())
+        state = self.version, self.today
+        if self._counted[:2] != state:
+            self._counted = *state, sum(1 for _ in self.waiting.older())
+        return self._counted[2]
 
     def _is_night(self, day: date) -> bool:
         return bool(night_dates([self.days.on(day)], self.choices.kinds_by_id, self.record.clock))

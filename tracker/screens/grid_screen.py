@@ -30,8 +30,15 @@ class GridScreen(Base):
     def on_mount(self) -> None:
         self._drawing: Drawing | None = None
         self._today = self.desk.today
+        self._counts = False
         super().on_mount()
+        self.call_after_refresh(self._count)
         self.set_interval(LOOK_AGAIN_SECONDS, self._look_again)
+
+    def _count(self) -> None:
+        """Older squares are counted after the first paint: that reads the whole record."""
+        self._counts = True
+        self.look()
 
     def _look_again(self) -> None:
         if not self.is_current:
@@ -116,4 +123,4 @@ class GridScreen(Base):
 
     def waits(self) -> str:
         """How many earlier squares wait; nothing while the grids are hidden."""
-        return "" if self.desk.hidden else words.waiting_line(self.desk.waiting_before())
+        return "" if self.desk.hidden or not self._counts else words.waiting_line(self.desk.waiting_before())

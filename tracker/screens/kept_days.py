@@ -1,4 +1,4 @@
-"""The days of the record as one mapping, read a year at a time when they are asked for."""
+"""The days of the record as one mapping, read a month at a time when they are asked for."""
 
 from __future__ import annotations
 
@@ -6,18 +6,19 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from tracker.diary.days import Day
+from tracker.grids.calendar import days_of_month
 from tracker.record.store import Record
 
 
 class KeptDays(Mapping[date, Day]):
-    """Every day that has something; opening reads only the years that are looked at."""
+    """Every day that has something; opening reads only the months that are looked at."""
 
     def __init__(self, record: Record) -> None:
         self._record = record
-        self._years: dict[int, dict[date, Day]] = {}
+        self._months: dict[tuple[int, int], dict[date, Day]] = {}
 
     def __getitem__(self, day: date) -> Day:
-        return self._year(day.year)[day]
+        return self._month(day)[day]
 
     def __iter__(self) -> Iterator[date]:
         return iter(self._record.days())
@@ -27,20 +28,21 @@ class KeptDays(Mapping[date, Day]):
 
     def on(self, day: date) -> Day:
         """One day, empty where nothing is kept."""
-        return self._year(day.year).get(day) or Day(day)
+        return self._month(day).get(day) or Day(day)
 
     def read_again(self, days: Iterable[date]) -> None:
         """Look at a few days anew after they were changed."""
         for day in set(days):
-            year = self._year(day.year)
-            year.pop(day, None)
-            year |= self._record.days(day, day)
+            month = self._month(day)
+            month.pop(day, None)
+            month |= self._record.days(day, day)
 
     def forget(self) -> None:
         """Read everything anew when it is next asked for."""
-        self._years.clear()
+        self._months.clear()
 
-    def _year(self, year: int) -> dict[date, Day]:
-        if year not in self._years:
-            self._years[year] = self._record.days(date(year, 1, 1), date(year, 12, 31))
-        return self._years[year]
+    def _month(self, day: date) -> dict[date, Day]:
+        month = day.year, day.month
+        if month not in self._months:
+            self._months[month] = self._record.days(day.replace(day=1), days_of_month(*month)[-1])
+        return self._months[month]

@@ -32,7 +32,7 @@ class MonthScreen(GridScreen):
     def draw_below(self, width: int, height: int) -> None:
         always, also = [], self.waits()
         if self.tracker.invented:
-            earlier = self.desk.waiting_before()
+            earlier = self.desk.waiting_before() if also else 0
             always, also = [words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")], ""
         picture = draw_words(self.palette, width, height, self.line(), self.spoken(), always, also)
         self.show("words", picture)
