@@ -80,6 +80,13 @@ def level_name(level: Level, grid: Grid) -> str:
     return f"{level.rank} {level.label}" if grid == "mood" else level.label
 
 
+def _level_in_words(id: str, grid: Grid, choices: Choices) -> str:
+    try:
+        return level_name(choices.scales.level(id), grid)
+    except UnknownValue:
+        return f"'{id}', of levels that were taken back"
+
+
 def in_words(change: Change, choices: Choices) -> str:
     """A change as a sentence names it: `mood 4 good`, `not anxious`, `sleep 6-7 h (6.5 hours)`."""
     if change.state == "cleared":
@@ -93,7 +100,7 @@ def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
     if field == "mood" or field == "sleep":
         hours = change.detail.get("hours")
         exact = f" ({hours:g} hours)" if hours is not None else ""
-        return f"{field} {level_name(choices.scales.level(change.value), field)}{exact}"
+        return f"{field} {_level_in_words(change.value, field, choices)}{exact}"
     if field == "anxious":
         return "anxious" if change.value == "yes" else "not anxious"
     if field == "shift":

@@ -14,6 +14,7 @@ from tracker.diary.clock import Clock, from_stamp, hours_between
 from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue
 
+LONGEST_LABEL = 20
 QUICK_RETURN_HOURS = 11.0
 """Hours between the end of a shift and the next start under which it is a quick return."""
 NIGHT_FROM, NIGHT_TO = time(23), time(6)
@@ -138,3 +139,29 @@ def runs(dates: Iterable[date]) -> list[tuple[date, date]]:
         else:
             found.append((day, day))
     return found
+
+
+def new_kind(code: str, label: str, kinds: Iterable[ShiftKind]) -> ShiftKind:
+    """A kind of its own: its id comes from its label, so that two records that add the same one agree."""
+    taken = {kind.id for kind in kinds}
+    stem = "-".join("".join(sign if sign.isalnum() else " " for sign in label.casefold()).split()) or "kind"
+    numbered = (f"{stem}-{number}" for number in itertools.count(2))
+    id = next(name for name in itertools.chain([stem], numbered) if name not in taken)
+    return ShiftKind(id, code, label)
+
+
+def checked_kind(kind: ShiftKind, kinds: Iterable[ShiftKind]) -> ShiftKind:
+    """The kind itself, if it can stand among the others.
+
+    Raises UnknownValue with the reason if it cannot.
+    """
+    if len(kind.code) != 1 or not ("a" <= kind.code <= "z"):
+        raise UnknownValue(f"The code of a kind is one letter from a to z, not '{kind.code}'.")
+    if not 0 < len(kind.label.strip()) <= LONGEST_LABEL:
+        raise UnknownValue(f"The label of a kind has 1 to {LONGEST_LABEL} characters, not {len(kind.label)}.")
+    for other in kinds:
+        if other.id != kind.id and other.code == kind.code:
+            raise UnknownValue(f"'{kind.code}' is the code of {other.label} already; take another letter.")
+        if other.id != kind.id and other.label.casefold() == kind.label.casefold():
+            raise UnknownValue(f"There is a kind called '{other.label}' already, with the code {other.code}.")
+    return kind

@@ -148,6 +148,12 @@ class Record:
                     return day.date
         return None
 
+    def was_kept(self, levels: Iterable[str]) -> bool:
+        """Whether a level was ever kept on any day, taken back or not."""
+        ids = list(levels)
+        places = ", ".join("?" * len(ids))
+        return bool(self.query(f"select 1 from entry where value in ({places}) limit 1", tuple(ids)))  # noqa: S608
+
     def today(self) -> date:
         """The day that is going on, by her own day-change hour."""
         return self.clock.today(self.choices().settings.day_change_hour)

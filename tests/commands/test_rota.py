@@ -1,0 +1,167 @@
+"""`tracker rota` and `tracker kinds`. Today is Tuesday 17 March 2026."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tests.commands.conftest import Run
+from tests.record.test_calendar_files import calendar
+from tracker.record.store import Record
+
+Kept = Callable[[], Record]
+NIGHT = "UID:a\nSUMMARY:Night\\, Box 4\nDTSTART:20260320T220000\nDTEND:20260321T060000"
+LEAVE = "UID:b\nSUMMARY:leave\nDTSTART;VALUE=DATE:20260322"
+
+
+@pytest.fixture
+def rota_file(tmp_path: Path) -> str:
+    file = tmp_path / "spring.ics"
+    file.write_text(calendar(NIGHT, LEAVE))
+    return str(file)
+
+
+def shifts(record: Record) -> dict[int, str]:
+    return {day.day: what.shift_kind for day, what in record.days().items()}
+
+
+def test_names_are_given_once_and_remembered(run: Run, rota_file: str, kept: Kept) -> None:
+    result = run("rota", rota_file, "--kind", "Night, Box 4=n")
+    assert result.stdout == (
+        "2 shifts in spring.ics, 2025-03-16 to 2027-03-18.\n"
+        "2 new, 0 changed, 0 as they stand, 0 set by hand that stay; 2026-03-20 to 2026-03-22.\n"
+        "  night 1, leave 1\n"
+        "Kept 2 shifts. tracker undo takes them back.\n"
+    )
+    with kept() as record:
+        assert shifts(record) == {20: "night", 22: "leave"}
+        assert dict(record.choices().event_kinds) == {"Night, Box 4": "night"}
+    assert run("rota", rota_file).stdout.endswith("There is nothing to change.\n")
+
+
+def test_one_undo_takes_shifts_and_names_back(run: Run, rota_file: str, kept: Kept) -> None:
+    run("rota", rota_file, "--kind", "Night, Box 4=n")
+    run("undo")
+    with kept() as record:
+        assert record.days() == {}
+        assert dict(record.choices().event_kinds) == {}
+
+
+def test_without_a_terminal_an_unknown_name_is_refused(run: Run, rota_file: str) -> None:
+    result = run("rota", rota_file)
+    assert (result.exit_code, result.stderr) == (
+        1,
+        "No kind of shift is known for 'Night, Box 4' (1); "
+        "name it with --kind NAME=KIND, or NAME= to pass over.\n",
+    )
+
+
+@pytest.mark.usefixtures("at_a_terminal")
+def test_at_a_terminal_a_name_is_asked_for_and_the_shifts_confirmed(
+    run: Run, rota_file: str, kept: Kept
+) -> None:
+    result = run("rota", rota_file, typed="zebra\nn\ny\n")
+    assert "'zebra' is no kind of shift" in result.output
+    with kept() as record:
+        assert shifts(record) == {20: "night", 22: "leave"}
+
+
+def test_a_dry_run_shows_it_and_keeps_nothing(run: Run, rota_file: str, kept: Kept) -> None:
+    result = run("rota", rota_file, "--kind", "Night, Box 4=", "--dry-run")
+    assert result.stdout == (
+        "1 shift in spring.ics, 2025-03-16 to 2027-03-18.\n"
+        "1 new, 0 changed, 0 as they stand, 0 set by hand that stay; 2026-03-22 to 2026-03-22.\n"
+        "  leave 1\n"
+        "Nothing was changed, because this was a dry run.\n"
+    )
+    with kept() as record:
+        assert record.is_empty()
+
+
+def test_a_new_file_leaves_what_was_set_by_hand(run: Run, tmp_path: Path, rota_file: str, kept: Kept) -> None:
+    run("rota", rota_file, "--kind", "Night, Box 4=n")
+    run("put", "2026-03-22", "--shift", "e")
+    moved = tmp_path / "moved.ics"
+    moved.write_text(calendar(NIGHT.replace("20260320", "20260319"), LEAVE))
+    result = run("rota", str(moved), "--from", "2026-03-18", "--to", "2026-04-01")
+    assert result.stdout == (
+        "2 shifts in moved.ics, 2026-03-18 to 2026-04-01.\n"
+        "1 new, 1 changed, 0 as they stand, 1 set by hand that stay; 2026-03-19 to 2026-03-22.\n"
+        "  night 1\n"
+        "  2026-03-20: night becomes no shift\n"
+        "  2026-03-22: early stays; the rota has leave\n"
+        "Kept 2 shifts. tracker undo takes them back.\n"
+    )
+    with kept() as record:
+        assert shifts(record) == {19: "night", 22: "early"}
+
+
+def test_a_pattern_is_kept_from_a_day_on(run: Run, kept: Kept) -> None:
+    result = run("rota", "--pattern", "L L N N off off", "--from", "2026-03-18", "--to", "2026-03-24")
+    assert result.stdout.splitlines()[:2] == [
+        "7 new, 0 changed, 0 as they stand, 0 set by hand that stay; 2026-03-18 to 2026-03-24.",
+        "  late 3, night 2, off 2",
+    ]
+    with kept() as record:
+        assert list(shifts(record).values()) == ["late", "late", "night", "night", "off", "off", "late"]
+        assert record.day(date(2026, 3, 20)).shift is not None
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code"),
+    [
+        ([], 2),
+        (["--pattern", "n"], 2),
+        (["--pattern", "z", "--from", "today"], 1),
+        (["--pattern", "-", "--from", "today"], 1),
+        (["--pattern", "n", "--from", "today", "--to", "2036-01-01"], 1),
+        (["--pattern", "n", "--from", "today", "--to", "mon"], 1),
+    ],
+)
+def test_wrong_use_and_wrong_words(run: Run, arguments: list[str], code: int) -> None:
+    result = run("rota", *arguments)
+    assert result.exit_code == code
+    assert len(result.stderr.splitlines()) == (1 if code == 1 else 4)
+
+
+def test_a_file_that_is_no_calendar_is_one_sentence(run: Run, tmp_path: Path) -> None:
+    file = tmp_path / "x.ics"
+    file.write_text("hello")
+    result = run("rota", str(file))
+    assert result.exit_code == 1
+    assert result.stderr.startswith(f"{file}: this is no calendar file (")
+
+
+class TestKinds:
+    def test_the_kinds_are_shown(self, run: Run) -> None:
+        assert run("kinds").stdout.splitlines()[4:7] == [
+            "n  night          20:00-08:30",
+            "c  on call        09:00-09:00",
+            "o  off            no usual hours, no work",
+        ]
+
+    def test_one_is_added_and_can_be_kept(self, run: Run) -> None:
+        added = run("kinds", "r", "--label", "relief turn", "--hours", "06:00-14:00").stdout
+        assert added == "Added: r  relief turn    06:00-14:00\n"
+        assert run("put", "--shift", "r").stdout == "Kept for Tue 17 March 2026: shift relief turn.\n"
+
+    def test_other_hours_leave_past_shifts_as_they_were(self, run: Run, kept: Kept) -> None:
+        run("put", "mon", "--shift", "n")
+        run("kinds", "n", "--hours", "22:00-06:00")
+        run("put", "--shift", "n")
+        with kept() as record:
+            starts = [day.shift.detail["start"][11:16] for day in record.days().values() if day.shift]
+            assert starts == ["20:00", "22:00"]
+
+    @pytest.mark.parametrize(
+        ("arguments", "sentence"),
+        [
+            (["q"], "There is no kind 'q'; --label adds it.\n"),
+            (["n", "--hours", "late"], "'late' is no span of hours; write it like 22:00-06:00, or none.\n"),
+            (["n", "--code", "e"], "'e' is the code of early already; take another letter.\n"),
+        ],
+    )
+    def test_wrong_ones_are_refused(self, run: Run, arguments: list[str], sentence: str) -> None:
+        result = run("kinds", *arguments)
+        assert (result.exit_code, result.stderr) == (1, sentence)

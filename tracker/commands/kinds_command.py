@@ -1,0 +1,80 @@
+"""`tracker kinds`."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import time
+
+import click
+
+from tracker.commands.common import open_record
+from tracker.diary.errors import UnknownValue
+from tracker.diary.rota import ShiftKind, checked_kind, new_kind
+from tracker.record.choices import kind_value
+
+EXAMPLES = """\b
+Examples:
+  tracker kinds
+  tracker kinds r --label "relief turn" --hours 06:00-14:00
+  tracker kinds n --hours 22:00-06:00
+"""
+
+
+@click.command("kinds", epilog=EXAMPLES)
+@click.argument("code", required=False)
+@click.option("--label", help="The word for it.")
+@click.option("--hours", metavar="START-END", help="Usual hours, like 22:00-06:00; none to take them away.")
+@click.option("--work/--no-work", "works", default=None, help="Whether it is work.")
+@click.option("--code", "new_code", metavar="LETTER", help="Another letter for it.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    code: str | None,
+    label: str | None,
+    hours: str | None,
+    works: bool | None,
+    new_code: str | None,
+) -> None:
+    """Show the kinds of shifts, change the one with a CODE, or add one.
+
+    Shifts that were kept before stay as they were kept, with their hours.
+    """
+    record = open_record(ctx)
+    kinds = record.choices().kinds
+    if code is None:
+        for kind in kinds:
+            click.echo(spoken(kind))
+        return
+    old = next((kind for kind in kinds if kind.code.casefold() == code.casefold()), None)
+    if old and (label, hours, works, new_code) == (None, None, None, None):
+        click.echo(spoken(old))
+        return
+    if old is None and label is None:
+        raise UnknownValue(f"There is no kind '{code}'; --label adds it.")
+    kind = old or new_kind(code, label or "", kinds)
+    kind = replace(
+        kind,
+        code=(new_code or kind.code).casefold(),
+        label=label or kind.label,
+        works=kind.works if works is None else works,
+    )
+    if hours is not None:
+        kind = replace(kind, start=None, end=None) if hours == "none" else _with_hours(kind, hours)
+    checked_kind(kind, kinds)
+    record.choose(kind_value(kind), f"kind {kind.label}")
+    click.echo(f"{'Changed' if old else 'Added'}: {spoken(kind)}")
+
+
+def _with_hours(kind: ShiftKind, text: str) -> ShiftKind:
+    try:
+        start, end = (time.fromisoformat(part.strip()) for part in text.split("-"))
+    except ValueError:
+        raise UnknownValue(f"'{text}' is no span of hours; write it like 22:00-06:00, or none.") from None
+    return replace(kind, start=start.replace(second=0), end=end.replace(second=0))
+
+
+def spoken(kind: ShiftKind) -> str:
+    """`n  night  20:00-08:30`."""
+    hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "no usual hours"
+    return f"{kind.code}  {kind.label:14} {hours}{'' if kind.works else ', no work'}"

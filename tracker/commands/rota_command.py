@@ -1,0 +1,219 @@
+"""`tracker rota`."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from datetime import date, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tracker import words
+from tracker.commands import common
+from tracker.commands.common import open_record, read_day
+from tracker.diary.choices import Choices
+from tracker.diary.errors import UnknownValue
+from tracker.diary.keeping import AHEAD_LONGEST
+from tracker.diary.rota import kind_for_text
+from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota
+from tracker.record.exchange import text_of
+from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.record.calendar_files import RotaFile
+
+YEAR = timedelta(days=366)
+SHOWN = 20
+EXAMPLES = """\b
+Examples:
+  tracker rota winter.ics --dry-run
+  tracker rota winter.ics --kind "Night, Box 4=n" --kind "Meeting="
+  tracker rota --pattern "L L N N off off" --from 2026-04-01 --to 2026-09-30
+"""
+
+
+@click.command("rota", epilog=EXAMPLES)
+@click.argument("file", required=False, type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--pattern", metavar="KINDS", help="Kinds of shifts that repeat; - is a day without one.")
+@click.option("--from", "first", metavar="DAY", help="First day (a file: a year ago, if left out).")
+@click.option("--to", "last", metavar="DAY", help="Last day (a year ahead, if left out).")
+@click.option(
+    "--kind",
+    "named",
+    multiple=True,
+    metavar="NAME=KIND",
+    help="Kind of the events of a name; NAME= for none.",
+)
+@click.option("--dry-run", is_flag=True, help="Say what would change, and change nothing.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    file: Path | None,
+    pattern: str | None,
+    first: str | None,
+    last: str | None,
+    named: tuple[str, ...],
+    dry_run: bool,
+) -> None:
+    """Take shifts from an iCalendar FILE, or from a pattern that repeats.
+
+    What would change is shown first. Shifts that you set by hand stay as they are.
+    """
+    if (file is None) == (pattern is None):
+        raise click.UsageError("Name a file, or a pattern with --from.")
+    record = open_record(ctx)
+    if pattern is not None:
+        if first is None:
+            raise click.UsageError("--pattern needs the day on which it begins: --from DAY.")
+        _by_pattern(record, pattern, _span(record, first, last), dry_run)
+    elif file is not None:
+        _by_file(record, file, _span(record, first, last), named, dry_run)
+
+
+def _span(record: Record, first: str | None, last: str | None) -> tuple[date, date]:
+    today = record.today()
+    begin = read_day(first, record) if first else today - YEAR
+    end = read_day(last, record) if last else max(begin, today) + YEAR
+    if end < begin:
+        raise UnknownValue(f"There is no day from {begin} to {end}.")
+    if end > today + AHEAD_LONGEST:
+        raise UnknownValue(f"{end} is over three years ahead; a rota may reach to {today + AHEAD_LONGEST}.")
+    return begin, end
+
+
+def _by_pattern(record: Record, pattern: str, span: tuple[date, date], dry_run: bool) -> None:
+    choices = record.choices()
+    shifts = pattern_shifts(pattern, *span, choices.kinds, record.clock)
+    if not shifts:
+        raise UnknownValue("The pattern has no shift in it.")
+    plan = plan_rota(shifts, record.days(*span), *span)
+    _go_on(record, plan, f"rota of {pattern}", {}, dry_run, span)
+
+
+def _by_file(
+    record: Record, file: Path, span: tuple[date, date], named: tuple[str, ...], dry_run: bool
+) -> None:
+    from tracker.record.calendar_files import read_rota, shifts_of
+
+    rota = read_rota(text_of(file), file, *span, record.clock)
+    for warning in rota.warnings:
+        click.echo(warning, err=True)
+    choices = record.choices()
+    answers = _kinds_of_names(rota, choices, _named(named))
+    kinds = {name: choices.kinds_by_id.get(id) for name, id in answers.items()}
+    shifts = shifts_of(rota.events, kinds, record.clock)
+    click.echo(f"{words.counted(len(shifts.changes), 'shift')} in {file.name}, {span[0]} to {span[1]}.")
+    for line in shifts.doubles:
+        click.echo(f"  {line}")
+    if not shifts.changes:
+        return
+    covered = (min(shifts.changes), max(shifts.changes))
+    plan = plan_rota(shifts.changes, record.days(*covered), *covered)
+    remembered = {
+        f"event.{name}": id
+        for name, id in answers.items()
+        if choices.event_kinds.get(name) != id and (name in _named(named) or not _is_a_kind(name, choices))
+    }
+    _go_on(record, plan, f"rota of {file.name}", remembered, dry_run, covered)
+
+
+def _go_on(
+    record: Record,
+    plan: RotaPlan,
+    what: str,
+    remembered: Mapping[str, str],
+    dry_run: bool,
+    span: tuple[date, date],
+) -> None:
+    for line in _plan_lines(plan, record.choices(), span):
+        click.echo(line)
+    if dry_run:
+        click.echo("Nothing was changed, because this was a dry run.")
+    elif not plan.changes and not remembered:
+        click.echo("There is nothing to change.")
+    elif not common.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
+        record.keep(plan.changes, what, "imported", "at the time", choices=remembered)
+        click.echo(f"Kept {words.counted(len(plan.changes), 'shift')}. tracker undo takes them back.")
+
+
+def _plan_lines(plan: RotaPlan, choices: Choices, span: tuple[date, date]) -> Iterator[str]:
+    label = {kind.id: kind.label for kind in choices.kinds}
+    counts = Counter(label[change.value] for change in plan.changes if change.state == "kept")
+    yield (
+        f"{len(plan.new)} new, {len(plan.changed)} changed, {plan.same} as they stand, "
+        f"{len(plan.by_hand)} set by hand that stay; {span[0]} to {span[1]}."
+    )
+    if counts:
+        yield "  " + ", ".join(f"{name} {count}" for name, count in counts.most_common())
+    for square, change in plan.changed[:SHOWN]:
+        new = label[change.value] if change.state == "kept" else "no shift"
+        old = label.get(square.value, "could not say")
+        hours = " at other hours" if new == old else ""
+        yield f"  {change.day}: {old} becomes {new}{hours}"
+    for square, change in plan.by_hand[:SHOWN]:
+        old = label.get(square.value, "could not say")
+        yield f"  {change.day}: {old} stays; the rota has {label[change.value]}"
+    more = max(0, len(plan.changed) - SHOWN) + max(0, len(plan.by_hand) - SHOWN)
+    if more:
+        yield f"  ... and {more} more."
+
+
+def _named(pairs: tuple[str, ...]) -> dict[str, str]:
+    named = {}
+    for pair in pairs:
+        name, parted, kind = pair.rpartition("=")
+        if not parted or not name:
+            raise click.UsageError(f"--kind takes NAME=KIND, not '{pair}'.")
+        named[name] = kind
+    return named
+
+
+def _kinds_of_names(rota: RotaFile, choices: Choices, named: Mapping[str, str]) -> dict[str, str]:
+    """The id of the kind of each name, empty for none: as given, remembered, read from the name, or asked."""
+    found: dict[str, str] = {}
+    unknown: dict[str, int] = {}
+    for name, count in rota.names().items():
+        if name in named:
+            found[name] = _id_of(named[name], choices)
+        elif name in choices.event_kinds:
+            found[name] = choices.event_kinds[name]
+        elif _is_a_kind(name, choices):
+            found[name] = kind_for_text(name, choices.kinds).id
+        else:
+            unknown[name] = count
+    if unknown and not common.somebody_is_there():
+        listed = ", ".join(f"'{name}' ({count})" for name, count in unknown.items())
+        raise UnknownValue(
+            f"No kind of shift is known for {listed}; name it with --kind NAME=KIND, or NAME= to pass over."
+        )
+    return found | {name: _asked(name, count, choices) for name, count in unknown.items()}
+
+
+def _is_a_kind(name: str, choices: Choices) -> bool:
+    try:
+        kind_for_text(name, choices.kinds)
+    except UnknownValue:
+        return False
+    return True
+
+
+def _id_of(text: str, choices: Choices) -> str:
+    return kind_for_text(text, choices.kinds).id if text.strip() else ""
+
+
+def _asked(name: str, count: int, choices: Choices) -> str:
+    """Ask once; the answer is remembered with the shifts."""
+    there = ", ".join(f"{kind.code} {kind.label}" for kind in choices.kinds)
+    while True:
+        answer: str = click.prompt(
+            f"'{name}' comes {count} times. Which kind is it ({there}; Enter alone: no shift)?",
+            default="",
+            show_default=False,
+        )
+        try:
+            return _id_of(answer, choices)
+        except UnknownValue as error:
+            click.echo(str(error))

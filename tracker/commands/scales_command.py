@@ -1,0 +1,134 @@
+"""`tracker scales`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+import click
+
+from tracker import words
+from tracker.commands.common import open_record, read_day
+from tracker.diary.dates import long_day
+from tracker.diary.errors import WrongScale
+from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, renamed, sleep_scale
+from tracker.record.choices import scale_value
+from tracker.record.store import Record
+
+EXAMPLES = """\b
+Examples:
+  tracker scales
+  tracker scales mood --rename 4=bright --rename "5=very bright"
+  tracker scales mood --levels "bad, so-so, fine, great" --from 2027-01-01
+  tracker scales sleep --bounds "0 4 6 8" --from 2024-01-01 --to 2024-12-31
+"""
+
+
+@click.command("scales", epilog=EXAMPLES)
+@click.argument("grid", required=False, type=click.Choice(GRIDS))
+@click.option("--levels", metavar="WORDS", help="Mood: other levels, the lowest first, parted by commas.")
+@click.option("--bounds", metavar="HOURS", help="Sleep: hours at which a bucket begins, from 0 up.")
+@click.option(
+    "--rename", multiple=True, metavar="OLD=NEW", help="Another word for a level (number or label)."
+)
+@click.option("--from", "first", metavar="DAY", help="First day of the other levels (today, if left out).")
+@click.option("--to", "last", metavar="DAY", help="Last day, for a past span like an old paper year.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    /,
+    grid: Grid | None,
+    levels: str | None,
+    bounds: str | None,
+    rename: tuple[str, ...],
+    first: str | None,
+    last: str | None,
+) -> None:
+    """Show the levels of mood and the buckets of sleep, rename them, or change them from a day on.
+
+    Squares that are kept keep the level they were given.
+    """
+    wanted = [name for name, given in (("levels", levels), ("bounds", bounds), ("rename", rename)) if given]
+    if len(wanted) > 1 or (wanted and grid is None):
+        raise click.UsageError("Name mood or sleep, and one of --levels, --bounds, --rename.")
+    if (levels and grid != "mood") or (bounds and grid != "sleep"):
+        raise click.UsageError("--levels is for mood, --bounds for sleep.")
+    record = open_record(ctx)
+    if rename and grid:
+        _rename(record, grid, rename)
+    elif levels or bounds:
+        begin = read_day(first, record)
+        end = read_day(last, record) if last else None
+        _change(record, _made(levels, bounds, begin, end), begin)
+    else:
+        for line in _shown(record, [grid] if grid else list(GRIDS)):
+            click.echo(line)
+
+
+def _made(levels: str | None, bounds: str | None, begin: date, end: date | None) -> Scale:
+    if levels:
+        return mood_scale(levels.split(","), begin, end)
+    try:
+        hours = [float(part) for part in (bounds or "").replace(",", " ").split()]
+    except ValueError:
+        raise WrongScale(f"'{bounds}' are no hours; write them like 0 4 6 8.") from None
+    return sleep_scale(hours, begin, end)
+
+
+def _change(record: Record, scale: Scale, begin: date) -> None:
+    values: dict[str, Any] = scale_value(scale)
+    for other in record.choices().scales.of(scale.grid):
+        if (other.from_day, other.to_day) != (scale.from_day, scale.to_day):
+            continue
+        if record.was_kept(level.id for level in other.levels):
+            raise WrongScale(
+                f"The levels of {scale.grid} change on {long_day(begin)} already, and squares were kept with them; "
+                "choose another day."
+            )
+        values = {**dict.fromkeys(scale_value(other)), **values}
+    if values.keys() == scale_value(scale).keys() and scale in record.choices().scales.versions:
+        click.echo("They stand so already.")
+        return
+    record.choose(values, f"levels of {scale.grid}")
+    for line in _version(scale):
+        click.echo(line)
+    older = [
+        day
+        for day in record.days(scale.from_day, scale.to_day).values()
+        if (square := day.square(scale.grid)) and square.is_kept
+    ]
+    if older:
+        click.echo(
+            f"{words.counted(len(older), 'square')} of these days were kept with other levels and keep them."
+        )
+
+
+def _rename(record: Record, grid: Grid, pairs: tuple[str, ...]) -> None:
+    scale = record.choices().scales.newest(grid)
+    labels = {}
+    for pair in pairs:
+        old, parted, new = pair.partition("=")
+        if not parted:
+            raise click.UsageError(f"--rename takes OLD=NEW, not '{pair}'.")
+        labels[scale.level_for_text(old).rank] = new.strip()
+    other = renamed(scale, labels)
+    record.choose(scale_value(other), f"words for {grid}")
+    for line in _version(other):
+        click.echo(line)
+
+
+def _shown(record: Record, grids: list[Grid]) -> Iterator[str]:
+    for grid in grids:
+        for scale in record.choices().scales.of(grid):
+            yield from _version(scale)
+
+
+def _version(scale: Scale) -> Iterator[str]:
+    begin = f"from {long_day(scale.from_day)}" if scale.from_day else "from the beginning"
+    end = f" to {long_day(scale.to_day)}" if scale.to_day else ""
+    yield f"{scale.grid}, {begin}{end}"
+    for level in scale.levels:
+        number = f"{level.rank}  " if scale.grid == "mood" else ""
+        keys = f"key {' or '.join(level.keys)}"
+        yield f"  {number}{level.label:14} {keys}{f', {level.help}' if level.help else ''}"

@@ -1,0 +1,83 @@
+"""What a new rota does to the one that stands: shifts that a person touched by hand stay as they are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tracker.diary import keeping
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change, Day, Square
+from tracker.diary.rota import ShiftKind, kind_for_text
+
+NOT_BY_HAND = ("file", "pattern")
+"""What `by` in the detail of a shift says when it came with a whole rota."""
+NO_SHIFT = ("-", ".")
+
+
+@dataclass(frozen=True, slots=True)
+class RotaPlan:
+    """What a rota would do, day by day."""
+
+    new: list[Change]
+    """Shifts on days that have none."""
+    changed: list[tuple[Square, Change]]
+    """Shifts of an older rota, and what becomes of them; cleared where the new one has none."""
+    by_hand: list[tuple[Square, Change]]
+    """Shifts touched by hand, which stay, and what the rota has instead."""
+    same: int
+
+    @property
+    def changes(self) -> list[Change]:
+        """All that would be written."""
+        return [*self.new, *(change for _, change in self.changed)]
+
+
+def plan_rota(
+    shifts: Mapping[date, Change], standing: Mapping[date, Day], first: date, last: date
+) -> RotaPlan:
+    """Set a rota for the days from first to last beside the shifts that stand."""
+    plan = RotaPlan([], [], [], 0)
+    same = 0
+    for number in range((last - first).days + 1):
+        day = first + timedelta(days=number)
+        stands = standing[day].shift if day in standing else None
+        change = shifts.get(day, keeping.answer(day, "shift", "cleared"))
+        if stands is None:
+            plan.new.extend([change] if day in shifts else [])
+        elif not keeping.changes_something(change, standing[day]):
+            same += 1
+        elif stands.detail.get("by") in NOT_BY_HAND:
+            plan.changed.append((stands, change))
+        elif day in shifts and change.value != stands.value:
+            plan.by_hand.append((stands, change))
+    return RotaPlan(plan.new, plan.changed, plan.by_hand, same)
+
+
+def pattern_shifts(
+    pattern: str, first: date, last: date, kinds: Sequence[ShiftKind], clock: Clock
+) -> dict[date, Change]:
+    """A pattern of kinds, repeated from first to last; `-` is a day without a shift.
+
+    Raises UnknownValue for a word that is no kind.
+    """
+    cycle = [None if word in NO_SHIFT else kind_for_text(word, kinds) for word in _words(pattern)]
+    return {day: _by_pattern(day, kind, clock) for day, kind in _repeated(cycle, first, last) if kind}
+
+
+def _words(pattern: str) -> list[str]:
+    return [word for word in re.split(r"[\s,]+", pattern.strip()) if word]
+
+
+def _repeated(
+    cycle: Sequence[ShiftKind | None], first: date, last: date
+) -> Iterator[tuple[date, ShiftKind | None]]:
+    for number in range((last - first).days + 1 if cycle else 0):
+        yield first + timedelta(days=number), cycle[number % len(cycle)]
+
+
+def _by_pattern(day: date, kind: ShiftKind, clock: Clock) -> Change:
+    change = keeping.shift_change(day, kind, clock)
+    return Change(day, "shift", kind.id, detail={**change.detail, "by": "pattern"})
