@@ -51,7 +51,7 @@ class TestScales:
             "  1  bad            key 1",
             "  2  so-so          key 2",
             "  3  fine           key 3",
-            "1 square of these days were kept with other levels and keep them.",
+            "1 square kept with other levels in these days: left as kept.",
         ]
         assert run("put", "--mood", "3").stdout == "Kept for Tue 17 March 2026: mood 3 fine.\n"
         assert run("put", "mon", "--mood", "5").stdout.endswith("mood 5 very good, not anxious.\n")
@@ -124,7 +124,7 @@ class TestBreak:
         run("put", "2026-03-03", "--mood", "4")
         marked = run("break", "2026-03-01", "2026-03-10").stdout
         assert marked == (
-            "Marked a break from 1 March 2026 to 10 March 2026. 1 day in it hold squares, and these stay.\n"
+            "Marked a break from 1 March 2026 to 10 March 2026. It covers 1 day with squares; these stay.\n"
         )
         assert run("break").stdout == "from 1 March 2026 to 10 March 2026\n"
         assert run("break", "--remove", "2026-03-01").stdout == "The break from 1 March 2026 is taken away.\n"

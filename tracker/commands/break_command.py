@@ -57,7 +57,7 @@ def _mark(record: Record, first: date, last: date | None) -> None:
             raise UnknownValue(f"It overlaps the break {spoken(other)}; --remove takes that one away.")
     kept = sum(1 for day in record.days(first, last).values() if day.mood or day.sleep)
     record.choose(break_value(span), f"break {spoken(span)}")
-    stay = f" {words.counted(kept, 'day')} in it hold squares, and these stay." if kept else ""
+    stay = f" It covers {words.counted(kept, 'day')} with squares; these stay." if kept else ""
     click.echo(f"Marked a break {spoken(span)}.{stay}")
 
 

@@ -83,8 +83,8 @@ def _change(record: Record, scale: Scale, begin: date) -> None:
             continue
         if record.was_kept(level.id for level in other.levels):
             raise WrongScale(
-                f"The levels of {scale.grid} change on {long_day(begin)} already, and squares were kept with them; "
-                "choose another day."
+                f"The levels of {scale.grid} change on {long_day(begin)} already, "
+                "and squares were kept with them; choose another day."
             )
         values = {**dict.fromkeys(scale_value(other)), **values}
     if values.keys() == scale_value(scale).keys() and scale in record.choices().scales.versions:
@@ -100,7 +100,7 @@ def _change(record: Record, scale: Scale, begin: date) -> None:
     ]
     if older:
         click.echo(
-            f"{words.counted(len(older), 'square')} of these days were kept with other levels and keep them."
+            f"{words.counted(len(older), 'square')} kept with other levels in these days: left as kept."
         )
 
 
