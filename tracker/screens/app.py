@@ -32,6 +32,7 @@ SCREENS = {
     "day": ("day", "DayScreen"),
     "search": ("search", "SearchScreen"),
     "catch_up": ("catch_up", "CatchUpScreen"),
+    "more_settings": ("more_settings", "MoreSettingsScreen"),
     "settings": ("settings", "SettingsScreen"),
     "first_run": ("first_run", "FirstRunScreen"),
 }

@@ -43,6 +43,7 @@ CATCH_UP = _command("c", "c", "catch up", "Catch up: put in past days, a key a d
 FINDINGS = _command("f", "f", "findings", "What goes with what")
 PAGE = _command("p", "p", "page", "The page for the GP")
 SETTINGS = _command("f2", "F2", "settings", "Settings")
+MORE_SETTINGS = _command("f3", "F3", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines")
 CLEAR = _command("backspace delete", "Backspace", "clear", "Clear what stands")
 REDO = _command("r", "r", "redo", "Bring back what was taken back")
 WAITING = _command("g", "g", "waiting", "Go to the nearest earlier square that waits")
@@ -60,7 +61,8 @@ STRIP = _command("v", "v", "strip", "The strip under the months: shifts, dayligh
 
 MONTH = (
     DIGITS, TAB, ANXIOUS, UNSAID, UNDO, YEAR, HELP, QUIT, NOTE, SHIFT, CATCH_UP, FINDINGS, PAGE, ENTER_DAY,
-    WALK, WAITING, TODAY, MONTHS, EDGES, CLEAR, REDO, BREAK, HIDE, SEARCH, SETTINGS, BY_NAME,
+    WALK, WAITING, TODAY, MONTHS, EDGES, CLEAR, REDO, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS,
+    BY_NAME,
 )  # fmt: skip
 """The month's commands, the most wanted first: as many as fit stand in the row of keys."""
 
@@ -70,7 +72,8 @@ YEARS = _command(
 TO_MONTH = _command("enter", "Enter", "month", "Go to this day in the month")
 YEAR_COMMANDS = (
     WALK, YEARS, TAB, TO_MONTH, HELP, DIGITS, COMPARE, CATCH_UP, STRIP, ANXIOUS, UNSAID, UNDO, FINDINGS, PAGE,
-    REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, EDGES, BREAK, HIDE, SEARCH, SETTINGS, ESCAPE, QUIT, BY_NAME,
+    REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, EDGES, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS, ESCAPE,
+    QUIT, BY_NAME,
 )  # fmt: skip
 
 AFTER_A_ONE = (

@@ -64,7 +64,7 @@ class GridScreen(Base):
     def deeds(self) -> Mapping[str, Callable[[], object]]:
         opens = {
             "y": "year", "f": "findings", "p": "page", "question_mark": "help", "n": "note", "enter": "day",
-            "slash": "search", "c": "catch_up", "f2": "settings",
+            "slash": "search", "c": "catch_up", "f2": "settings", "f3": "more_settings",
         }  # fmt: skip
         return {key: partial(self.tracker.open, name) for key, name in opens.items()} | {
             "q": self.tracker.leave

@@ -1,0 +1,30 @@
+"""Levels, buckets, shift kinds, breaks, and her own lines to turn to."""
+
+from __future__ import annotations
+
+from tracker.diary.errors import TrackerError
+from tracker.screens.commands import Command
+from tracker.screens.form import Question
+from tracker.screens.form_screen import KEEP, LEAVE_IT, FormScreen
+from tracker.screens.more_settings_form import more_questions, more_values
+
+
+class MoreSettingsScreen(FormScreen):
+    """Lines of text, kept together with Enter."""
+
+    COMMANDS_HERE = (Command(("up", "down"), "up down", "walk", "Walk the rows"), KEEP, LEAVE_IT)
+    HEADING = "Levels, shifts, breaks, my own lines"
+
+    def questions(self) -> list[Question]:
+        return more_questions(self.desk.choices)
+
+    def keep(self) -> bool:
+        desk = self.desk
+        try:
+            values = more_values(desk.choices, self.form.answers(), desk.today, desk.record.was_kept)
+        except TrackerError as error:
+            self.trouble = str(error)
+            return False
+        if values:
+            desk.choose(values, "levels, shifts, breaks, own lines", "Kept; it holds from now on.")
+        return True
