@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import socket
+import sys
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -14,6 +16,33 @@ from tracker.record.store import Record
 
 NOW = datetime(2026, 3, 17, 21, 0, tzinfo=UTC)
 LONDON = ZoneInfo("Europe/London")
+
+
+INTERNET = (socket.AF_INET, socket.AF_INET6)
+internet_sockets: list[str] = []
+"""Every try of this process to reach the internet, also one that was caught and hidden."""
+
+
+class InternetForbidden(RuntimeError):
+    """The program keeps everything on this computer: no part of it may open an internet socket."""
+
+
+def _forbid_internet(event: str, details: tuple[object, ...]) -> None:
+    asked = event == "socket.getaddrinfo" or (event == "socket.__new__" and details[1] in INTERNET)
+    if asked:
+        internet_sockets.append(event)
+        raise InternetForbidden(event)
+
+
+sys.addaudithook(_forbid_internet)
+
+
+@pytest.fixture(autouse=True)
+def _no_internet() -> Iterator[None]:
+    """Whatever a test does, it opens no internet socket."""
+    internet_sockets.clear()
+    yield
+    assert internet_sockets == []
 
 
 @pytest.fixture(autouse=True)
