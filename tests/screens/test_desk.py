@@ -116,7 +116,7 @@ class TestDigits:
         press(desk, "tab", "8")
         assert desk.said == words.no_level("8", "mood", "1", "5")
         press(desk, "shift+tab", "8")
-        assert desk.said.startswith("Shifts take letters: s standard day")
+        assert desk.said.startswith("A letter sets the shift")
 
     def test_a_day_to_come_says_why_nothing_is_kept(self, begun: Record) -> None:
         desk = Desk(begun)

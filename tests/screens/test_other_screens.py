@@ -54,7 +54,7 @@ class TestYear:
 
     async def test_daylight_asks_for_a_latitude(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "y", "v", "v") as pilot:
-            assert board(pilot, "words")[0] == " Daylight needs a latitude; F2 sets it."
+            assert board(pilot, "words")[0] == " Daylight needs a latitude; the settings (,) have it."
 
     async def test_both_grids_stand_where_there_is_room(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "y", size=(120, 40)) as pilot:

@@ -42,7 +42,7 @@ SHIFT = _command("s", "s", "shift", "Set the shift: then its letter")
 CATCH_UP = _command("c", "c", "catch up", "Catch up: put in past days, a key a day")
 FINDINGS = _command("f", "f", "findings", "What goes with what")
 PAGE = _command("p", "p", "page", "The page for the GP")
-SETTINGS = _command("f2", "F2", "settings", "Settings")
+SETTINGS = _command("comma f2", ",", "settings", "Settings")
 MORE_SETTINGS = _command("f3", "F3", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines")
 CLEAR = _command("backspace delete", "Backspace", "clear", "Clear what stands")
 REDO = _command("r", "r", "redo", "Bring back what was taken back")
@@ -110,4 +110,4 @@ IN_THE_SHIFTS = (
     HELP,
     QUIT,
 )
-WHILE_HIDDEN = (HIDE, DIGITS, TAB, UNDO, HELP, QUIT)
+WHILE_HIDDEN = (_command("h", "h", "show both grids", ""), DIGITS, TAB, UNDO, HELP, QUIT)

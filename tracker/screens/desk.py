@@ -33,6 +33,7 @@ Stop = Literal["mood", "sleep", "shift"]
 """Where keys go: a grid, or the shifts."""
 DIGITS = "0123456789"
 NOON = 12
+SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
 class Desk:
@@ -223,7 +224,7 @@ class Desk:
             if kind:
                 self.keep_shift(kind)
             elif key in DIGITS:
-                self.said = "Shifts take letters: " + self._kinds_in_words()
+                self.said = SHIFTS_TAKE_LETTERS
             return kind is not None or key in DIGITS
         if key not in DIGITS:
             return False
@@ -496,7 +497,7 @@ class Desk:
         self.focus = stop
         self._just_left, self.said, self.month_is_done = None, "", False
         if stop == "shift":
-            self.said = "Shift: " + self._kinds_in_words()
+            self.said = SHIFTS_TAKE_LETTERS
         elif self.catching_up:
             self._first_of_month()
 
@@ -531,7 +532,7 @@ class Desk:
     def ask_for_shift(self) -> None:
         """Take the next letter for the shift of the day."""
         self.pending = "shift"
-        self.said = "Shift: " + self._kinds_in_words()
+        self.said = SHIFTS_TAKE_LETTERS
 
     def _kind_for_letter(self, letter: str) -> ShiftKind | None:
         return next((kind for kind in self.choices.kinds if kind.code.lower() == letter), None)

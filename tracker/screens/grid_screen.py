@@ -11,6 +11,7 @@ from tracker import words
 from tracker.grids.drawing import Drawing
 from tracker.grids.picture import Look
 from tracker.grids.spoken import spoken_day
+from tracker.grids.squares import Focus
 from tracker.screens import commands
 from tracker.screens.base import Base
 from tracker.screens.board import Board
@@ -64,7 +65,7 @@ class GridScreen(Base):
     def deeds(self) -> Mapping[str, Callable[[], object]]:
         opens = {
             "y": "year", "f": "findings", "p": "page", "question_mark": "help", "n": "note", "enter": "day",
-            "slash": "search", "c": "catch_up", "f2": "settings", "f3": "more_settings",
+            "slash": "search", "c": "catch_up", "comma": "settings", "f2": "settings", "f3": "more_settings",
         }  # fmt: skip
         return {key: partial(self.tracker.open, name) for key, name in opens.items()} | {
             "q": self.tracker.leave
@@ -93,6 +94,11 @@ class GridScreen(Base):
         if desk.focus == "shift":
             return commands.IN_THE_SHIFTS
         return commands.WHILE_CATCHING_UP if desk.catching_up else self.COMMANDS_HERE
+
+    @property
+    def focus_drawn(self) -> Focus:
+        """Where keys go; while a shift's letter is awaited, the shifts."""
+        return "shift" if self.desk.pending == "shift" else self.desk.focus
 
     # --- drawing -----------------------------------------------------------------------------------------
 

@@ -26,7 +26,7 @@ class MonthScreen(GridScreen):
             height=height - 4,
             first_weekday=desk.settings.first_weekday,
             cursor=desk.cursor,
-            focus=desk.focus,
+            focus=self.focus_drawn,
         )
 
     def draw_below(self, width: int, height: int) -> None:

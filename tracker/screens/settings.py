@@ -5,8 +5,9 @@ from __future__ import annotations
 from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Picture
+from tracker.screens.commands import MORE_SETTINGS
 from tracker.screens.form import Question
-from tracker.screens.form_screen import FormScreen
+from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.look import own_themes
 from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, with_answers
 
@@ -14,6 +15,7 @@ from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, w
 class SettingsScreen(FormScreen):
     """Everything that can be set with a word."""
 
+    COMMANDS_HERE = (ROWS, CHOOSE, KEEP, LEAVE_IT, MORE_SETTINGS)
     HEADING = "Settings"
 
     def questions(self) -> list[Question]:
@@ -44,6 +46,13 @@ class SettingsScreen(FormScreen):
         self.desk.keep_settings(settings)
         self.tracker.wear(self.desk.settings)
         return True
+
+    def press(self, key: str) -> bool:
+        if key == "f3":
+            self.let_be()
+            self.tracker.open("more_settings")
+            return True
+        return super().press(key)
 
     def let_be(self) -> None:
         self.tracker.wear(self.desk.settings)

@@ -55,7 +55,7 @@ class YearScreen(GridScreen):
         """Show the shifts, the daylight or nothing under the months."""
         self.strip = NEXT_STRIP[self.strip]
         if self.strip == "daylight" and self.desk.settings.latitude is None:
-            self.desk.said = "Daylight needs a latitude; F2 sets it."
+            self.desk.said = "Daylight needs a latitude; the settings (,) have it."
 
     def drawing(self, width: int, height: int) -> Drawing:
         desk, room = self.desk, height - 3 - len(self.always)
@@ -68,11 +68,11 @@ class YearScreen(GridScreen):
             self.palette,
             plan,
             cursor=desk.cursor,
-            focus=desk.focus,
+            focus=self.focus_drawn,
             strip=self.strip,
             latitude=desk.settings.latitude,
         )
-        if not self.strip and not desk.hidden:
+        if desk.first and not self.strip and not desk.hidden:
             self._sum_up(drawing.picture, plan)
         return drawing
 
