@@ -309,3 +309,21 @@ def test_another_program_that_writes_is_noticed_once(tmp_path: Path, clock: Cloc
         assert one.choices().settings.theme == "x"
         assert one.changed_elsewhere()
         assert not one.changed_elsewhere()
+
+
+def test_days_long_remembered_are_passed_over_quickly_and_an_undone_one_is_not(tmp_path: Path) -> None:
+    """An entry made at the time counts although the undo that brought it back came late."""
+    now = [NOW - timedelta(days=60)]
+    with Record.open(tmp_path / "r.sqlite", Clock(now=lambda: now[0], zone=LONDON)) as record:
+        early = TODAY - timedelta(60)
+        record.keep([mood(4, early)], "at the time")
+        now[0] = NOW
+        record.keep([mood(3, TODAY - timedelta(90))], "remembered")
+        record.keep([mood(2, early)], "changed late")
+        record.undo()
+        assert record.first_day() == early
+
+
+def test_a_choice_that_is_no_text_is_refused(record: Record) -> None:
+    with pytest.raises(UnknownValue, match="holds bytes that are no text"):
+        record.choose({"setting.theme": "a\udcff"}, "theme")

@@ -31,15 +31,18 @@ def open_record(ctx: click.Context, clock: Clock | None = None) -> Record:
 
 
 def _end(record: Record) -> None:
-    """Make the day's backup if it is the first time today; a backup that fails ends nothing else."""
+    back_up(record)
+    record.close()
+
+
+def back_up(record: Record) -> None:
+    """Make the day's backup if there is none yet; a backup that fails ends nothing else."""
     from tracker.record.backups import keep_backups
 
     try:
         keep_backups(record)
     except TrackerError as error:
         click.echo(f"There is no backup of today: {error}", err=True)
-    finally:
-        record.close()
 
 
 def read_day(text: str | None, record: Record) -> date:

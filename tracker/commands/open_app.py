@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tracker import words
-from tracker.commands.common import somebody_is_there
+from tracker.commands.common import back_up, somebody_is_there
 from tracker.diary.errors import TrackerError
 from tracker.record.files import default_record
 from tracker.record.store import Record
@@ -28,16 +28,23 @@ def open_app(path: Path | None) -> None:
     if not somebody_is_there():
         raise TrackerError(NOBODY_THERE)
     with Record.open(path or default_record()) as record:
-        if os.environ.get("TRACKER_LINES") == "1" or record.choices().settings.lines:
-            from tracker.commands.asking import ask_in_lines
-
-            ask_in_lines(record)
-            return
-        from tracker.screens.app import run_app
-
-        with _terminal_titled():
-            code = run_app(record)
+        try:
+            code = _open(record)
+        finally:
+            back_up(record)
     sys.exit(code)
+
+
+def _open(record: Record) -> int:
+    if os.environ.get("TRACKER_LINES") == "1" or record.choices().settings.lines:
+        from tracker.commands.asking import ask_in_lines
+
+        ask_in_lines(record)
+        return 0
+    from tracker.screens.app import run_app
+
+    with _terminal_titled():
+        return run_app(record)
 
 
 @contextmanager

@@ -97,10 +97,13 @@ def _check_note(change: Change) -> None:
             f"The note of {change.day.isoformat()} has {len(change.value)} characters; "
             f"it may have {LONGEST_NOTE}."
         )
-    if any("\ud800" <= sign <= "\udfff" for sign in change.value):
-        raise UnknownValue(
-            f"The note of {change.day.isoformat()} holds bytes that are no text; write it in UTF-8."
-        )
+    check_text(change.value, f"The note of {change.day.isoformat()}")
+
+
+def check_text(text: str, what: str) -> None:
+    """Raise UnknownValue for what cannot be written: bytes that a terminal could not read as text."""
+    if any("\ud800" <= sign <= "\udfff" for sign in text):
+        raise UnknownValue(f"{what} holds bytes that are no text; write it in UTF-8.")
 
 
 def _check_level(change: Change, choices: Choices) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import sqlite3
 from collections.abc import Callable, Iterable
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import date
 from pathlib import Path
 
@@ -39,7 +39,8 @@ def keep_backups(record: Record) -> Path | None:
     files.private_folder(folder)
     write_copy(record, path)
     for old in unneeded(dated(record.path)):
-        old.unlink()
+        with suppress(OSError):
+            old.unlink()
     return path
 
 

@@ -17,13 +17,24 @@ from typing import Any, Self
 from tracker.diary import keeping
 from tracker.diary.choices import Choices, Settings
 from tracker.diary.clock import Clock, from_stamp
-from tracker.diary.days import FIELDS, NO_DETAIL, Basis, Change, Day, Entry, Source, Square, State
+from tracker.diary.days import (
+    FIELDS,
+    LEFT_OUT_AFTER,
+    NO_DETAIL,
+    Basis,
+    Change,
+    Day,
+    Entry,
+    Source,
+    Square,
+    State,
+)
 from tracker.diary.errors import DamagedRecord, NewerRecord, NothingToUndo, UnwritableRecord
 from tracker.diary.keeping import changes_something
 from tracker.record import files, schema
 from tracker.record.choices import choices_from, ended_breaks, setting_values
 from tracker.record.trouble import foreign, in_sentences
-from tracker.record.writer import Batch, Row, Writer, entry_from
+from tracker.record.writer import Batch, Row, Writer, as_json, entry_from
 
 BUSY_SECONDS = 10.0
 NEWEST_LAST = "order by turn, recorded_at, id"
@@ -134,10 +145,14 @@ class Record:
         return self._edge("desc")
 
     def _edge(self, direction: str) -> date | None:
+        # What is surely left out is passed over before it is looked at: days between a remembered entry
+        # and its day are counted here in UTC, so three more are asked for than the rule has.
         listed = self._db.execute(
             "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"  # noqa: S608
+            " and (basis <> 'remembered' or restores is not null"
+            " or julianday(recorded_at) - julianday(day) <= ?)"
             f" order by day {direction}",
-            (self.today().isoformat(),),
+            (self.today().isoformat(), LEFT_OUT_AFTER + 3),
         )
         with in_sentences(self.path):
             for (text,) in listed:
@@ -251,6 +266,7 @@ class Record:
         """Keep choices (name and JSON value; None takes one back) as one action."""
         if not values:
             return None
+        keeping.check_text("".join(map(as_json, (*values, *values.values()))), "This")
         with self.writing() as write:
             write.begin(what)
             for name, value in values.items():
@@ -465,6 +481,7 @@ def _connect(path: Path) -> sqlite3.Connection:
         _enable_wal(db)
         db.execute("pragma synchronous = full")
         db.execute("pragma foreign_keys = on")
+        db.execute("pragma temp_store = memory")
         (version,) = db.execute("pragma user_version").fetchone()
         if version < schema.VERSION:
             _lay_aside(db, path)
