@@ -1,4 +1,4 @@
-"""A program on a pseudo-terminal: when its first frame stands, and how soon a key is answered.
+"""A program on a pseudo-terminal: when its first frame stands, how soon a key is answered, what it takes.
 
 A frame between the marks of synchronised output (mode 2026) counts from its closing mark. The
 questions that a terminal program asks on starting are answered as a common terminal would.
@@ -15,7 +15,12 @@ import signal
 import struct
 import termios
 import time
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from math import nan
+from statistics import median
+
+from tests.benchmarks.races import Measure, beyond_ours
 
 ESCAPES = re.compile(
     rb"\x1b\[[0-?]*[ -/]*[@-~]"  # control sequences
@@ -34,22 +39,17 @@ ANSWERS = {
 KEYS = {"ctrl+q": b"\x11", "right": b"\x1b[C", "left": b"\x1b[D", "tab": b"\t"}
 QUIET = 0.15
 """Seconds of silence that end a frame."""
-
-
-@dataclass(frozen=True, slots=True)
-class Timing:
-    """What one run of a program took."""
-
-    first_paint: float
-    """Seconds from just before the fork to the end of the first frame with the wanted text."""
-    keys: tuple[float, ...]
-    """Seconds from each key to the first output after it."""
-    peak_memory: int
-    """Largest resident size, KiB."""
+LONGEST = 60.0
+"""Seconds after which a program is given up."""
 
 
 class Terminal:
     """A program on a pseudo-terminal."""
+
+    painted = nan
+    """Seconds to its first frame, once that stands."""
+    peak = 0
+    """Largest resident size as the system counts it, once it has ended."""
 
     def __init__(self, command: list[str], columns: int = 80, rows: int = 24) -> None:
         self.started = time.perf_counter()
@@ -83,7 +83,7 @@ class Terminal:
                 os.write(self.fd, answer)
         self._answered = len(self.output)
 
-    def until(self, wanted: str, limit: float = 30) -> float:
+    def until(self, wanted: str, limit: float = LONGEST) -> float:
         """Seconds until a whole frame shows the wanted text.
 
         Raises TimeoutError with the screen's text if it never does.
@@ -94,16 +94,23 @@ class Terminal:
         raise TimeoutError(self.text()[-2000:])
 
     def _shows(self, wanted: str) -> bool:
-        whole = self.output.count(SYNC_BEGIN) <= self.output.count(SYNC_END)
-        return whole and wanted in self.text()
+        return self._is_whole() and wanted in self.text()
+
+    def _is_whole(self) -> bool:
+        return self.output.count(SYNC_BEGIN) <= self.output.count(SYNC_END)
 
     def press(self, key: str) -> float:
-        """Seconds from a key to the first output after it."""
+        """Seconds from a key to the end of the first frame after it.
+
+        Raises TimeoutError if none comes.
+        """
         self.settle()
-        pressed = time.perf_counter()
+        before, pressed = len(self.output), time.perf_counter()
         os.write(self.fd, KEYS.get(key, key.encode()))
-        self.read(2)
-        return time.perf_counter() - pressed
+        while not self.ended and time.perf_counter() - pressed < LONGEST:
+            if self.read(1) and len(self.output) > before and self._is_whole():
+                return time.perf_counter() - pressed
+        raise TimeoutError(f"nothing was drawn after {key}: {self.text()[-2000:]}")
 
     def settle(self) -> None:
         """Read until the program keeps quiet."""
@@ -114,30 +121,67 @@ class Terminal:
         """All that was shown, without its escapes."""
         return ESCAPES.sub(b"", self.output).decode("utf-8", "replace")
 
-    def close(self) -> int:
-        """End the program; its peak memory in KiB."""
+    def close(self) -> None:
+        """End the program.
+
+        Raises RuntimeError with the screen's text if it does not end well.
+        """
         os.write(self.fd, KEYS["ctrl+q"])
         deadline = time.perf_counter() + 5
-        while time.perf_counter() < deadline:
+        pid, status, usage = os.wait4(self.pid, os.WNOHANG)
+        while not pid and time.perf_counter() < deadline:
             self.read(0.02)
             pid, status, usage = os.wait4(self.pid, os.WNOHANG)
-            if pid:
-                os.close(self.fd)
-                if os.waitstatus_to_exitcode(status):
-                    raise RuntimeError(self.text()[-2000:])
-                return usage.ru_maxrss
-        os.kill(self.pid, signal.SIGKILL)
-        _, _, usage = os.wait4(self.pid, 0)
+        if not pid:
+            os.kill(self.pid, signal.SIGKILL)
+            _, status, usage = os.wait4(self.pid, 0)
         os.close(self.fd)
-        return usage.ru_maxrss
+        self.peak = usage.ru_maxrss
+        if status:
+            raise RuntimeError(f"ended with {os.waitstatus_to_exitcode(status)}: {self.text()[-2000:]}")
 
 
-def timed(command: list[str], wanted: str, keys: tuple[str, ...] = (), columns: int = 80) -> Timing:
-    """Run a program once, press keys, end it."""
-    terminal = Terminal(command, columns, 24 if columns < 120 else 40)
+@contextmanager
+def painted(command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24) -> Iterator[Terminal]:
+    """A program that has painted the wanted text; it is ended afterwards."""
+    terminal = Terminal(list(command), columns, rows)
     try:
-        painted = terminal.until(wanted)
-        answered = tuple(terminal.press(key) for key in keys)
+        terminal.painted = terminal.until(wanted)
+        yield terminal
     finally:
-        memory = terminal.close()
-    return Timing(painted, answered, memory)
+        terminal.close()
+
+
+def first_paint(command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24) -> Measure:
+    """Seconds from just before the fork to the end of the first frame with the wanted text."""
+
+    def measure() -> float:
+        with painted(command, wanted, columns, rows) as terminal:
+            return terminal.painted
+
+    return measure
+
+
+def key_press(
+    command: Sequence[str], wanted: str, keys: Sequence[str], before: Sequence[str] = ()
+) -> Measure:
+    """Seconds from a key to the end of the first frame after it, the median of several keys."""
+
+    def measure() -> float:
+        with painted(command, wanted) as terminal:
+            for key in before:
+                terminal.press(key)
+            return median([terminal.press(key) for key in keys])
+
+    return measure
+
+
+def peak_memory(command: Sequence[str], wanted: str) -> Measure:
+    """The largest resident size of a program that has painted, until its end."""
+
+    def measure() -> float:
+        with painted(command, wanted) as terminal:
+            terminal.settle()
+        return beyond_ours(terminal.peak)
+
+    return measure
