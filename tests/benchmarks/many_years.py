@@ -41,7 +41,7 @@ class Sitting:
 
 def sittings(first: date, last: date) -> Iterator[Sitting]:
     """Everything kept of the days from first to last: a rota, sleep on getting up, mood in the evening."""
-    dice = random.Random(SEED)
+    dice = random.Random(SEED)  # noqa: S311
     night, mood = False, 0.0
     for day, kind in zip(_each(first, last), _rota(dice), strict=False):
         yield Sitting(_at(day, 5), (keeping.shift_change(day, KINDS[kind], CLOCK),))
@@ -68,19 +68,18 @@ def _rota(dice: random.Random) -> Iterator[str]:
 
 
 def _at(day: date, hour: int) -> datetime:
-    return datetime.combine(day, time(hour, dice_minutes(day)), UTC)
+    return datetime.combine(day, time(hour, day.toordinal() * 7 % 60), UTC)
 
 
-def dice_minutes(day: date) -> int:
-    """Minutes past the hour, another each day."""
-    return day.toordinal() * 7 % 60
+def _standing_at(moment: datetime) -> Clock:
+    return Clock(now=lambda: moment, zone=UTC)
 
 
 def fill(path: Path, years: int, last: date) -> None:
     """Make a record of so many years that end on a day; each action stands at its own moment."""
     with Record.open(path) as record, record.together():
         for sitting in sittings(last - years * YEAR + timedelta(days=1), last):
-            record.clock = Clock(now=lambda at=sitting.at: at, zone=UTC)
+            record.clock = _standing_at(sitting.at)
             with record.writing() as write:
                 write.begin(f"{sitting.changes[0].day}, {sitting.changes[0].field}")
                 for change in sitting.changes:
