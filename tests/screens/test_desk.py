@@ -159,6 +159,19 @@ class TestMarks:
         assert (begun.day(YESTERDAY).is_anxious, desk.cursor) == (True, TODAY)
         assert desk.said == "Kept: Mon 16 March, anxious."
 
+    @pytest.mark.parametrize("between", ["h", "tab", "left"])
+    def test_later_it_marks_the_day_under_the_cursor(self, begun: Record, between: str) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "2", between, "a")
+        assert begun.day(desk.cursor).is_anxious is True
+
+    def test_after_a_click_it_marks_the_day_that_was_clicked(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "2")
+        desk.go_to(march(9), "mood")
+        press(desk, "a")
+        assert (begun.day(march(9)).is_anxious, begun.day(YESTERDAY).is_anxious) == (True, False)
+
     def test_could_not_say_is_an_answer(self, begun: Record) -> None:
         desk = Desk(begun)
         press(desk, "x")
@@ -422,10 +435,18 @@ class TestOthers:
         assert desk.place == Place(YESTERDAY, "sleep")
         assert desk.day.sleep is None
 
-    def test_hidden_grids_never_say_a_level(self, begun: Record) -> None:
+    def test_hidden_grids_never_say_what_was_kept(self, begun: Record) -> None:
         desk = Desk(begun)
-        press(desk, "h", "6")
-        assert (desk.hidden, desk.said) == (True, "Kept.")
+        press(desk, "h")
+        said = []
+        for key in ("6", "4", "a", "u", "r", "backspace"):
+            press(desk, key)
+            said.append(desk.said)
+        press(desk, "s", "n")
+        assert [*said, desk.said] == [
+            "Kept.", "Kept.", "Kept.", "Taken back.", "Brought back.",
+            "Cleared.", "Kept.",
+        ]  # fmt: skip
 
 
 def test_opening_makes_nothing_but_the_record(begun: Record, tmp_path: Path) -> None:

@@ -5,143 +5,51 @@ Every key that keeps something has done so durably when `press` returns; a scree
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import replace
+from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Literal
 
 from tracker import words
 from tracker.diary import keeping
 from tracker.diary.answers import in_words
-from tracker.diary.asking import Place, Waiting
-from tracker.diary.choices import Break, Choices, Settings
+from tracker.diary.asking import Place
 from tracker.diary.dates import short_day
-from tracker.diary.days import Basis, Change, Day, Field
-from tracker.diary.errors import TrackerError
+from tracker.diary.days import Change, Field
 from tracker.diary.keeping import FIRST_DATE, LAST_DATE
-from tracker.diary.rota import ShiftKind, night_dates
-from tracker.diary.scales import Grid, Level, Scale
+from tracker.diary.rota import ShiftKind
+from tracker.diary.scales import Grid, Level
 from tracker.grids.calendar import days_of_month, same_day
-from tracker.grids.squares import Sheet
-from tracker.record.choices import break_value
 from tracker.record.store import Record
-from tracker.record.writer import Batch
 from tracker.screens.catching_up import CatchingUp, OldColour, next_empty, sums
-from tracker.screens.kept_days import KeptDays
+from tracker.screens.keeper import Keeper
+from tracker.screens.standing import Stop
 
-Stop = Literal["mood", "sleep", "shift"]
-"""Where keys go: a grid, or the shifts."""
 DIGITS = "0123456789"
-NOON = 12
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
-class Desk:
-    """The cursor, the grid in focus, and everything that a key does to the record."""
+class Desk(Keeper):
+    """What every key does: walking, answering, catching up."""
 
     def __init__(self, record: Record) -> None:
-        self.record = record
-        record.changed_elsewhere()
-        self.days = KeptDays(record)
-        self.version = 0
-        """Counts changes of the record, so that what was computed from it can be kept until the next."""
-        self._counted: tuple[int, date, int] = (-1, date.min, 0)
-        """Squares that wait, under the state of the record and the day on which they were counted."""
-        self.choices = record.choices()
-        self.first = record.first_day()
-        self.hidden = self.choices.settings.hide
-        self.cursor = self.today
-        self.focus: Stop = "mood"
-        self.said = ""
-        """What the last key did, or why it did nothing; empty: nothing to say."""
+        super().__init__(record)
         self.pending: Literal["", "ten", "shift"] = ""
         """What the next key belongs to: the hours after a `1`, or the letter of a shift."""
-        self.catching_up: CatchingUp | None = None
         self.month_is_done = False
         """Catching up has come to a month's end."""
         self._in_order = True
         """Whether the cursor stands where it was asked for, not where she moved it."""
+        self._ran_on_from: Place | None = None
+        """The square that this key answered before the cursor ran on."""
         self._just_left: Place | None = None
-        """The square that a digit set before the cursor ran on."""
+        """The same of the key before."""
         self._last = ""
         """The key before."""
         self._came_from: Grid = "sleep"
         self._marked_day = self.cursor
-        self._done: list[tuple[str, Place]] = []
-        self._undone: list[tuple[str, Place]] = []
         self.open()
 
-    # --- what stands -----------------------------------------------------------------------------
-
-    @property
-    def today(self) -> date:
-        """The day that is going on."""
-        return self.record.clock.today(self.choices.settings.day_change_hour)
-
-    @property
-    def last_open_day(self) -> date:
-        """The last day that may be kept now."""
-        return self.record.clock.last_open_day(self.choices.settings.day_change_hour)
-
-    @property
-    def waiting(self) -> Waiting:
-        """Which squares wait."""
-        return Waiting(self.days, self.first, self.today, self.choices.breaks)
-
-    @property
-    def sheet(self) -> Sheet:
-        """All of it, as the grids draw it."""
-        return Sheet(self.waiting, self.choices.scales, self.choices.kinds_by_id, self.hidden)
-
-    @property
-    def settings(self) -> Settings:
-        """Her settings as they stand."""
-        return self.choices.settings
-
-    @property
-    def day(self) -> Day:
-        """The day under the cursor."""
-        return self.days.on(self.cursor)
-
-    @property
-    def grid(self) -> Grid:
-        """The grid in focus; mood while the shifts are."""
-        return "sleep" if self.focus == "sleep" else "mood"
-
-    @property
-    def place(self) -> Place:
-        """The square under the cursor."""
-        return Place(self.cursor, self.grid)
-
-    @property
-    def scale(self) -> Scale:
-        """The levels that hold on the day under the cursor."""
-        return self.choices.scales.on(self.grid, self.cursor)
-
-    def asked(self) -> str:
-        """The question that the square under the cursor stands for; empty where it does not wait."""
-        if self.focus == "shift" or self.hidden or not self.waiting.waits(self.place):
-            return ""
-        after_a_night = self._is_night(self.cursor - timedelta(days=1))
-        if self.focus == "sleep":
-            return words.AFTER_A_NIGHT if after_a_night else words.SLEEP_ASKED
-        if self._is_night(self.cursor):
-            return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
-        if self.cursor == self.today and self.record.clock.local(self.record.clock.now()).hour < NOON:
-            return f"{words.MOOD_ASKED} ({words.MOOD_AT_THE_END})"
-        return words.MOOD_ASKED
-
-    def waiting_before(self) -> int:
-        """How many squares wait before yesterday."""
-        state = self.version, self.today
-        if self._counted[:2] != state:
-            self._counted = *state, sum(1 for _ in self.waiting.older())
-        return self._counted[2]
-
-    def _is_night(self, day: date) -> bool:
-        return bool(night_dates([self.days.on(day)], self.choices.kinds_by_id, self.record.clock))
-
-    # --- opening and looking again ----------------------------------------------------------------
+    # --- opening ----------------------------------------------------------------
 
     def open(self) -> None:
         """Stand on the earliest waiting square of yesterday and today."""
@@ -149,20 +57,6 @@ class Desk:
         self._go_on()
         if not self.waiting.next_asked():
             self.cursor, self.said = self.today, words.ALL_KEPT
-
-    def look_again(self) -> bool:
-        """Take up what another copy of the program has written; whether there was anything."""
-        if not self.record.changed_elsewhere():
-            return False
-        self.take_up()
-        return True
-
-    def take_up(self) -> None:
-        """Read everything anew: the days, the choices, the first day."""
-        self.days.forget()
-        self.version += 1
-        self.choices = self.record.choices()
-        self.first = self.record.first_day()
 
     # --- keys --------------------------------------------------------------------------------------
 
@@ -182,6 +76,7 @@ class Desk:
         """Do what a key does at the grids; whether it does anything here."""
         pressed = key.lower() if len(key) == 1 else key
         again, self._last = pressed == self._last, pressed
+        self._just_left, self._ran_on_from = self._ran_on_from, None
         if self.pending:
             return self._answer_pending(pressed)
         if self._press_while_catching_up(pressed) or self._press_level(pressed):
@@ -212,8 +107,8 @@ class Desk:
             "backspace": self.clear,
             "delete": self.clear,
             "s": self.ask_for_shift,
-            "u": self.undo,
-            "r": self.redo,
+            "u": lambda: self._take_back(self.undo),
+            "r": lambda: self._take_back(self.redo),
             "b": self.mark_break,
             "h": self.hide,
         }
@@ -300,33 +195,21 @@ class Desk:
         if self.day.square(field) is None:
             self.said = f"There is no {field} to clear on {short_day(self.cursor)}."
         elif self._keep([keeping.answer(self.cursor, field, "cleared")], f"{field} cleared"):
-            self.said = f"Cleared: {field} of {short_day(self.cursor)}."
+            self._say(f"Cleared: {field} of {short_day(self.cursor)}.", "Cleared.")
 
     def keep_shift(self, kind: ShiftKind) -> None:
         """Set the shift of the day under the cursor."""
         change = keeping.shift_change(self.cursor, kind, self.record.clock)
         day = self.cursor
         if self._keep([change], f"shift {kind.label}"):
-            self.said = f"Kept: {short_day(day)}, shift {kind.label}."
+            self._say(f"Kept: {short_day(day)}, shift {kind.label}.", "Kept.")
             if self.catching_up and self.focus == "shift":
                 self._run_on()
 
-    def keep_note(self, text: str) -> bool:
-        """Keep the note of the day under the cursor; an empty one takes it away."""
-        return self.keep_answers([keeping.note_change(self.cursor, text)], "note")
-
-    def keep_answers(self, changes: list[Change], answer: str) -> bool:
-        """Keep several answers of the day under the cursor as one action; False where they cannot be."""
-        kept = not changes or self._keep(changes, answer)
-        if kept and changes:
-            self.said = f"Kept: {short_day(self.cursor)}, {answer}."
-        return kept
-
     def mark_anxious(self, again: bool) -> None:
         """Yes at the first press whatever stood there; pressed again: no, not noted, round again."""
-        left, self._just_left = self._just_left, None
         if not again:
-            self._marked_day = left.day if left else self.cursor
+            self._marked_day = self._just_left.day if self._just_left else self.cursor
         day = self.days.on(self._marked_day)
         anxious = keeping.next_anxious(day.is_anxious)
         if not again and day.is_anxious is False:
@@ -335,132 +218,30 @@ class Desk:
             return
         if self._keep([keeping.anxious_change(day.date, anxious)], "anxious", Place(day.date, self.grid)):
             state = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
-            self.said = f"Kept: {short_day(day.date)}, {state}."
+            self._say(f"Kept: {short_day(day.date)}, {state}.", "Kept.")
 
-    def mark_break(self) -> None:
-        """Begin a break on this day, or end the one that holds it: the day is kept again."""
-        day = self.cursor
-        held = next((span for span in self.choices.breaks if span.holds(day)), None)
-        if held is None:
-            later = [span.from_day for span in self.choices.breaks if span.from_day > day]
-            last = min(later) - timedelta(days=1) if later else None
-            values: dict[str, object] = dict(break_value(Break(day, last)))
-            said = f"A break from {short_day(day)}: nothing waits in it. b on a later day ends it."
-        elif held.from_day == day:
-            values = dict.fromkeys(break_value(held))
-            said = f"The break from {short_day(day)} is taken away."
-        else:
-            values = dict(break_value(replace(held, to_day=day - timedelta(days=1))))
-            said = f"The break ends before {short_day(day)}."
-        self.choose(values, "break", said)
-
-    def choose(self, values: dict[str, object], what: str, said: str) -> None:
-        """Keep choices as one action, and say so."""
-        try:
-            batch = self.record.choose(values, what)
-        except TrackerError as error:
-            self.said = str(error)
-            return
-        self._note_done(batch, self.place)
-        self.take_up()
-        self.said = said
-
-    def keep_settings(self, settings: Settings) -> None:
-        """Keep settings; they hold at once."""
-        try:
-            self.record.keep_settings(settings)
-        except TrackerError as error:
-            self.said = str(error)
-            return
-        self.take_up()
-
-    def undo(self) -> None:
-        """Take the last action back and stand where it was done."""
-        self._turn(self.record.undo, "Taken back", self._done, self._undone)
-
-    def redo(self) -> None:
-        """Bring the action back that was taken back last."""
-        self._turn(self.record.redo, "Brought back", self._undone, self._done)
-
-    def _turn(
-        self,
-        deed: Callable[[], Batch],
-        said: str,
-        stack: list[tuple[str, Place]],
-        other: list[tuple[str, Place]],
-    ) -> None:
-        try:
-            batch = deed()
-        except TrackerError as error:
-            self.said = str(error)
-            return
-        self.take_up()
-        self.said = f"{said}: {batch.what}."
-        self._just_left, self.month_is_done = None, False
-        if stack and stack[-1][0] == batch.what:
-            what, place = stack.pop()
-            other.append((what, place))
-            self.cursor = place.day
-            if self.focus != "shift":
-                self.focus = place.grid
+    def _take_back(self, deed: Callable[[], None]) -> None:
+        self.month_is_done = False
+        deed()
 
     def _answer_square(self, changes: list[Change], answer: str) -> None:
         place, waited = self.place, self.waiting.waits(self.place)
         if not self._keep(changes, answer):
             return
-        self.said = self._kept_line(place, answer)
+        self._say(self._kept_line(place, answer), "Kept.")
         if self.catching_up:
+            self._ran_on_from = place
             self._run_on()
         elif self._in_order and waited:
             self._go_on()
-            self._just_left = place if place.grid == "mood" and place.day != self.cursor else None
+            self._ran_on_from = place if place.grid == "mood" and place.day != self.cursor else None
             if not self.waiting.next_asked():
                 self.said = f"{self.said} {words.ALL_KEPT}"
 
     def _kept_line(self, place: Place, answer: str) -> str:
-        if self.hidden:
-            return "Kept."
         paper = self.catching_up and self.catching_up.shift(place.grid)
         under = f" (under {short_day(place.day - timedelta(days=1))} on paper)" if paper else ""
         return f"Kept: {short_day(place.day)}, {answer}{under}."
-
-    def _keep(self, changes: list[Change], answer: str, place: Place | None = None) -> bool:
-        """Keep changes durably; says why and gives False where they cannot be kept."""
-        stood = place or self.place
-        day = changes[0].day
-        try:
-            batch = self.record.keep(changes, f"{short_day(day)}, {answer}", basis=self._basis(changes))
-        except TrackerError as error:
-            self.said = str(error)
-            return False
-        self._note_done(batch, stood)
-        self.days.read_again(change.day for change in changes)
-        self.choices, self.first = self.record.choices(), self.record.first_day()
-        self.version += 1
-        return True
-
-    def _basis(self, changes: Iterable[Change]) -> Basis | None:
-        if self.catching_up is None or any(change.field in ("shift", "note") for change in changes):
-            return None
-        return self.catching_up.basis
-
-    def _note_done(self, batch: Batch | None, place: Place) -> None:
-        if batch:
-            self._done.append((batch.what, place))
-            self._undone.clear()
-
-    def _choices_for_mood(self) -> Choices:
-        if self.catching_up is None:
-            return self.choices
-        settings = replace(self.settings, not_anxious=self.catching_up.not_anxious)
-        return replace(self.choices, settings=settings)
-
-    def _is_open(self, day: date | None = None) -> bool:
-        """Whether a square of the day may be kept yet; says why not."""
-        wanted = day or self.cursor
-        if wanted > self.last_open_day:
-            self.said = words.still_to_come(short_day(wanted))
-        return wanted <= self.last_open_day
 
     # --- moving ----------------------------------------------------------------------------------------
 
@@ -469,7 +250,7 @@ class Desk:
         self.cursor = min(max(day, FIRST_DATE), LAST_DATE)
         self.focus = grid or self.focus
         self._in_order = self.cursor == self.today and day == self.today and grid is None
-        self._just_left, self.pending, self.month_is_done = None, "", False
+        self.pending, self.month_is_done, self._ran_on_from = "", False, None
         self.said = self._early_start()
 
     def _early_start(self) -> str:
@@ -495,7 +276,7 @@ class Desk:
     def stand_in(self, stop: Stop) -> None:
         """Let keys go to a grid or to the shifts."""
         self.focus = stop
-        self._just_left, self.said, self.month_is_done = None, "", False
+        self.said, self.month_is_done = "", False
         if stop == "shift":
             self.said = SHIFTS_TAKE_LETTERS
         elif self.catching_up:
@@ -553,7 +334,7 @@ class Desk:
 
     def stop_catching_up(self) -> None:
         """Go back to a day at a time."""
-        self.catching_up, self.month_is_done, self._just_left = None, False, None
+        self.catching_up, self.month_is_done = None, False
         self.said = "Catching up is over."
 
     def sums(self) -> str:
@@ -612,7 +393,6 @@ class Desk:
     def _run_on(self) -> None:
         """To the next empty day of the month; at its end stop and show the sums."""
         found = self._next_empty(self.cursor + timedelta(days=1))
-        self._just_left = self.place if self.focus != "shift" else None
         if found:
             self.cursor = found
         else:
@@ -637,14 +417,14 @@ class Desk:
         if self.focus == "shift":
             self.said = "The month's shifts are in. Enter: next month."
         else:
-            self.said = f"{self.sums()}. Enter: next month."
+            self._say(f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month.")
 
     def _next_month(self) -> None:
         _, last = self._span()
         if last >= self.today and self.focus != "shift":
             self.said = "The next month is still to come. Esc ends catching up."
             return
-        self.cursor, self.month_is_done, self._just_left = last + timedelta(days=1), False, None
+        self.cursor, self.month_is_done = last + timedelta(days=1), False
         self._first_of_month()
 
 

@@ -1,0 +1,152 @@
+"""Keeping, and taking back: each call is one durable action, or a sentence that says why not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import date, timedelta
+
+from tracker import words
+from tracker.diary import keeping
+from tracker.diary.asking import Place
+from tracker.diary.choices import Break, Choices, Settings
+from tracker.diary.dates import short_day
+from tracker.diary.days import Basis, Change
+from tracker.diary.errors import TrackerError
+from tracker.record.choices import break_until, break_value
+from tracker.record.store import Record
+from tracker.record.writer import Batch
+from tracker.screens.catching_up import CatchingUp
+from tracker.screens.standing import Standing
+
+
+class Keeper(Standing):
+    """Keeps answers, choices and settings, and knows where each was given."""
+
+    def __init__(self, record: Record) -> None:
+        super().__init__(record)
+        self.catching_up: CatchingUp | None = None
+        self._done: list[tuple[str, Place]] = []
+        """Actions since the opening with the squares where they were done, for going back there."""
+        self._undone: list[tuple[str, Place]] = []
+
+    # --- answers ---
+
+    def keep_note(self, text: str) -> bool:
+        """Keep the note of the day under the cursor; an empty one takes it away."""
+        return self.keep_answers([keeping.note_change(self.cursor, text)], "note")
+
+    def keep_answers(self, changes: list[Change], answer: str) -> bool:
+        """Keep several answers of the day under the cursor as one action; False where they cannot be."""
+        kept = not changes or self._keep(changes, answer)
+        if kept and changes:
+            self._say(f"Kept: {short_day(self.cursor)}, {answer}.", "Kept.")
+        return kept
+
+    def _keep(self, changes: list[Change], answer: str, place: Place | None = None) -> bool:
+        """Keep changes durably; says why and gives False where they cannot be kept."""
+        stood = place or self.place
+        day = changes[0].day
+        try:
+            batch = self.record.keep(changes, f"{short_day(day)}, {answer}", basis=self._basis(changes))
+        except TrackerError as error:
+            self.said = str(error)
+            return False
+        self._note_done(batch, stood)
+        self.days.read_again(change.day for change in changes)
+        self.choices, self.first = self.record.choices(), self.record.first_day()
+        self.version += 1
+        return True
+
+    def _basis(self, changes: Iterable[Change]) -> Basis | None:
+        if self.catching_up is None or any(change.field in ("shift", "note") for change in changes):
+            return None
+        return self.catching_up.basis
+
+    def _note_done(self, batch: Batch | None, place: Place) -> None:
+        if batch:
+            self._done.append((batch.what, place))
+            self._undone.clear()
+
+    def _choices_for_mood(self) -> Choices:
+        if self.catching_up is None:
+            return self.choices
+        settings = replace(self.settings, not_anxious=self.catching_up.not_anxious)
+        return replace(self.choices, settings=settings)
+
+    def _is_open(self, day: date | None = None) -> bool:
+        """Whether a square of the day may be kept yet; says why not."""
+        wanted = day or self.cursor
+        if wanted > self.last_open_day:
+            self.said = words.still_to_come(short_day(wanted))
+        return wanted <= self.last_open_day
+
+    # --- choices ---
+
+    def mark_break(self) -> None:
+        """Begin a break on this day, or end the one that holds it: the day is kept again."""
+        day = self.cursor
+        held = next((span for span in self.choices.breaks if span.holds(day)), None)
+        if held is None:
+            later = [span.from_day for span in self.choices.breaks if span.from_day > day]
+            last = min(later) - timedelta(days=1) if later else None
+            values: dict[str, object] = dict(break_value(Break(day, last)))
+            said = f"A break from {short_day(day)}: nothing waits in it. a square kept later ends it, or b."
+        elif held.from_day == day:
+            values = dict.fromkeys(break_value(held))
+            said = f"The break from {short_day(day)} is taken away."
+        else:
+            values = dict(break_until(held, day - timedelta(days=1)))
+            said = f"The break ends before {short_day(day)}."
+        self.choose(values, "break", said)
+
+    def choose(self, values: dict[str, object], what: str, said: str) -> None:
+        """Keep choices as one action, and say so."""
+        try:
+            batch = self.record.choose(values, what)
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        self._note_done(batch, self.place)
+        self.take_up()
+        self.said = said
+
+    def keep_settings(self, settings: Settings) -> None:
+        """Keep settings; they hold at once."""
+        try:
+            self.record.keep_settings(settings)
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        self.take_up()
+
+    # --- taking back ---
+
+    def undo(self) -> None:
+        """Take the last action back and stand where it was done."""
+        self._turn(self.record.undo, "Taken back", self._done, self._undone)
+
+    def redo(self) -> None:
+        """Bring the action back that was taken back last."""
+        self._turn(self.record.redo, "Brought back", self._undone, self._done)
+
+    def _turn(
+        self,
+        deed: Callable[[], Batch],
+        said: str,
+        stack: list[tuple[str, Place]],
+        other: list[tuple[str, Place]],
+    ) -> None:
+        try:
+            batch = deed()
+        except TrackerError as error:
+            self.said = str(error)
+            return
+        self.take_up()
+        self._say(f"{said}: {batch.what}.", f"{said}.")
+        if stack and stack[-1][0] == batch.what:
+            what, place = stack.pop()
+            other.append((what, place))
+            self.cursor = place.day
+            if self.focus != "shift":
+                self.focus = place.grid

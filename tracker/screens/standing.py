@@ -1,0 +1,130 @@
+"""Where a person stands, and what stands there: the record as the screens look at it."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Literal
+
+from tracker import words
+from tracker.diary.asking import Place, Waiting
+from tracker.diary.choices import Settings
+from tracker.diary.days import Day
+from tracker.diary.rota import night_dates
+from tracker.diary.scales import Grid, Scale
+from tracker.grids.squares import Sheet
+from tracker.record.store import Record
+from tracker.screens.kept_days import KeptDays
+
+Stop = Literal["mood", "sleep", "shift"]
+"""Where keys go: a grid, or the shifts."""
+NOON = 12
+
+
+class Standing:
+    """The cursor, the grid in focus, and the record under them."""
+
+    def __init__(self, record: Record) -> None:
+        record.changed_elsewhere()
+        self.record = record
+        self.days = KeptDays(record)
+        self.choices = record.choices()
+        self.first = record.first_day()
+        self.version = 0
+        """Counts changes of the record, so that what was computed from it can be kept until the next."""
+        self.cursor = self.today
+        self.focus: Stop = "mood"
+        self.hidden = self.settings.hide
+        self.said = ""
+        """What the last key did, or why it did nothing; empty: nothing to say."""
+        self._counted: tuple[int, date, int] = (-1, date.min, 0)
+        """Squares that wait, under the state of the record and the day on which they were counted."""
+
+    # --- what stands -----------------------------------------------------------------------------
+
+    @property
+    def today(self) -> date:
+        """The day that is going on."""
+        return self.record.clock.today(self.choices.settings.day_change_hour)
+
+    @property
+    def last_open_day(self) -> date:
+        """The last day that may be kept now."""
+        return self.record.clock.last_open_day(self.choices.settings.day_change_hour)
+
+    @property
+    def waiting(self) -> Waiting:
+        """Which squares wait."""
+        return Waiting(self.days, self.first, self.today, self.choices.breaks)
+
+    @property
+    def sheet(self) -> Sheet:
+        """All of it, as the grids draw it."""
+        return Sheet(self.waiting, self.choices.scales, self.choices.kinds_by_id, self.hidden)
+
+    @property
+    def settings(self) -> Settings:
+        """Her settings as they stand."""
+        return self.choices.settings
+
+    @property
+    def day(self) -> Day:
+        """The day under the cursor."""
+        return self.days.on(self.cursor)
+
+    @property
+    def grid(self) -> Grid:
+        """The grid in focus; mood while the shifts are."""
+        return "sleep" if self.focus == "sleep" else "mood"
+
+    @property
+    def place(self) -> Place:
+        """The square under the cursor."""
+        return Place(self.cursor, self.grid)
+
+    @property
+    def scale(self) -> Scale:
+        """The levels that hold on the day under the cursor."""
+        return self.choices.scales.on(self.grid, self.cursor)
+
+    def asked(self) -> str:
+        """The question that the square under the cursor stands for; empty where it does not wait."""
+        if self.focus == "shift" or self.hidden or not self.waiting.waits(self.place):
+            return ""
+        after_a_night = self._is_night(self.cursor - timedelta(days=1))
+        if self.focus == "sleep":
+            return words.AFTER_A_NIGHT if after_a_night else words.SLEEP_ASKED
+        if self._is_night(self.cursor):
+            return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
+        if self.cursor == self.today and self.record.clock.local(self.record.clock.now()).hour < NOON:
+            return f"{words.MOOD_ASKED} ({words.MOOD_AT_THE_END})"
+        return words.MOOD_ASKED
+
+    def waiting_before(self) -> int:
+        """How many squares wait before yesterday."""
+        state = self.version, self.today
+        if self._counted[:2] != state:
+            self._counted = *state, sum(1 for _ in self.waiting.older())
+        return self._counted[2]
+
+    def _is_night(self, day: date) -> bool:
+        return bool(night_dates([self.days.on(day)], self.choices.kinds_by_id, self.record.clock))
+
+    def _say(self, sentence: str, hidden: str) -> None:
+        """Say what was done; while the grids are hidden, without what it was."""
+        self.said = hidden if self.hidden else sentence
+
+    # --- looking again ---
+
+    def look_again(self) -> bool:
+        """Take up what another copy of the program has written; whether there was anything."""
+        if not self.record.changed_elsewhere():
+            return False
+        self.take_up()
+        return True
+
+    def take_up(self) -> None:
+        """Read everything anew: the days, the choices, the first day."""
+        self.days.forget()
+        self.version += 1
+        self.choices = self.record.choices()
+        self.first = self.record.first_day()
