@@ -125,6 +125,11 @@ DESCRIBED_ONLY = (
     "that looks right."
 )
 BY_CHANCE_ALONE = "more than the calendar alone would bring about"
+GROUPS_BY_CHANCE = (
+    "Of 20 pages without any difference between kinds of shift or weekdays one would still show one, and "
+    "over five years of verdict days about one record in five: a difference that stays is worth more than "
+    "one that comes and goes."
+)
 TOO_REGULAR = "The rota repeats itself too exactly for this test, so nothing is said about kinds of shift."
 PERHAPS_SMALL = "If there is a link, it is small."
 COUNTED = "counted as they stand"

@@ -181,6 +181,11 @@ def test_a_plain_link_that_the_rota_explains_is_said_to_be_explained() -> None:
     assert words.move_together("Mood") in findings.statements[0].text
 
 
+def test_a_difference_between_groups_comes_with_how_often_chance_makes_one() -> None:
+    assert words.GROUPS_BY_CHANCE in texts(found(NO_LINK["rota"], 400))
+    assert words.GROUPS_BY_CHANCE not in texts(found(Case(), 400))
+
+
 def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> None:
     days = [replace(day, shift=None) for day in days_of(Case(), 200)]
     works, does_not = (

@@ -128,7 +128,10 @@ def group_statements(groups: Sequence[GroupFinding]) -> list[Statement]:
     The shift of the day and of the day before are said together where their verdict is the same.
     """
     judged = [group for group in groups if group.verdict or group.too_regular]
-    return [_group_statement(list(alike)) for _, alike in groupby(judged, key=_topic_and_verdict)]
+    said = [_group_statement(list(alike)) for _, alike in groupby(judged, key=_topic_and_verdict)]
+    if any(group.verdict == "shown" for group in groups):
+        said.append(describe_record(words.GROUPS_BY_CHANCE))
+    return said
 
 
 def _topic_and_verdict(group: GroupFinding) -> tuple[str, Topic, str | None]:
