@@ -1,8 +1,8 @@
 """Time in bed and buckets against worked diary arithmetic.
 
-Terms: Consensus Sleep Diary (Carney et al. 2012, Sleep 35:287-302); time asleep = time in bed - time to fall
-asleep - time awake, as tabled in PMC9672415. The four rows were worked by hand, minutes; the last two lie over
-the clock changes of Europe/London in 2026.
+Terms: Consensus Sleep Diary (Carney et al. 2012, Sleep 35:287-302); time asleep = time in bed - time to
+fall asleep - time awake, as tabled in PMC9672415. The four rows were worked by hand, in minutes; the last two
+lie over the clock changes of Europe/London in 2026.
 """
 
 from datetime import datetime

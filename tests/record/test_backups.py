@@ -12,7 +12,7 @@ from tests.record.sample import TODAY, fill
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
-from tracker.record import backups, copies, files, store
+from tracker.record import backups, copies, erasing, files, store
 from tracker.record.store import Record
 from tracker.record.whole import record_as_json
 
@@ -91,7 +91,11 @@ class TestDated:
         backups.keep_backups(record)
         other = files.backups_folder(record.path) / "holiday.sqlite"
         other.write_text("mine")
+        beside = files.backups_folder(record.path) / "record-b-2026-03-17.sqlite"
+        beside.write_text("of the record that is called record-b")
         assert list(backups.dated(record.path)) == [TODAY]
+        assert erasing.erase_backups(record.path) == [beside.with_name("record-2026-03-17.sqlite")]
+        assert [path.name for path in (other, beside) if path.exists()] == [other.name, beside.name]
 
 
 class TestCopies:

@@ -81,6 +81,23 @@ def test_what_was_erased_on_the_other_side_is_erased_here(told: Record, tmp_path
     assert traces(tmp_path) == []
 
 
+def test_an_undo_on_the_other_side_does_not_bring_it_back_later(
+    told: Record, tmp_path: Path, clock: Clock
+) -> None:
+    """The undo is newer than the erasing, but what it brought back is older."""
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+        join(other, all_rows(told))
+        for number in range(3):
+            other.keep([Change(TODAY, "note", f"note {number}")], "note")
+        erasing.erase_days(told, TODAY, TODAY)
+        for _ in range(3):
+            other.undo()
+        join(told, all_rows(other))
+        assert PRIVATE not in [entry.value for entry in told.history(TODAY)]
+        join(other, all_rows(told))
+        assert record_as_json(told) == record_as_json(other)
+
+
 def test_an_erased_day_may_be_kept_anew_and_outlives_a_joining(
     told: Record, tmp_path: Path, clock: Clock
 ) -> None:

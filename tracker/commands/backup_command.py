@@ -46,8 +46,7 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
 
 def _list(record: Record) -> None:
     backups.keep_backups(record)
-    folder = files.backups_folder(record.path)
-    there = sorted(folder.glob(f"{record.path.stem}-*.sqlite")) if folder.is_dir() else []
-    click.echo(f"{words.counted(len(there), 'backup')} in {folder}")
+    there = files.made_backups(record.path)
+    click.echo(f"{words.counted(len(there), 'backup')} in {files.backups_folder(record.path)}")
     for path in there:
         click.echo(f"  {path.name}")

@@ -84,9 +84,9 @@ def _backups(path: Path, and_backups: bool) -> None:
     if and_backups:
         click.echo(f"Erased {words.counted(len(erasing.erase_backups(path)), 'backup')}.")
         return
-    folder = files.backups_folder(path)
-    there = list(folder.glob(f"{path.stem}-*.sqlite")) if folder.is_dir() else []
+    there = files.made_backups(path)
     if there:
+        folder = files.backups_folder(path)
         click.echo(
             f"{words.counted(len(there), 'backup')} in {folder} may still hold it; --backups erases them too."
         )

@@ -5,7 +5,6 @@ Never on the way to the first paint: the app calls `keep_backups` once it has dr
 
 from __future__ import annotations
 
-import re
 import sqlite3
 from collections.abc import Callable, Iterable
 from contextlib import closing, suppress
@@ -71,10 +70,9 @@ def write_copy(record: Record, path: Path) -> None:
 
 def dated(record: Path) -> dict[date, Path]:
     """The dated backups of a record, by their day."""
-    pattern = re.compile(re.escape(record.stem) + r"-(\d{4}-\d{2}-\d{2})\.sqlite")
-    folder = files.backups_folder(record)
-    found = (pattern.fullmatch(path.name) for path in folder.glob("*.sqlite")) if folder.is_dir() else ()
-    return {date.fromisoformat(match[1]): folder / match[0] for match in found if match}
+    begin = len(record.stem) + 1
+    names = {path.stem[begin:]: path for path in files.made_backups(record)}
+    return {date.fromisoformat(day): path for day, path in names.items() if day[0].isdigit()}
 
 
 def unneeded(backups: dict[date, Path]) -> list[Path]:

@@ -59,11 +59,20 @@ def is_covered(row: Row, spans: Iterable[Row]) -> bool:
     )
 
 
+def left_over(entries: Iterable[Row], spans: Iterable[Row]) -> set[str]:
+    """The ids of the entries that outlive the erased spans; an undo does not outlive what it brought back."""
+    erased = list(spans)
+    left = [named("entry", row) for row in entries if not is_covered(row, erased)]
+    ids = {entry["id"] for entry in left}
+    return {entry["id"] for entry in left if entry["restores"] is None or entry["restores"] in ids}
+
+
 def take_covered_away(record: Record) -> None:
     """Take away the entries that lie in erased spans, and actions of which nothing is left."""
     db = record.db
     db.execute("pragma secure_delete = on")
     db.execute(f"delete from entry where id in ({COVERED})")  # noqa: S608
+    db.execute("delete from entry where restores is not null and restores not in (select id from entry)")
     db.execute(
         "delete from batch where id not in (select batch from entry) and id not in (select batch from choice)"
     )
@@ -114,8 +123,7 @@ def _refuse_while_open(path: Path) -> None:
 
 def erase_backups(path: Path) -> list[Path]:
     """Take away the backups that this program made of a record."""
-    folder = files.backups_folder(path)
-    removed = sorted(folder.glob(f"{path.stem}-*.sqlite")) if folder.is_dir() else []
+    removed = files.made_backups(path)
     for backup in removed:
         _overwrite(backup)
         backup.unlink()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import stat
 import tempfile
 from collections.abc import Iterator
@@ -41,6 +42,13 @@ def private_folder(folder: Path) -> None:
 def backups_folder(record: Path) -> Path:
     """Where the backups of a record lie: beside it."""
     return record.parent / BACKUPS_NAME
+
+
+def made_backups(record: Path) -> list[Path]:
+    """Every backup that this program made of a record, and of no other one beside it."""
+    folder = backups_folder(record)
+    pattern = re.compile(re.escape(record.stem) + r"-(\d{4}-\d{2}-\d{2}|before-[a-z]+-[\d-]+)\.sqlite")
+    return sorted(path for path in folder.glob("*.sqlite") if pattern.fullmatch(path.name))
 
 
 def refuse_open_folder(folder: Path) -> None:

@@ -48,9 +48,9 @@ def join(record: Record, theirs: Rows, dry: bool = False) -> Joined:
     """
     mine = all_rows(record)
     new = _new_rows(mine, theirs)
-    spans = [*mine["erased"], *new["erased"]]
-    new["entry"] = [row for row in new["entry"] if not erasing.is_covered(row, spans)]
-    gone = [row for row in mine["entry"] if erasing.is_covered(row, new["erased"])]
+    left = erasing.left_over([*mine["entry"], *new["entry"]], [*mine["erased"], *new["erased"]])
+    new["entry"] = [row for row in new["entry"] if row[0] in left]
+    gone = [row for row in mine["entry"] if row[0] not in left]
     used = {named(table, row)["batch"] for table in ("entry", "choice") for row in new[table]}
     new["batch"] = [row for row in new["batch"] if row[0] in used]
     joined = Joined(len(new["entry"]), len(new["choice"]), len(gone), _conflicts(mine, theirs, new))
