@@ -80,6 +80,12 @@ class TestKeeping:
         record.keep([mood(1), sleep(5)], "import", over=False)
         assert [entry.value for entry in record.history(TODAY)] == ["mood5-4", "sleep8-5"]
 
+    def test_of_several_changes_of_one_square_the_last_counts(self, record: Record) -> None:
+        batch = record.keep([mood(4), sleep(5), mood(2)], "day")
+        assert batch is not None
+        assert batch.changes == 2
+        assert record.day(TODAY).mood == Square("mood5-2", kept_at=NOW)
+
     def test_changes_pass_by_whoever_watches(self, record: Record) -> None:
         seen: list[Change] = []
 
@@ -140,6 +146,18 @@ class TestBasis:
         record.undo()
         first, _, restored = record.history(TODAY)
         assert restored.restores == first.id
+
+    def test_what_was_brought_back_once_and_again_still_has_its_first_moment(self, tmp_path: Path) -> None:
+        now = [NOW - timedelta(days=20)]
+        with Record.open(tmp_path / "r.sqlite", Clock(now=lambda: now[0], zone=LONDON)) as record:
+            day = date(2026, 2, 25)
+            record.keep([mood(4, day)], "at the time")
+            first = record.day(day).mood
+            now[0] = NOW
+            for rank in (1, 2):
+                record.keep([mood(rank, day)], "late")
+                record.undo()
+            assert record.day(day).mood == first
 
     def test_pressed_at_half_past_two_at_night_an_entry_is_not_late(self, tmp_path: Path) -> None:
         night = Clock(now=lambda: datetime(2026, 3, 20, 2, 30, tzinfo=UTC), zone=LONDON)
@@ -250,6 +268,11 @@ class TestBreaks:
         record.keep([mood(4, TODAY - timedelta(1))], "mood")
         assert record.choices().breaks == (Break(first, TODAY - timedelta(2)),)
 
+    def test_of_several_squares_kept_at_once_the_earliest_ends_it(self, record: Record) -> None:
+        first = self.start(record, 10)
+        record.keep([mood(4), mood(3, TODAY - timedelta(4)), mood(2, TODAY - timedelta(1))], "moods")
+        assert record.choices().breaks == (Break(first, TODAY - timedelta(5)),)
+
     def test_undo_takes_the_square_and_the_end_back_together(self, record: Record) -> None:
         first = self.start(record, 10)
         record.keep([mood(4)], "mood")
@@ -312,11 +335,11 @@ def test_another_program_that_writes_is_noticed_once(tmp_path: Path, clock: Cloc
 
 
 def test_days_long_remembered_are_passed_over_quickly_and_an_undone_one_is_not(tmp_path: Path) -> None:
-    """An entry made at the time counts although the undo that brought it back came late."""
+    """An entry remembered in time counts although the undo that brought it back came late."""
     now = [NOW - timedelta(days=60)]
     with Record.open(tmp_path / "r.sqlite", Clock(now=lambda: now[0], zone=LONDON)) as record:
-        early = TODAY - timedelta(60)
-        record.keep([mood(4, early)], "at the time")
+        early = TODAY - timedelta(70)
+        record.keep([mood(4, early)], "ten days after")
         now[0] = NOW
         record.keep([mood(3, TODAY - timedelta(90))], "remembered")
         record.keep([mood(2, early)], "changed late")

@@ -149,8 +149,7 @@ class Record:
         # and its day are counted here in UTC, so three more are asked for than the rule has.
         listed = self._db.execute(
             "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"  # noqa: S608
-            " and (basis <> 'remembered' or restores is not null"
-            " or julianday(recorded_at) - julianday(day) <= ?)"
+            " and (basis <> 'remembered' or julianday(recorded_at) - julianday(day) <= ?)"
             f" order by day {direction}",
             (self.today().isoformat(), LEFT_OUT_AFTER + 3),
         )
@@ -220,7 +219,7 @@ class Record:
         Parameters
         ----------
         changes
-            At most one for each field of a day.
+            Of several for one field of a day the last counts.
         what
             The action in words, as undo will name it.
         basis
@@ -243,7 +242,7 @@ class Record:
         RecordTrouble
             If the record cannot be written.
         """
-        wanted = list(changes)
+        wanted = list({(change.day, change.field): change for change in changes}.values())
         decided = self.choices()
         last_open = self.clock.last_open_day(decided.settings.day_change_hour)
         for change in wanted:
@@ -348,7 +347,7 @@ class Record:
         return self.query(
             f"select {keys}, {', '.join('p.' + column for column in columns)}"  # noqa: S608
             f" from {table} b left join {table} p on p.id ="
-            f" (select p.id from {table} p where {same} and p.batch <> b.batch"
+            f" (select p.id from {table} p where {same}"
             "   and (p.turn, p.recorded_at, p.id) < (b.turn, b.recorded_at, b.id)"
             "   order by p.turn desc, p.recorded_at desc, p.id desc limit 1)"
             " where b.batch = ?",
