@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
+from dataclasses import replace
+from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
 
@@ -17,7 +19,7 @@ from tracker.record.store import Record
 from tracker.screens.base import Base
 from tracker.screens.desk import Desk
 from tracker.screens.failure import failure
-from tracker.screens.look import chosen_theme, own_themes, palette_for, textual_theme
+from tracker.screens.look import chosen_theme, own_themes, palette_for, textual_theme, theme_names
 from tracker.screens.month import MonthScreen
 
 if TYPE_CHECKING:
@@ -106,7 +108,15 @@ class TrackerApp(App[None]):
         for command in screen.COMMANDS_HERE:
             if command.keys and command.name:
                 key = command.keys[0]
-                yield SystemCommand(command.name, command.sign, lambda key=key: screen.do(key))
+                yield SystemCommand(command.name, command.sign, partial(screen.do, key))
+
+        for id, name in theme_names(own_themes(self.desk.record.path)):
+            yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
+
+    def _put_on(self, theme: str) -> None:
+        """Keep a theme and wear it."""
+        self.desk.keep_settings(replace(self.desk.settings, theme=theme))
+        self.wear(self.desk.settings)
 
     # --- failure -----------------------------------------------------------------------------------------
 

@@ -83,7 +83,7 @@ class Base(Screen[None]):
             self.click_key(event.x, event.y)
         else:
             self.click(event.board, event.x, event.y)
-        self.look()
+        self.look_if_shown()
 
     # --- what a screen does ----------------------------------------------------------------------------
 
@@ -114,8 +114,8 @@ class Base(Screen[None]):
         if self.has_class("-too-small") and key.lower() != "q":
             return False
         done = self.press(key)
-        if done and self.is_attached and self.is_current:
-            self.look()
+        if done:
+            self.look_if_shown()
         return done
 
     def press(self, key: str) -> bool:
@@ -143,6 +143,11 @@ class Base(Screen[None]):
                 self.press(command.keys[0])
 
     # --- drawing -----------------------------------------------------------------------------------------
+
+    def look_if_shown(self) -> None:
+        """Draw, unless what was done has led to another screen."""
+        if self.is_attached and self.is_current:
+            self.look()
 
     def look(self) -> None:
         """Draw everything as it stands; only what changed reaches the terminal."""

@@ -216,7 +216,7 @@ class FindingsScreen(Base):
         self._list_top = top
         if self.numbers:
             self._rows = {}
-            lines = [*number_lines(findings, statement)]
+            lines = [*number_lines(findings, statement, width - 2)]
             for y, line in enumerate(lines[:height], start=top):
                 picture.put(1, y, line, self.palette.text)
             return

@@ -109,8 +109,8 @@ def draw_detail(
 
 def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Picture:
     """Where there is no room for all lags, those nearest to the same day."""
-    reach = 7 if height >= ALL_BARS else max((height - 3) // 2, 1)
-    rows = [row for row in reversed(found.rows) if abs(row.lag) <= reach]
+    reach = 7 if height >= ALL_BARS else max((height - 4) // 2, 0)
+    rows = [row for row in found.rows if -reach - 1 <= row.lag <= reach]
     bars = [
         Bar(
             bar_label(row.lag, found.outcome),
@@ -126,13 +126,13 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Pictu
 
 
 def bar_label(lag: int, outcome: str) -> str:
-    """What a bar compares, from `sleep 7 days before` to `mood 7 days before`, always the earlier first."""
+    """What comes first: from `mood 7 days before` over the two sleeps next to it to `sleep 7 days before`."""
     name = "mark" if outcome == "anxious" else outcome
     if lag == 0:
         return words.SLEEP_BEFORE
     if lag == -1:
         return words.SLEEP_AFTER
-    return f"sleep {lag} days before" if lag > 0 else f"{name} {-lag} days before"
+    return f"{'sleep' if lag > 0 else name} {words.counted(abs(lag), 'day')} before"
 
 
 def _spreads(rows: Sequence[Row], scales: Scales, palette: Palette, width: int, height: int) -> Picture:
@@ -153,12 +153,12 @@ def _anxious(rows: Sequence[Row], palette: Palette, width: int, height: int) -> 
     return picture
 
 
-def number_lines(findings: Findings, statement: Statement) -> list[str]:
+def number_lines(findings: Findings, statement: Statement, width: int) -> list[str]:
     """The numbers behind a statement, as a table."""
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
         head = f"{'':28}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
-        return [head, *(_lag_line(row, found.outcome) for row in found.rows[::-1]), *_explained(found)]
+        return [head, *(_lag_line(row, found.outcome) for row in found.rows), *_explained(found, width)]
     rows = {"seasons": findings.months, "shifts": findings.shifts, "weekdays": findings.weekdays}.get(
         statement.topic, ()
     )
@@ -171,7 +171,7 @@ def number_lines(findings: Findings, statement: Statement) -> list[str]:
         f"{'':26}{'kept':>11}  " + "".join(f"{place:>4}" for place in range(1, len(names) + 1)) + "  anxious"
     )
     levels = ", ".join(f"{place} {name}" for place, name in enumerate(names, start=1))
-    return [head, *map(_row_line, chosen), *wrapped(levels, 76)]
+    return [head, *map(_row_line, chosen), *wrapped(levels, width)]
 
 
 def _lag_line(row: LagRow, outcome: str) -> str:
@@ -186,11 +186,11 @@ def _effect(value: float | None) -> str:
     return "-" if value is None else f"{value:+.2f}"
 
 
-def _explained(found: LagFinding) -> list[str]:
+def _explained(found: LagFinding, width: int) -> list[str]:
     return wrapped(
         f"plain: as the days stand. adj.: {words.listed(list(found.adjusted_for))} taken out. own: the own "
         "past of both taken out too, with its interval. p: after Holm. *: shown.",
-        76,
+        width,
     )
 
 

@@ -13,7 +13,7 @@ from textual.theme import Theme as TextualTheme
 from tracker.diary.choices import Settings
 from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette, usable_marks
-from tracker.grids.themes import DEFAULT_THEME, BrokenTheme, Colours, Theme, is_own, load_theme
+from tracker.grids.themes import DEFAULT_THEME, BrokenTheme, Colours, Theme, is_own, load_theme, theme_files
 
 
 def own_themes(record: Path) -> Path:
@@ -35,6 +35,18 @@ def chosen_theme(name: str, folder: Path, scales: Scales) -> tuple[Theme, list[s
 
     labels = {grid: [level.label for level in scales.newest(grid).levels] for grid in GRIDS}
     return usable_theme(name, folder, labels)
+
+
+def theme_names(folder: Path) -> list[tuple[str, str]]:
+    """Id and name of every theme; of one that cannot be read, that it cannot."""
+    return [(id, _theme_name(id, folder)) for id in theme_files(folder)]
+
+
+def _theme_name(id: str, folder: Path) -> str:
+    try:
+        return load_theme(id, folder).name
+    except BrokenTheme:
+        return f"{id} (cannot be used)"
 
 
 def palette_for(settings: Settings, theme: Theme, colours: Colours) -> Palette:

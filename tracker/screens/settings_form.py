@@ -9,8 +9,8 @@ from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Picture
-from tracker.grids.themes import BrokenTheme, load_theme, theme_files
 from tracker.screens.form import Question
+from tracker.screens.look import theme_names
 
 YES_NO = (("yes", "yes"), ("no", "no"))
 
@@ -36,16 +36,9 @@ def _options(name: str, themes: Path) -> list[tuple[str, str]]:
     if name == "country":
         return [("", "none of these"), *((row.country, row.country) for row in HELP_LINES)]
     if name == "theme":
-        return [(id, _theme_name(id, themes)) for id in theme_files(themes)]
+        return theme_names(themes)
     words = MARKS if name == "marks" else HEMISPHERES
     return [(word, "ASCII" if word == "ascii" else word) for word in words]
-
-
-def _theme_name(id: str, themes: Path) -> str:
-    try:
-        return load_theme(id, themes).name
-    except BrokenTheme:
-        return f"{id} (cannot be used)"
 
 
 def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:

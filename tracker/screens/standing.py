@@ -9,6 +9,7 @@ from tracker import words
 from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import Settings
 from tracker.diary.days import Day
+from tracker.diary.errors import TrackerError
 from tracker.diary.rota import night_dates
 from tracker.diary.scales import Grid, Scale
 from tracker.grids.squares import Sheet
@@ -93,10 +94,10 @@ class Standing:
         after_a_night = self._is_night(self.cursor - timedelta(days=1))
         if self.focus == "sleep":
             return words.AFTER_A_NIGHT if after_a_night else words.SLEEP_ASKED
-        if self._is_night(self.cursor):
-            return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
         if self.cursor == self.today and self.record.clock.local(self.record.clock.now()).hour < NOON:
             return f"{words.MOOD_ASKED} ({words.MOOD_AT_THE_END})"
+        if self._is_night(self.cursor):
+            return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
         return words.MOOD_ASKED
 
     def waiting_before(self) -> int:
@@ -117,10 +118,14 @@ class Standing:
 
     def look_again(self) -> bool:
         """Take up what another copy of the program has written; whether there was anything."""
-        if not self.record.changed_elsewhere():
-            return False
-        self.take_up()
-        return True
+        try:
+            changed = self.record.changed_elsewhere()
+            if changed:
+                self.take_up()
+        except TrackerError as error:
+            self.said = str(error)
+            return True
+        return changed
 
     def take_up(self) -> None:
         """Read everything anew: the days, the choices, the first day."""

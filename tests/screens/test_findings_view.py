@@ -1,0 +1,127 @@
+"""How findings stand on the screen, drawn without one, from a record with a planted link."""
+
+from __future__ import annotations
+
+import random
+from datetime import date, timedelta
+
+import pytest
+
+from tracker import words
+from tracker.analysis.findings import find
+from tracker.analysis.results import Findings
+from tracker.diary.choices import Choices
+from tracker.diary.days import Day, Square
+from tracker.diary.scales import DEFAULT_SCALES
+from tracker.grids.palette import Palette
+from tracker.grids.themes import load_theme
+from tracker.screens.findings import chosen_days
+from tracker.screens.findings_view import (
+    bar_label,
+    draw_detail,
+    draw_list,
+    number_lines,
+    pairs_line,
+    verdict_of,
+    when,
+)
+
+FIRST = date(2025, 1, 1)
+DAYS = 400
+
+
+@pytest.fixture(scope="module")
+def findings() -> Findings:
+    """Four hundred days on which mood follows the sleep before, one level up or down."""
+    chance = random.Random(7)  # noqa: S311
+    days = []
+    for number in range(DAYS):
+        sleep = chance.randint(2, 7)
+        mood = min(max(round(sleep / 2) + chance.choice((-1, 0, 1)), 1), 5)
+        at = FIRST + timedelta(days=number)
+        days.append(Day(at, Square(f"mood5-{mood}"), Square(f"sleep8-{sleep}")))
+    return find(days, Choices(), as_of=FIRST + timedelta(days=DAYS - 1))
+
+
+@pytest.fixture
+def palette() -> Palette:
+    return Palette(load_theme("wenfold-dusk"))
+
+
+def test_the_head_says_as_of_when_next_and_on_what(findings: Findings) -> None:
+    assert when(findings) == (
+        "As of 4 February 2026. Verdicts of 31 December 2025. Next on 31 December 2026. "
+        "1 January 2025 to 31 December 2025: of 365 days, mood kept on 365, sleep on 365, both on 365."
+    )
+
+
+def test_every_statement_begins_with_its_verdict(findings: Findings, palette: Palette) -> None:
+    picture, rows = draw_list(findings.statements, 0, palette, 80, 30, whole=False)
+    shown = [line[3:20].strip() for line in picture.lines()[: len(findings.statements)]]
+    assert shown == [verdict_of(statement) for statement in findings.statements]
+    assert list(rows.values()) == list(range(len(findings.statements)))
+
+
+def test_the_chosen_statement_is_always_in_sight(findings: Findings, palette: Palette) -> None:
+    last = len(findings.statements) - 1
+    _, rows = draw_list(findings.statements, last, palette, 80, 3, whole=False)
+    assert last in rows.values()
+
+
+def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> None:
+    link = findings.statements[0]
+    low, high = link.interval or (0.0, 0.0)
+    assert link.verdict == "shown"
+    assert (
+        pairs_line(link) == f"effect {link.effect:+.2f} (95 %: {low:+.2f} to {high:+.2f}), 365 pairs of days"
+    )
+
+
+def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findings, palette: Palette) -> None:
+    picture = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 20)
+    labels = [line[:24].strip() for line in picture.lines()[:15]]
+    assert labels == [
+        *(f"mood {days} days before" for days in range(7, 1, -1)),
+        words.SLEEP_AFTER,
+        words.SLEEP_BEFORE,
+        "sleep 1 day before",
+        *(f"sleep {days} days before" for days in range(2, 8)),
+    ]
+
+
+def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, palette: Palette) -> None:
+    picture = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
+    assert [line[:24].strip() for line in picture.lines()[:2]] == [words.SLEEP_AFTER, words.SLEEP_BEFORE]
+    assert picture.height <= 5
+
+
+def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
+    lines = number_lines(findings, findings.statements[0], 78)
+    strongest = next(line for line in lines if line.startswith(words.SLEEP_BEFORE))
+    assert strongest.endswith("<0.0001 *")
+    assert len([line for line in lines if " to " in line]) == 15
+
+
+def test_every_statement_can_be_drawn_and_numbered(findings: Findings, palette: Palette) -> None:
+    for statement in findings.statements:
+        picture = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
+        assert (picture.width, picture.height <= 12) == (60, True)
+        assert number_lines(findings, statement, 78)
+
+
+@pytest.mark.parametrize(
+    ("lag", "label"), [(0, words.SLEEP_BEFORE), (-1, words.SLEEP_AFTER), (-3, "mark 3 days before")]
+)
+def test_a_bar_says_what_comes_first(lag: int, label: str) -> None:
+    assert bar_label(lag, "anxious") == label
+
+
+def test_periods_are_days() -> None:
+    today, picked = date(2026, 3, 17), (date(2026, 1, 1), date(2026, 1, 31))
+    assert [
+        chosen_days(name, today, picked) for name in ("all days", "this year", "from a day to a day")
+    ] == [
+        None,
+        (date(2026, 1, 1), None),
+        picked,
+    ]
