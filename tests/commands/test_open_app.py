@@ -63,8 +63,9 @@ def test_plain_questions_are_asked_where_she_prefers_them(
     if how == "variable":
         monkeypatch.setenv("TRACKER_LINES", "1")
     monkeypatch.setattr(asking, "ask_in_lines", lambda record: asked.append(record.path))
-    open_app.open_app(path)
-    assert asked == [path]
+    with pytest.raises(SystemExit) as ended:
+        open_app.open_app(path)
+    assert (ended.value.code, asked) == (0, [path])
 
 
 @pytest.mark.usefixtures("somebody")

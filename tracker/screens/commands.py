@@ -90,7 +90,7 @@ WHILE_CATCHING_UP = (
     DIGITS,
     UNSAID,
     _command("space", "Space", "leave waiting", "Leave the square waiting and go on"),
-    _command("a", "a", "anxious, the day just left", ""),
+    _command("a", "a", "anxious", ""),
     UNDO,
     _command("escape", "Esc", "end", "End catching up"),
     TAB,
