@@ -272,6 +272,31 @@ class TestCatchingUp:
             assert kept == ["sleep8-5", "sleep8-6", "could not say"]
             assert board(pilot, "keys")[0].startswith(" 0-9 keep  x could not say  Space leave waiting")
 
+    async def test_a_missed_week_takes_seventeen_keys(self, record: Record, opened: Opened) -> None:
+        keep(record, date(2026, 3, 10), mood="3", sleep="5")
+        keys = [*"6363", "c", "enter", *"33333", "tab", *"66666"]
+        async with opened(record, *keys):
+            kept = record.days(date(2026, 3, 11), TODAY)
+            assert len(keys) == 17
+            assert [(day.mood is None, day.sleep is None) for day in kept.values()] == [(False, False)] * 7
+
+    async def test_a_month_of_both_grids_takes_sixty_seven(self, begun: Record, opened: Opened) -> None:
+        keys = [
+            "left_square_bracket",
+            "left_square_bracket",
+            "c",
+            "right",
+            "enter",
+            *"6" * 31,
+            "tab",
+            *"3" * 31,
+        ]
+        async with opened(begun, *keys):
+            kept = begun.days(date(2026, 1, 1), date(2026, 1, 31))
+            assert len(keys) - len(["left_square_bracket"]) == 67
+            assert all(day.mood and day.sleep and day.mood.basis == "paper" for day in kept.values())
+            assert len(kept) == 31
+
     async def test_paper_is_asked_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "left_square_bracket", "c", "right", "enter", "6"):
             assert begun.day(date(2026, 2, 1)).sleep.basis == "paper"  # type: ignore[union-attr]
@@ -296,6 +321,7 @@ class TestFirstRun:
             assert screen_name(pilot) == "FirstRunScreen"
             assert words.CAUTION in shown
             assert all(line in shown for line in (*words.WHAT_THIS_IS, *words.STOPPING))
+            assert words.WHERE_TO_TURN_HINT in shown
             await pilot.press("enter")
             await pilot.pause()
             assert screen_name(pilot) == "MonthScreen"
@@ -307,6 +333,12 @@ class TestFirstRun:
         async with opened(record, "right", "down", "down", "right", "enter"):
             settings = record.choices().settings
             assert (settings.country, settings.day_change_hour) == ("England", 5)
+
+    async def test_help_is_one_key_away(self, record: Record, opened: Opened) -> None:
+        async with opened(record, "question_mark") as pilot:
+            assert board(pilot, "text")[0] == " WHERE TO TURN"
+            await pilot.press("escape")
+            assert screen_name(pilot) == "FirstRunScreen"
 
     async def test_a_first_day_takes_three_keys(self, record: Record, opened: Opened) -> None:
         async with opened(record, "enter", "7", "4"):

@@ -9,7 +9,7 @@ from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look, Picture
 from tracker.record.choices import setting_values
-from tracker.screens.commands import Command
+from tracker.screens.commands import HELP, Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, ROWS, FormScreen
 from tracker.screens.look import own_themes
@@ -22,7 +22,7 @@ LATER = Command(("escape",), "Esc", "leave", "Leave; nothing is kept")
 class FirstRunScreen(FormScreen):
     """Shown once; Enter takes all defaults."""
 
-    COMMANDS_HERE = (TAKE, ROWS, CHOOSE, LATER)
+    COMMANDS_HERE = (TAKE, ROWS, CHOOSE, LATER, HELP)
     HEADING = "A diary of mood and sleep, a square a day"
 
     def questions(self) -> list[Question]:
@@ -32,7 +32,7 @@ class FirstRunScreen(FormScreen):
     def preface(self) -> Sequence[tuple[str, Look]]:
         text, quiet = self.palette.text, self.palette.quiet
         lines = [(line, text) for line in words.WHAT_THIS_IS]
-        return [*lines, ("", text), *((line, quiet) for line in words.STOPPING)]
+        return [*lines, ("", text), *((line, quiet) for line in (*words.STOPPING, words.WHERE_TO_TURN_HINT))]
 
     def answered(self) -> Settings:
         """The settings as they are answered."""

@@ -71,6 +71,8 @@ class FormScreen(Base):
         elif key == "enter":
             if self.keep():
                 self.dismiss()
+        elif key == "question_mark":
+            self.tracker.open("help")
         elif self.form.press(key):
             self._has_changed()
         else:
