@@ -72,3 +72,9 @@ def test_hours_of_one_zone_are_counted_in_utc_not_on_the_wall() -> None:
     end = datetime(2026, 3, 29, 7, tzinfo=london)
     assert end - start == timedelta(hours=8)
     assert hours_between(start, end) == 7
+
+
+@pytest.mark.parametrize("text", ["2026-03-17T01:02:03.000000", "yesterday", "2026-13-01T00:00:00.000000Z"])
+def test_what_names_no_moment_in_utc_is_no_stamp(text: str) -> None:
+    with pytest.raises(ValueError, match=r"moment|isoformat|month"):
+        from_stamp(text)

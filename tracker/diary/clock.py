@@ -74,5 +74,10 @@ def as_stamp(moment: datetime) -> str:
 
 
 def from_stamp(text: str) -> datetime:
-    """The moment written by `as_stamp`."""
-    return datetime.strptime(text, "%Y-%m-%dT%H:%M:%S.%fZ").replace(tzinfo=UTC)
+    """The moment written by `as_stamp`.
+
+    Raises ValueError for a text that names no moment in UTC.
+    """
+    if not text.endswith("Z"):
+        raise ValueError(f"{text!r} is no moment in UTC")
+    return datetime.fromisoformat(text)  # strptime takes ten times as long

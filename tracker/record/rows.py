@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 from tracker.diary.choices import Choices
-from tracker.diary.clock import from_stamp
+from tracker.diary.clock import as_stamp, from_stamp
 from tracker.diary.days import FIELDS
 from tracker.diary.errors import Fault, TrackerError
 from tracker.diary.scales import GRIDS
@@ -132,7 +132,7 @@ def _is_day(value: object) -> bool:
 
 def _is_stamp(value: object) -> bool:
     try:
-        return isinstance(value, str) and len(value) == 27 and bool(from_stamp(value))
+        return isinstance(value, str) and as_stamp(from_stamp(value)) == value
     except ValueError:
         return False
 
