@@ -67,20 +67,16 @@ create index choice_by_batch on choice (batch);
 create index batch_by_turn on batch (turn, recorded_at, id);
 
 create view current_entry as
-select * from (
-    select *, row_number() over (
-        partition by day, field order by turn desc, recorded_at desc, id desc
-    ) as nth
-    from entry
-) where nth = 1;
+select * from entry e where not exists (
+    select 1 from entry n where n.day = e.day and n.field = e.field
+    and (n.turn, n.recorded_at, n.id) > (e.turn, e.recorded_at, e.id)
+);
 
 create view current_choice as
-select * from (
-    select *, row_number() over (
-        partition by name order by turn desc, recorded_at desc, id desc
-    ) as nth
-    from choice
-) where nth = 1;
+select * from choice c where not exists (
+    select 1 from choice n where n.name = c.name
+    and (n.turn, n.recorded_at, n.id) > (c.turn, c.recorded_at, c.id)
+);
 """
 
 COLUMNS: dict[str, tuple[str, ...]] = {
