@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import itertools
+import os
 import sys
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -322,9 +323,16 @@ RACES: Mapping[str, Callable[[Files], Iterator[Race]]] = {
 """By name; memory first, while this process is small, and what imports numpy into it last."""
 
 
+def keep_bytecode(folder: str) -> None:
+    """Let no process compile what an installed program has compiled already; the first round does it."""
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["PYTHONPYCACHEPREFIX"] = folder
+
+
 def results(names: Iterable[str], rounds: int) -> Iterator[Result]:
     """Measure one after another, and say on stderr what is measured."""
     with tempfile.TemporaryDirectory() as folder:
+        keep_bytecode(folder)
         files = Files(Path(folder))
         for name in names:
             for race in RACES[name](files):
