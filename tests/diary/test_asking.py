@@ -1,6 +1,8 @@
 """What waits, and what is asked for next. Today is Tuesday 17 March 2026."""
 
-from datetime import date
+from datetime import date, timedelta
+
+import pytest
 
 from tracker.diary.asking import Place, Waiting, order_of_asking
 from tracker.diary.choices import Break
@@ -70,6 +72,28 @@ def test_older_waiting_squares_come_nearest_first() -> None:
         Place(date(2026, 3, 14), "mood"),
         Place(date(2026, 3, 14), "sleep"),
     ]
+
+
+@pytest.mark.parametrize(
+    "breaks",
+    [
+        (),
+        (Break(date(2025, 12, 30), date(2026, 1, 2)),),
+        (Break(date(2025, 12, 1), date(2025, 12, 24)), Break(date(2025, 11, 5), date(2025, 12, 3))),
+        (Break(date(2025, 11, 1), date(2025, 11, 9)), Break(date(2026, 2, 27))),
+    ],
+    ids=["none", "over the turn of the year", "two that overlap", "before the first day, and still going on"],
+)
+def test_spans_hold_each_day_that_can_wait_and_stay_in_a_year(breaks: tuple[Break, ...]) -> None:
+    some = waiting(first=date(2025, 11, 7), breaks=breaks)
+    spans = list(some.older_spans())
+    assert all(begin.year == end.year for begin, end in spans)
+    days = [begin + timedelta(days=n) for begin, end in spans for n in range((end - begin).days + 1)]
+    assert days == sorted({place.day for place in some.older()})
+
+
+def test_before_the_first_day_there_is_no_span() -> None:
+    assert list(waiting(first=None).older_spans()) == []
 
 
 def test_the_waiting_square_before_and_after_stays_in_its_grid() -> None:

@@ -75,6 +75,13 @@ class TestKeeping:
         record.keep([mood(3, day) for day in days], "four days")
         assert list(record.days(days[1], days[2])) == [days[1], days[3], days[2]]
 
+    def test_answers_are_moods_and_sleeps_that_stand(self, record: Record) -> None:
+        days = [TODAY - timedelta(n) for n in (2, 1, 0)]
+        record.keep([mood(3, days[0]), sleep(3, days[1]), mood(3, days[1]), mood(3)], "moods and a sleep")
+        record.keep([Change(days[1], "mood", state="could not say"), mood(2, days[0])], "other answers")
+        record.keep([Change(days[1], "sleep", state="cleared"), Change(days[1], "anxious", "yes")], "cleared")
+        assert (record.answered(days[0], days[1]), record.answered(days[1], days[2])) == (2, 2)
+
     def test_without_leave_to_change_a_kept_square_it_is_left(self, record: Record) -> None:
         record.keep([mood(4)], "mood")
         record.keep([mood(1), sleep(5)], "import", over=False)

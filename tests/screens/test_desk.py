@@ -248,6 +248,14 @@ class TestWalking:
         press(desk, "g")
         assert desk.place == Place(march(15), "sleep")
 
+    def test_what_waits_is_counted_anew_with_every_key(self, begun: Record) -> None:
+        desk = Desk(begun)
+        counted = []
+        for key in ("3", "g", "3", "x", "backspace", "u", "r", "b", "u"):
+            press(desk, key)
+            counted.append((desk.waiting_before(), sum(1 for _ in desk.waiting.older())))
+        assert counted == [(n, n) for n in (16, 16, 15, 15, 16, 15, 16, 14, 16)]
+
     def test_g_says_when_nothing_earlier_waits(self, begun: Record) -> None:
         desk = Desk(begun)
         desk.go_to(march(7))

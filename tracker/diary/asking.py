@@ -67,6 +67,14 @@ class Waiting:
                     yield place
             day -= timedelta(days=1)
 
+    def older_spans(self) -> Iterator[tuple[date, date]]:
+        """The days before yesterday on which squares can wait: first and last of each part of a year."""
+        begin, last = self.first or self.today, self.today - timedelta(days=2)
+        for span in sorted(self.breaks, key=lambda span: span.from_day):
+            yield from _years(begin, min(span.from_day - timedelta(days=1), last))
+            begin = max(begin, (span.to_day or last) + timedelta(days=1))
+        yield from _years(begin, last)
+
     def before(self, place: Place) -> Place | None:
         """The nearest earlier waiting square of the same grid."""
         day = place.day - timedelta(days=1)
@@ -84,3 +92,11 @@ class Waiting:
                 return Place(day, place.grid)
             day += timedelta(days=1)
         return None
+
+
+def _years(first: date, last: date) -> Iterator[tuple[date, date]]:
+    """A span in parts that each lie in one year; nothing where it ends before it begins."""
+    for year in range(first.year, last.year + 1):
+        begin, end = max(first, date(year, 1, 1)), min(last, date(year, 12, 31))
+        if begin <= end:
+            yield begin, end

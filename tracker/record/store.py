@@ -7,8 +7,8 @@ import os
 import sqlite3
 import time
 import uuid
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
+from contextlib import closing, contextmanager, suppress
 from datetime import date
 from pathlib import Path
 from types import TracebackType
@@ -125,6 +125,15 @@ class Record:
     def day(self, day: date) -> Day:
         """One day, empty where nothing is kept."""
         return self.days(day, day).get(day, Day(day))
+
+    def answered(self, first: date, last: date) -> int:
+        """How many moods and sleeps are answered on the days from first to last, both included."""
+        ((squares,),) = self.query(
+            "select count(*) from current_entry where day between ? and ?"
+            " and field in ('mood', 'sleep') and state <> 'cleared'",
+            (first.isoformat(), last.isoformat()),
+        )
+        return int(squares)
 
     def history(self, first: date, last: date | None = None) -> list[Entry]:
         """Every entry of a day, or of the days from first to last, oldest first, one field after another."""
@@ -299,34 +308,36 @@ class Record:
 
     def _last_done(self) -> tuple[str, str] | None:
         """The newest action that stands."""
-        return next(((id, what) for id, what, undoes in self._standing() if undoes is None), None)
+        with closing(self._standing()) as standing:
+            return next(((id, what) for id, what, undoes in standing if undoes is None), None)
 
     def _last_undone(self) -> tuple[str, str] | None:
         """The newest undo that stands, with no action kept since; a redo hides nothing older."""
-        undos = {id for id, _, undoes in self._actions() if undoes is not None}
-        for id, what, undoes in self._standing():
-            if undoes is None:
-                return None
-            if undoes not in undos:
-                return id, what
+        with closing(self._standing()) as standing:
+            for id, what, undoes in standing:
+                if undoes is None:
+                    return None
+                if not self._is_undo(undoes):
+                    return id, what
         return None
 
-    def _standing(self) -> Iterator[tuple[str, str, str | None]]:
-        """The actions that are not taken back, newest first: an undo stands until it is undone itself."""
-        taken_back: set[str] = set()
-        for id, what, undoes in self._actions():
-            if id in taken_back:
-                continue
-            if undoes is not None:
-                taken_back.add(undoes)
-            yield id, what, undoes
+    def _standing(self) -> Generator[tuple[str, str, str | None]]:
+        """The actions that are not taken back, newest first: an undo stands until it is undone itself.
 
-    def _actions(self) -> list[tuple[str, str, str | None]]:
-        """Id, words and the id of the action taken back, of every action, newest first."""
-        rows = self.query(
-            "select id, what, undoes from batch order by turn desc, recorded_at desc, id desc", ()
-        )
-        return [(id, what, undoes) for id, what, undoes in rows]
+        They are read no further than they are asked for; whoever asks closes the generator before writing.
+        """
+        newest_first = "select id, what, undoes from batch order by turn desc, recorded_at desc, id desc"
+        taken_back: set[str] = set()
+        with in_sentences(self.path), closing(self._db.execute(newest_first)) as actions:
+            for id, what, undoes in actions:
+                if id in taken_back:
+                    continue
+                if undoes is not None:
+                    taken_back.add(undoes)
+                yield id, what, undoes
+
+    def _is_undo(self, batch_id: str) -> bool:
+        return bool(self.query("select 1 from batch where id = ? and undoes is not null", (batch_id,)))
 
     def _turn_back(self, batch_id: str, what: str) -> Batch:
         """Write what stood before a batch as new rows of a batch that undoes it."""

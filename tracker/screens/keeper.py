@@ -53,9 +53,7 @@ class Keeper(Standing):
             self.said = str(error)
             return False
         self._note_done(batch, stood)
-        self.days.read_again(change.day for change in changes)
-        self.choices, self.first = self.record.choices(), self.record.first_day()
-        self.version += 1
+        self.read_again({change.day for change in changes})
         return True
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:

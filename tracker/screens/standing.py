@@ -37,8 +37,8 @@ class Standing:
         self.hidden = self.settings.hide
         self.said = ""
         """What the last key did, or why it did nothing; empty: nothing to say."""
-        self._counted: tuple[int, date, int] = (-1, date.min, 0)
-        """Squares that wait, under the state of the record and the day on which they were counted."""
+        self._counted: dict[tuple[date, date], int] = {}
+        """Squares that wait in spans of days, as far as they were counted."""
 
     # --- what stands -----------------------------------------------------------------------------
 
@@ -102,10 +102,13 @@ class Standing:
 
     def waiting_before(self) -> int:
         """How many squares wait before yesterday."""
-        state = self.version, self.today
-        if self._counted[:2] != state:
-            self._counted = *state, sum(1 for _ in self.waiting.older())
-        return self._counted[2]
+        return sum(map(self._waiting_in, self.waiting.older_spans()))
+
+    def _waiting_in(self, span: tuple[date, date]) -> int:
+        if span not in self._counted:
+            first, last = span
+            self._counted[span] = 2 * ((last - first).days + 1) - self.record.answered(first, last)
+        return self._counted[span]
 
     def _is_night(self, day: date) -> bool:
         return bool(night_dates([self.days.on(day)], self.choices.kinds_by_id, self.record.clock))
@@ -127,9 +130,18 @@ class Standing:
             return True
         return changed
 
+    def read_again(self, days: set[date]) -> None:
+        """Take up what was kept of a few days."""
+        self.days.read_again(days)
+        for span in [(first, last) for first, last in self._counted if any(first <= d <= last for d in days)]:
+            del self._counted[span]
+        self.version += 1
+        self.choices, self.first = self.record.choices(), self.record.first_day()
+
     def take_up(self) -> None:
         """Read everything anew: the days, the choices, the first day."""
         self.days.forget()
+        self._counted.clear()
         self.version += 1
         self.choices = self.record.choices()
         self.first = self.record.first_day()
