@@ -11,6 +11,7 @@ from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
 from tracker.diary.asking import Place
+from tracker.diary.errors import UnwritableRecord
 from tracker.record.store import Record
 from tracker.screens.base import too_small
 
@@ -111,6 +112,37 @@ async def test_the_row_of_keys_follows_what_is_being_done(begun: Record, opened:
         assert board(pilot, "keys") == [" 0-9 10 hours or more  Enter 1 hour  Esc neither"]
         await pilot.press("escape", "s")
         assert board(pilot, "keys") == [" letter the shift  Backspace none  Esc leave as it is"]
+
+
+async def test_a_day_to_come_offers_no_key_that_it_would_not_take(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "down") as pilot:
+        assert board(pilot, "keys")[0].startswith(" Tab other grid  u undo  y year")
+
+
+async def test_a_theme_put_on_by_name_is_kept(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        lamps = next(
+            command
+            for command in pilot.app.get_system_commands(pilot.app.screen)
+            if command.title == "Theme: Cawbrook, lamps"
+        )
+        lamps.callback()
+        await pilot.pause()
+        assert pilot.app.palette.theme.id == "cawbrook-lamps"  # type: ignore[attr-defined]
+        assert begun.choices().settings.theme == "cawbrook-lamps"
+
+
+async def test_a_record_that_is_gone_is_said_and_the_screen_stays(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gone() -> bool:
+        raise UnwritableRecord("The record cannot be opened or written; look at its folder and disk.")
+
+    async with opened(begun) as pilot:
+        monkeypatch.setattr(begun, "changed_elsewhere", gone)
+        pilot.app.screen._look_again()  # type: ignore[attr-defined]
+        await pilot.pause()
+        assert "cannot be opened or written" in board(pilot, "words")[0]
 
 
 async def test_invented_days_are_called_so(begun: Record, opened: Opened) -> None:

@@ -59,6 +59,8 @@ BY_NAME = _command("ctrl+p", "Ctrl+P", "", "Every command by name")
 COMPARE = _command("equals_sign", "=", "compare", "Put the year before above this one")
 STRIP = _command("v", "v", "strip", "The strip under the months: shifts, daylight, nothing")
 
+ANSWERS = (DIGITS, ANXIOUS, UNSAID)
+"""What a day that is still to come does not take."""
 MONTH = (
     DIGITS, TAB, ANXIOUS, UNSAID, UNDO, YEAR, HELP, QUIT, NOTE, SHIFT, CATCH_UP, FINDINGS, PAGE, ENTER_DAY,
     WALK, WAITING, TODAY, MONTHS, EDGES, CLEAR, REDO, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS,

@@ -93,7 +93,10 @@ class GridScreen(Base):
             return commands.WHEN_A_MONTH_IS_DONE
         if desk.focus == "shift":
             return commands.IN_THE_SHIFTS
-        return commands.WHILE_CATCHING_UP if desk.catching_up else self.COMMANDS_HERE
+        if desk.catching_up:
+            return commands.WHILE_CATCHING_UP
+        to_come = desk.cursor > desk.last_open_day
+        return [command for command in self.COMMANDS_HERE if not (to_come and command in commands.ANSWERS)]
 
     @property
     def focus_drawn(self) -> Focus:
