@@ -145,6 +145,21 @@ class TestPage:
             assert "nothing was sent or printed" in " ".join(board(pilot, "text")[:3])
         assert (tmp_path / "page.txt").read_text().startswith("MOOD AND SLEEP")
 
+    async def test_a_file_that_is_there_is_left_unless_she_says_so(
+        self, begun: Record, opened: Opened, tmp_path: Path
+    ) -> None:
+        (tmp_path / "page.md").write_text("my own")
+        async with opened(begun, "p") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            await pilot.press("w")
+            await pilot.pause()
+            pilot.app.screen.form.here.typed.text = str(tmp_path / "page.md")  # type: ignore[attr-defined]
+            await pilot.press("enter")
+            await pilot.pause(0.1)
+            assert "is there already; choose to write over it" in " ".join(everything(pilot).split())
+        assert (tmp_path / "page.md").read_text() == "my own"
+
     async def test_her_lines_are_kept_with_the_record(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "p") as pilot:
             await pilot.app.workers.wait_for_complete()

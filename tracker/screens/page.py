@@ -12,7 +12,7 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from tracker import words
 from tracker.diary.days import Day
-from tracker.diary.errors import TrackerError
+from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.grids.picture import Look
 from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.desk import Desk
@@ -229,7 +229,9 @@ class WriteScreen(_PageForm):
         page, place = self.page_screen.page, place_for(answers["file"])
         if page is None:
             return
-        check_place(place, answers["over"] == "yes")
+        if place.is_file() and answers["over"] == "no":
+            raise CannotWrite(f"{place} is there already; choose to write over it, or name another file.")
+        check_place(place, over=True)
         left_out = write_page(page, place, Sheet(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" Left out: {words.listed(list(left_out))}." if left_out else ""
         self.page_screen.said = f"The page is in {place}; nothing was sent or printed.{missing}"
