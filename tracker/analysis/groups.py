@@ -8,6 +8,7 @@ References
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 import numpy as np
@@ -68,40 +69,6 @@ def too_regular(shift: npt.NDArray[np.str_]) -> bool:
     return any(np.mean(codes[q:] == codes[:-q]) >= REPEATS for q in range(1, n // 4 + 1))
 
 
-def shift_test(values: Floats, weekday: Floats, labels: npt.NDArray[np.str_]) -> Permuted:
-    """Compare an outcome between kinds of shift with all circular shifts of the rota [1]_.
-
-    Parameters
-    ----------
-    values : (n,) array
-        nan for a missing day.
-    weekday : (n, 6) array
-        Dummies of the weekdays, taken out together with slow change.
-    labels : (n,) array of str
-        The kind that each day belongs to; "" is a kind of its own.
-    """
-    columns = np.column_stack([weekday, slow_columns(len(values), SHORTEST_CYCLE)])
-    rest = residual(standard_ranks(values), columns).values
-    return circular_shifts(rest, one_hot(labels))
-
-
-def weekday_test(values: Floats, shift: npt.NDArray[np.str_], seed: int = SEED) -> Permuted:
-    """Compare an outcome between weekdays with random turns of the labels of each week.
-
-    Parameters
-    ----------
-    values : (n,) array
-        nan for a missing day.
-    shift : (n,) array of str
-        The rota; the kind of the day and of the day before are taken out together with slow change.
-    seed : int
-        Seed of the 1,999 sets of turns.
-    """
-    columns = np.column_stack([slow_columns(len(values), SHORTEST_CYCLE), shift_columns(shift)])
-    rest = residual(standard_ranks(values), columns).values
-    return weekday_rotations(rest, DRAWS, seed)
-
-
 def one_hot(labels: npt.NDArray[np.str_]) -> Flags:
     """Return (k, n) one row a label, true on its days."""
     out: Flags = np.unique(labels)[:, None] == labels
@@ -135,7 +102,7 @@ def group_tests(
     asked = [(outcome, by) for outcome in outcomes for by in wanted]
     possible = [ask for ask in asked if _is_possible(series, *ask, regular=regular)]
     makeable = possible[: int(ALPHA * len(series) + 1e-9)]
-    made = {ask: _test(series, *ask) for ask in makeable}
+    made = _make(series, makeable)
     judged = dict(zip(made, holm(np.array([found.p for found in made.values()])), strict=True))
     return tuple(
         _judged(series, ask, made.get(ask), judged.get(ask, np.nan), len(made), regular=regular)
@@ -163,11 +130,27 @@ def _two_kinds(values: Floats, labels: npt.NDArray[np.str_]) -> bool:
     return bool(np.count_nonzero(np.unique(entered, return_counts=True)[1] >= FEWEST_OF_A_KIND) >= 2)
 
 
-def _test(series: Series, outcome: str, by: By) -> Permuted:
-    values = series.values(outcome)
-    if by == "weekday":
-        return weekday_test(values, series.shift)
-    return shift_test(values, weekday_columns(series.weekdays), _labels(series, by))
+def _make(series: Series, asked: list[tuple[str, By]]) -> dict[tuple[str, By], Permuted]:
+    """Make tests by rearranging labels [1]_: all circular shifts of the rota, random turns of the weeks.
+
+    Slow change is taken out first, and with it the weekday for shifts, the rota for weekdays. Both tests of
+    shifts rest on the same residual.
+    """
+    slow = slow_columns(len(series), SHORTEST_CYCLE)
+    without_weekday = np.column_stack([weekday_columns(series.weekdays), slow])
+    without_rota = np.column_stack([slow, shift_columns(series.shift)])
+
+    @cache
+    def rest(outcome: str, *, by_weekday: bool) -> Floats:
+        columns = without_rota if by_weekday else without_weekday
+        return residual(standard_ranks(series.values(outcome)), columns).values
+
+    return {
+        (outcome, by): weekday_rotations(rest(outcome, by_weekday=True), DRAWS, SEED)
+        if by == "weekday"
+        else circular_shifts(rest(outcome, by_weekday=False), one_hot(_labels(series, by)))
+        for outcome, by in asked
+    }
 
 
 def _judged(
