@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Iterator
@@ -41,10 +42,22 @@ def _open(record: Record) -> int:
 
         ask_in_lines(record)
         return 0
-    from tracker.screens.app import run_app
+    with _nothing_collected():
+        from tracker.screens.app import run_app
 
     with _terminal_titled():
         return run_app(record)
+
+
+@contextmanager
+def _nothing_collected() -> Iterator[None]:
+    """Look for no garbage while the screens are loaded, nor ever among what was loaded: all of it stays."""
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.freeze()
+        gc.enable()
 
 
 @contextmanager

@@ -58,9 +58,6 @@ class Base(Screen[None]):
 
     # --- handlers ----------------------------------------------------------------------------------
 
-    def on_mount(self) -> None:
-        self.look()
-
     def on_resize(self) -> None:
         self.look()
 

@@ -90,7 +90,6 @@ class FindingsScreen(Base):
     def on_mount(self) -> None:
         self.desk.look_again()
         self.ask()
-        super().on_mount()
 
     # --- asking the analysis ---------------------------------------------------------------------------
 

@@ -32,12 +32,11 @@ class GridScreen(Base):
         self._drawing: Drawing | None = None
         self._today = self.desk.today
         self._counts = False
-        super().on_mount()
         self.call_after_refresh(self._count)
         self.set_interval(LOOK_AGAIN_SECONDS, self._look_again)
 
     def _count(self) -> None:
-        """Older squares are counted after the first paint: that reads the whole record."""
+        """Older squares are counted after the first paint: that looks at every entry."""
         self._counts = True
         self.look()
 

@@ -62,7 +62,6 @@ class PageScreen(ScrolledScreen):
 
     def on_mount(self) -> None:
         self.ask()
-        super().on_mount()
 
     # --- asking the summary ------------------------------------------------------------------------------
 
