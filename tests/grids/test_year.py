@@ -25,7 +25,7 @@ SLEEP_2026 = """\
  Apr 7 · 7a8 8 8 0 0 0 2 2 2 3 ?a3 4 4 4 5 5 5 6 6 6 ·a7 7 8 8 8 ╱╱ 5  5-6 h
  May 0 0 0 2 2 2a? 3 3 4 4 4 5 5 5 6 6a- 7 7 7 8 8 8 0 0 0 2a2 ? 3  4  4-5 h
  Jun 3 3 4 4 4 5 5 5a6 · 6 7 7 7 8 8 8 0 0a0 2 ? 2 3 3 3 4 4 4 5a╱╱ 3  3-4 h
- Jul►5 5 · 6 6 7 7 7 8 8 8a0 0 0 ? 2 2 3 3 3 4 4a4 5 5 · 6 6 6 7 7  2  under 3 h
+ Jul►5 5 · 6 6 7 7 7 8 8 8a0 0 0 ? 2 2 3 3 3 4 4a4 5 5 · 6 6 6 7 7  2  < 3 h
  Aug 7 8a8 8 0 0 ? 2 2 2 3 3 3a4 4 4 5 · 5 6 6 6 7 7a7 8 8 8 0 ? 0  0  none
  Sep 2 2 2 3a3 3 4 4 4 · 5 5 6 6 6a7 7 7 8 8 8 ? 0 0 2 2a2 3 3 3 ╱╱
  Oct 4 4 · 5 5 5 6a6 6 7 7 7 8 8 ? 0 0 0a2 2 ◄
@@ -132,6 +132,9 @@ def test_every_day_of_a_year_has_its_square_in_its_month_and_column(cell: int) -
         ((120, 21), (3, [("mood", 0, 0)])),
         ((80, 36), (2, [("mood", 0, 0), ("sleep", 0, 17)])),
         ((120, 36), (3, [("mood", 0, 0), ("sleep", 0, 17)])),
+        ((120, 35), (3, [("mood", 0, 0), ("sleep", 0, 16)])),
+        ((100, 26), (2, [("mood", 0, 0)])),
+        ((200, 56), (5, [("mood", 0, 0), ("sleep", 0, 17)])),
         ((160, 21), (2, [("mood", 0, 0), ("sleep", 80, 0)])),
         ((240, 21), (3, [("mood", 0, 0), ("sleep", 120, 0)])),
     ],
@@ -197,6 +200,21 @@ def test_at_three_cells_brackets_stand_round_mark_and_anxious_sign() -> None:
     assert lines[26][49:53] == "[5a]"
 
 
+@pytest.mark.parametrize("width", [160, 200])
+def test_in_larger_squares_the_mark_stands_one_cell_in_and_the_brackets_inside(width: int) -> None:
+    on = date(2026, 7, 1)
+    plan = year_plan(2026, width, 36)
+    lines = year(day(on, mood=3, anxious=True), plan=plan, cursor=on, focus="mood").splitlines()
+    assert lines[9][:9] == " Jul►[4a]"
+    assert (lines[1][6], lines[2][6]) == ("1", "▼")
+
+
+def test_the_key_has_whole_labels_where_there_is_room() -> None:
+    labels = {width: year(plan=year_plan(2026, width, 36)) for width in (80, 100)}
+    assert "< 3 h" in labels[80]
+    assert "under 3 h" in labels[100]
+
+
 def test_moving_the_cursor_in_colour_changes_only_squares_and_pointers() -> None:
     before, after = (
         draw_year(
@@ -229,6 +247,17 @@ def test_two_years_are_compared_month_by_month() -> None:
         "'26",
     ]
     assert lines[4].startswith(" '26 1 1 1 1 1a2 2 2 ? 2 3")
+
+
+def test_both_counts_of_compared_years_stand_behind_the_title() -> None:
+    first = date(2025, 1, 1)
+    drawn = sheet(wave(first=first), first=first)
+    picture = draw_year(
+        drawn, palette(), compare_plan(2026, 80, 21, "sleep"), cursor=D, focus="sleep"
+    ).picture
+    assert picture.lines()[0] == (
+        " 2025 above 2026   Sleep, the sleep before     kept 334 of 365, 267 of 293 days"
+    )
 
 
 def test_where_there_is_height_two_whole_years_are_compared() -> None:

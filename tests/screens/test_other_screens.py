@@ -56,11 +56,15 @@ class TestYear:
         async with opened(begun, "y", "v", "v") as pilot:
             assert board(pilot, "words")[0] == " Daylight needs a latitude; the settings (,) have it."
 
-    async def test_both_grids_stand_where_there_is_room(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "y", size=(120, 40)) as pilot:
+    @pytest.mark.parametrize("invented", [False, True])
+    async def test_both_grids_stand_where_there_is_room(
+        self, begun: Record, opened: Opened, invented: bool
+    ) -> None:
+        async with opened(begun, "y", size=(120, 40), invented=invented) as pilot:
             shown = everything(pilot)
             assert "Mood" in shown
             assert "Sleep, the sleep before each day" in shown
+            assert (words.CAUTION in shown, words.INVENTED in shown) == (True, invented)
 
 
 class TestFindings:

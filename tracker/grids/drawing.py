@@ -42,7 +42,7 @@ class KeyPlan:
     columns: int
     column_width: int
     label_width: int
-    """Cells that a label may take."""
+    """Cells that a label may take; one that would fill them gives way to its short form."""
 
     def rows(self, levels: int) -> int:
         """Rows that so many levels take."""
@@ -72,7 +72,7 @@ def _draw_level(
         picture.put(x + lead, y, level.mark + palette.mark(scale, level), look)
     else:
         picture.put(x + lead, y, level.mark, look)
-    label = level.label if len(level.label) <= plan.label_width else level.short
+    label = level.label if len(level.label) < plan.label_width else level.short
     picture.put(x + plan.swatch + 1, y, cut(label, plan.label_width), palette.text)
 
 

@@ -1,4 +1,4 @@
-"""The year: a row a month, a column a day of the month, two or three cells a square.
+"""The year: a row a month, a column a day of the month, two to five cells a square.
 
 Two years compared stand with the same months one above the other.
 """
@@ -34,6 +34,11 @@ MARGIN = 5
 """Column of the first square; the months' names and the pointer stand before it."""
 HEAD = 3
 """Rows above the months: title, day numbers, pointer."""
+FOOT = 4
+"""Rows under the months: two for a strip, two for what the signs mean."""
+NARROW = 80
+WIDE_KEY = KeyPlan(4, 1, 21, 16)
+NARROW_KEY = KeyPlan(2, 1, 12, 9)
 
 Strip = Literal["", "shifts", "daylight"]
 
@@ -43,21 +48,18 @@ class YearPlan:
     """Where the parts of a year stand, in cells."""
 
     cell: int
-    """Cells of a square, 2 or 3."""
+    """Cells of a square, 2 to 5."""
+    width: int
+    """Width of one grid with its key."""
     months: tuple[tuple[int, int], ...]
     """Year and month of each row."""
     corners: tuple[tuple[Grid, int, int], ...]
     """The grids that are drawn, each with its left edge and its top."""
 
     @property
-    def width(self) -> int:
-        """Width of one grid with its key."""
-        return 80 if self.cell == 2 else 120
-
-    @property
     def height(self) -> int:
         """Rows down to the two that explain the signs."""
-        return max(top for _, _, top in self.corners) + self.grid_height + 4
+        return max(top for _, _, top in self.corners) + self.grid_height + FOOT
 
     @property
     def grid_height(self) -> int:
@@ -72,7 +74,16 @@ class YearPlan:
     @property
     def key(self) -> KeyPlan:
         """How the key is laid out."""
-        return KeyPlan(2, 1, 12, 9) if self.cell == 2 else KeyPlan(4, 1, 21, 15)
+        return NARROW_KEY if self.width == NARROW else WIDE_KEY
+
+    @property
+    def inset(self) -> int:
+        """Cells of a square before its mark."""
+        return self.cell // 4
+
+    def mark_x(self, left: int, day: int) -> int:
+        """The column of a day's mark in a grid that begins at a column."""
+        return left + MARGIN + (day - 1) * self.cell + self.inset
 
 
 def year_plan(year: int, width: int, height: int, grid: Grid = "mood") -> YearPlan:
@@ -83,23 +94,25 @@ def year_plan(year: int, width: int, height: int, grid: Grid = "mood") -> YearPl
 
 def _plan(months: tuple[tuple[int, int], ...], width: int, height: int, grid: Grid) -> YearPlan:
     tall = HEAD + len(months)
-    if height >= 2 * tall + 6:
-        return YearPlan(_cell(width), months, (("mood", 0, 0), ("sleep", 0, tall + 2)))
-    if width >= 160:
-        cell = _cell(width // 2)
-        return YearPlan(cell, months, (("mood", 0, 0), ("sleep", width // 2, 0)))
-    return YearPlan(_cell(width), months, ((grid, 0, 0),))
+    gap = min(height - 2 * tall - FOOT, 2)
+    if gap >= 1:
+        return YearPlan(*_cells(width), months, (("mood", 0, 0), ("sleep", 0, tall + gap)))
+    if width >= 2 * NARROW:
+        return YearPlan(*_cells(width // 2), months, (("mood", 0, 0), ("sleep", width // 2, 0)))
+    return YearPlan(*_cells(width), months, ((grid, 0, 0),))
 
 
-def _cell(width: int) -> int:
-    return 3 if width >= 120 else 2
+def _cells(width: int) -> tuple[int, int]:
+    """The cells of a square, and of a grid with its key, in so wide a place."""
+    wide = {cell: MARGIN + 31 * cell + 1 + WIDE_KEY.column_width for cell in (5, 4, 3, 2)}
+    return next(((cell, needed) for cell, needed in wide.items() if needed <= width), (2, NARROW))
 
 
 def compare_plan(year: int, width: int, height: int, grid: Grid = "mood", month: int = 1) -> YearPlan:
     """The plan for the year before above the year, month by month; half a year where height is short."""
-    shown = range(1, 13) if height >= 24 + HEAD + 4 else range(1, 7) if month <= 6 else range(7, 13)
+    shown = range(1, 13) if height >= 24 + HEAD + FOOT else range(1, 7) if month <= 6 else range(7, 13)
     months = tuple((which, month) for month in shown for which in (year - 1, year))
-    return _plan(months, width, min(height, 2 * len(months) + HEAD + 4), grid)
+    return _plan(months, width, min(height, len(months) + HEAD + FOOT), grid)
 
 
 def draw_year(
@@ -139,8 +152,8 @@ def draw_year(
             _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
         _draw_key(drawing, sheet, palette, plan, (grid, left, top))
         if cursor is not None and (grid == focus or len(plan.corners) == 1):
-            below = top + plan.grid_height
-            _draw_strip(drawing.picture, sheet, palette, plan, (left, below), cursor, strip, latitude)
+            below = (left, plan.height - FOOT)
+            _draw_strip(drawing.picture, sheet, palette, plan, below, cursor, strip, latitude)
     _draw_signs(drawing.picture, palette, plan, with_keys)
     return drawing
 
@@ -167,22 +180,22 @@ def _draw_head(
     x = picture.put(left + 1, top, " above ".join(map(str, years)), palette.title)
     if grid == focus and len(plan.corners) > 1:
         picture.put(x + 1, top, palette.signs.right, palette.focus)
-    put_pieces(picture, x + 3, top, grid_title(palette, grid, grid == focus, each_day=True))
-    counts = " above ".join(filter(None, (kept_days(sheet, grid, year) for year in years)))
-    picture.put_right(left + plan.width - 1, top, counts, palette.quiet)
+    title = grid_title(palette, grid, grid == focus, each_day=len(years) == 1)
+    put_pieces(picture, x + 3, top, title)
+    picture.put_right(left + plan.width - 1, top, kept_days(sheet, grid, *years), palette.quiet)
     for day in NUMBERED:
         _put_number(picture, plan, left, top, day, palette.quiet)
 
 
 def _put_number(picture: Picture, plan: YearPlan, left: int, top: int, day: int, look: Look) -> None:
-    x = left + MARGIN + (day - 1) * plan.cell
-    picture.put(x, top + 1, str(day), look)
+    picture.put(plan.mark_x(left, day), top + 1, str(day), look)
 
 
-def kept_days(sheet: Sheet, grid: Grid, year: int) -> str:
-    """On how many days of a year a square is kept, of those that could be."""
-    days = sheet.possible(days_of_year(year))
-    return f"kept {len(sheet.kept(grid, days))} of {len(days)} days" if days else ""
+def kept_days(sheet: Sheet, grid: Grid, *years: int) -> str:
+    """On how many days of a year, or of each of two, a square is kept, of those that could be."""
+    possible = [sheet.possible(days_of_year(year)) for year in years]
+    counts = [f"{len(sheet.kept(grid, days))} of {len(days)}" for days in possible if days]
+    return f"kept {', '.join(counts)} days" if counts else ""
 
 
 def _draw_months(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner) -> None:
@@ -208,9 +221,10 @@ def _row_name(plan: YearPlan, row: int) -> str:
 
 def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place, area: Area) -> None:
     drawn = face(sheet, palette, place)
-    cells = (drawn.mark + drawn.anxious).ljust(area.width)
-    picture.put(area.x, area.y, cells[:-1], drawn.look)
-    picture.put(area.x + area.width - 1, area.y, cells[-1], drawn.outer)
+    mark = area.x + area.width // 4
+    picture.put(area.x, area.y, " " * area.width, drawn.outer)
+    picture.put(mark, area.y, drawn.mark, drawn.look)
+    picture.put(mark + 1, area.y, drawn.anxious, drawn.outer if area.width == 2 else drawn.look)
 
 
 def _draw_today(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, grid: Grid) -> None:
@@ -231,17 +245,18 @@ def _draw_cursor(
     area = drawing.squares.get(Place(cursor, grid))
     if area is None:
         return
-    _mark_square(drawing.picture, area, at_edge=cursor.day == 1 and grid == focus)
+    _mark_square(drawing.picture, plan, area, at_edge=cursor.day == 1 and grid == focus)
     if grid == focus:
         _draw_pointers(drawing.picture, palette, plan, left, top, area, cursor)
 
 
-def _mark_square(picture: Picture, area: Area, at_edge: bool) -> None:
-    """Brackets where there are three cells, reverse video where there are two; the fill stays."""
+def _mark_square(picture: Picture, plan: YearPlan, area: Area, at_edge: bool) -> None:
+    """Brackets where there are three cells or more, reverse video where there are two; the fill stays."""
     if area.width > 2:
-        if not at_edge:
-            picture.put(area.x - 1, area.y, "[", picture.look_at(area.x - 1, area.y))
-        picture.put(area.x + 2, area.y, "]", picture.look_at(area.x + 2, area.y))
+        mark = area.x + plan.inset
+        for x, bracket in ((mark - 1, "["), (mark + 2, "]")):
+            if x >= area.x or not at_edge:  # the pointer at the month's name stays
+                picture.put(x, area.y, bracket, picture.look_at(x, area.y))
         return
     for x in (area.x, area.x + 1):
         look = picture.look_at(x, area.y)
@@ -256,7 +271,7 @@ def _draw_pointers(
         if day != cursor.day and abs(day - cursor.day) <= 1:
             picture.put(left + MARGIN + (day - 1) * plan.cell, top + 1, "  ", palette.quiet)
     _put_number(picture, plan, left, top, cursor.day, palette.focused)
-    picture.put(area.x, top + 2, palette.signs.down, palette.focus)
+    picture.put(area.x + plan.inset, top + 2, palette.signs.down, palette.focus)
     name = _row_name(plan, area.y - top - HEAD)
     picture.put(left + 1, area.y, name, palette.focused)
     picture.put(left + MARGIN - 1, area.y, palette.signs.right, palette.focus)
@@ -284,8 +299,7 @@ def _draw_strip(
     if strip == "shifts":
         picture.put(left + 1, top + 1, f"{MONTHS[cursor.month - 1][:3]}", palette.quiet)
         for day in days_of_month(cursor.year, cursor.month):
-            x = left + MARGIN + (day.day - 1) * plan.cell
-            picture.put(x, top + 1, sheet.shift_letter(day), palette.text)
+            picture.put(plan.mark_x(left, day.day), top + 1, sheet.shift_letter(day), palette.text)
     elif latitude is not None:
         picture.put(left + 1, top + 1, "sun", palette.quiet)
         for month in range(1, 13):
