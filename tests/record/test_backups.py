@@ -58,7 +58,7 @@ class TestDated:
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         record.keep([MOOD], "mood")
-        monkeypatch.setattr(backups, "file_faults", lambda path: ["planted."])
+        monkeypatch.setattr("tracker.record.checking.file_faults", lambda path: ["planted."])
         with pytest.raises(DamagedRecord, match="is not whole, so it was not kept"):
             backups.keep_backups(record)
         assert names(record) == []

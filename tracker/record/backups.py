@@ -13,7 +13,6 @@ from pathlib import Path
 
 from tracker.diary.errors import DamagedRecord
 from tracker.record import files
-from tracker.record.checking import file_faults
 from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
 
@@ -60,6 +59,8 @@ def write_copy(record: Record, path: Path) -> None:
 
     Raises CannotWrite or DamagedRecord; then nothing is left at the path.
     """
+    from tracker.record.checking import file_faults  # what most commands never need
+
     with files.written_whole(path) as aside:
         with in_sentences(record.path):
             record.db.execute("vacuum into ?", (str(aside),))

@@ -5,14 +5,13 @@ from __future__ import annotations
 import os
 import re
 import stat
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from tracker.diary.errors import CannotWrite, UnwritableRecord
+from tracker.words import FOLDER_NAME
 
-FOLDER_NAME = "tracker-days"
 RECORD_NAME = "record.sqlite"
 BACKUPS_NAME = "backups"
 PRIVATE_FILE = 0o600
@@ -75,6 +74,8 @@ def written_whole(path: Path) -> Iterator[Path]:
 
     Raises CannotWrite when that fails; then nothing half-written is left.
     """
+    import tempfile  # what most commands never need
+
     if not path.parent.is_dir():
         raise CannotWrite(f"{path} cannot be written: the folder {path.parent} is not there.")
     try:
