@@ -1,6 +1,8 @@
 """Every sentence that must be the same everywhere. Imports nothing; takes plain values."""
 
 PROGRAM = "tracker"
+FOLDER_NAME = "tracker-days"
+"""Of the program's folders: other programs have the bare name."""
 
 # --- cautions ---------------------------------------------------------------------------------
 

@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 from datetime import date
-from pathlib import Path
 
 import pytest
 from click.testing import Result
 
 from tracker.diary.days import Change
+from tracker.grids.themes import own_themes
 from tracker.record.store import Record
 from tracker.words import CAUTION
 
@@ -35,6 +35,7 @@ MARCH = """\
                                               5   5-6 h         0   none
    a anxious  ? could not say  . waiting  - in a break  < today
    N night
+   March, nights: 15.
 """
 
 
@@ -112,7 +113,17 @@ def test_a_month_in_words_gives_sentences_and_never_the_text_of_a_note(run: Run)
         "Sun 15 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift, anxious, note",
         "Mon 16 March: mood level 2 low, sleep under 3 h (the sleep before)",
         "Tue 17 March: mood waiting, sleep could not say",
+        "March, nights: 15.",
     ]
+
+
+def test_a_week_is_told_in_sentences_from_its_first_weekday(run: Run) -> None:
+    assert run("show", "--week", "2026-03-15", "--grid", "mood").stdout.splitlines() == [
+        "9 to 15 March 2026, mood: kept on 1 of 1 day; most often level 4, good (1 day); no square waits.",
+        "9 to 15 March 2026, anxious: 1 of 1 noted day.",
+        "Sun 15 March: mood level 4 good, night shift, anxious, note",
+    ]
+    assert run("show", "--week", "2026-03-15", "--words", "--year", "2026").exit_code == 2
 
 
 def test_a_year_in_words_ends_with_the_caution(run: Run) -> None:
@@ -127,7 +138,7 @@ def test_a_year_in_words_ends_with_the_caution(run: Run) -> None:
 def test_a_month_and_a_year_together_are_wrong_use(run: Run) -> None:
     wrong = run("show", "--month", "2026-03", "--year", "2026")
     assert wrong.exit_code == 2
-    assert wrong.stderr.endswith("Error: --month and --year do not go together; give one of them.\n")
+    assert wrong.stderr.endswith("Error: --month, --week and --year do not go together; give one of them.\n")
 
 
 def test_a_month_that_is_none_is_refused_in_one_sentence(run: Run) -> None:
@@ -135,9 +146,9 @@ def test_a_month_that_is_none_is_refused_in_one_sentence(run: Run) -> None:
     assert (wrong.exit_code, wrong.stderr) == (1, "'2026-13' is no month; write it like 2026-03.\n")
 
 
-def test_an_own_theme_that_cannot_serve_is_told_and_the_default_one_used(run: Run, path: Path) -> None:
-    folder = path.parent / "themes"
-    folder.mkdir()
+def test_an_own_theme_that_cannot_serve_is_told_and_the_default_one_used(run: Run) -> None:
+    folder = own_themes()
+    folder.mkdir(parents=True)
     (folder / "wenfold-dusk.toml").write_text("name = 3\n")
     shown = run("show", "--plain")
     assert shown.stdout == MARCH

@@ -13,6 +13,7 @@ from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
 from tracker.diary.help_lines import HELP_LINES
+from tracker.grids.themes import own_themes
 from tracker.record.store import Record
 from tracker.screens.desk import Desk
 
@@ -251,8 +252,8 @@ class TestSettings:
     async def test_a_theme_of_her_own_is_told_what_is_wrong_with_it(
         self, begun: Record, opened: Opened
     ) -> None:
-        folder = begun.path.parent / "themes"
-        folder.mkdir()
+        folder = own_themes()
+        folder.mkdir(parents=True)
         (folder / "mine.toml").write_text('name = "Mine"\ndark = true\n')
         begun.keep_settings(begun.choices().settings.with_value("theme", "mine"))
         async with opened(begun) as pilot:

@@ -4,24 +4,26 @@ from __future__ import annotations
 
 import os
 import sys
+import textwrap
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 
 import click
 
 from tracker.commands.common import open_record
 from tracker.diary.asking import Waiting
 from tracker.diary.choices import Choices
-from tracker.diary.dates import month_for_text
+from tracker.diary.dates import day_for_text, month_for_text
 from tracker.diary.scales import GRIDS, Grid
-from tracker.grids.calendar import days_of_month
+from tracker.grids.calendar import column, days_of_month
 from tracker.grids.drawing import kinds_line
 from tracker.grids.month import draw_month
 from tracker.grids.palette import Palette, colours_of, usable_marks
 from tracker.grids.picture import Picture
-from tracker.grids.spoken import spoken_month, spoken_year
+from tracker.grids.spoken import spoken_month, spoken_rota, spoken_week, spoken_year
 from tracker.grids.squares import Sheet
 from tracker.grids.theme_checks import usable_theme
+from tracker.grids.themes import own_themes
 from tracker.grids.year import draw_year, year_plan
 from tracker.record.store import Record
 from tracker.words import CAUTION
@@ -32,38 +34,64 @@ NARROWEST = 80
 @click.command(
     "show",
     epilog="\b\nExamples:\n  tracker show\n  tracker show --month 2026-03 --grid sleep"
-    "\n  tracker show --year 2026 --plain\n  tracker show --words",
+    "\n  tracker show --year 2026 --plain\n  tracker show --words"
+    "\n  tracker show --week yesterday",
 )
-@click.option("--month", metavar="YYYY-MM", help="A month; without --month and --year: this one.")
+@click.option("--month", metavar="YYYY-MM", help="A month; without any of the three: this one.")
+@click.option("--week", metavar="DAY", help="The week that holds a day, in sentences.")
 @click.option("--year", type=click.IntRange(1900, 2199), metavar="YYYY", help="A whole year.")
 @click.option("--grid", type=click.Choice(GRIDS), help="One grid alone.")
 @click.option("--plain", is_flag=True, help="ASCII without colour, at most 80 columns.")
 @click.option("--words", "in_words", is_flag=True, help="Sentences in place of squares.")
 @click.pass_context
 def command(
-    ctx: click.Context, month: str | None, year: int | None, grid: Grid | None, plain: bool, in_words: bool
+    ctx: click.Context,
+    month: str | None,
+    week: str | None,
+    year: int | None,
+    grid: Grid | None,
+    plain: bool,
+    in_words: bool,
 ) -> None:
-    """Print a month or a year of squares.
+    """Print a month or a year of squares, or a week, a month or a year in sentences.
 
     Colours are left out where the output is no terminal, or NO_COLOR is set.
     """
-    if month is not None and year is not None:
-        raise click.UsageError("--month and --year do not go together; give one of them.")
+    if sum(span is not None for span in (month, week, year)) > 1:
+        raise click.UsageError("--month, --week and --year do not go together; give one of them.")
     record = open_record(ctx)
     grids = (grid,) if grid else GRIDS
     if year is not None:
-        sheet = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
-        if in_words:
-            _echo([*spoken_year(sheet, year, grids), CAUTION])
-        else:
-            _show_year(record, sheet, year, grids, plain)
-        return
-    first = month_for_text(month) if month else record.today().replace(day=1)
-    sheet = sheet_of(record, first, days_of_month(first.year, first.month)[-1])
+        _year(record, year, grids, plain, in_words)
+    elif week is not None:
+        _week(record, day_for_text(week, record.today()), grids)
+    else:
+        first = month_for_text(month) if month else record.today().replace(day=1)
+        _month(record, first, grids, plain, in_words)
+
+
+def _year(record: Record, year: int, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
+    sheet = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
     if in_words:
-        _echo(spoken_month(sheet, first.year, first.month, grids))
+        _echo([*spoken_year(sheet, year, grids), CAUTION])
+    else:
+        _show_year(record, sheet, year, grids, plain)
+
+
+def _week(record: Record, day: date, grids: tuple[Grid, ...]) -> None:
+    first = day - timedelta(days=column(day, record.choices().settings.first_weekday))
+    _echo(spoken_week(sheet_of(record, first, first + timedelta(days=6)), first, grids))
+
+
+def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
+    eve, last = first - timedelta(days=1), days_of_month(first.year, first.month)[-1]
+    sheet = sheet_of(record, eve, last)
+    rota = spoken_rota(sheet, first.year, first.month, record.clock)
+    if in_words:
+        _echo(filter(None, [*spoken_month(sheet, first.year, first.month, grids), rota]))
     else:
         _show_month(record, sheet, first, grids, plain)
+        _echo(textwrap.wrap(rota, NARROWEST, initial_indent="   ", subsequent_indent="   "))
 
 
 def sheet_of(record: Record, first: date, last: date) -> Sheet:
@@ -88,7 +116,7 @@ def _show_month(record: Record, sheet: Sheet, first: date, grids: tuple[Grid, ..
         with_keys=False,
     ).picture
     _print(picture, palette)
-    entered = {day.shift_kind for day in sheet.waiting.days.values()}
+    entered = {sheet.day(day).shift_kind for day in days_of_month(first.year, first.month)}
     used = [kind for kind in choices.kinds if kind.id in entered]
     if used:
         click.echo("   " + "".join(text for text, _ in kinds_line(palette, used)))
@@ -106,7 +134,7 @@ def _terminal(record: Record, choices: Choices, plain: bool) -> tuple[Palette, i
     """The palette of this output, and the cells that it has."""
     from rich.console import Console
 
-    theme, sentences = usable_theme(choices.settings.theme, record.path.parent / "themes")
+    theme, sentences = usable_theme(choices.settings.theme, own_themes())
     for sentence in sentences:
         click.echo(sentence, err=True)
     if plain:

@@ -19,6 +19,7 @@ from typing import Any, Literal, TypeVar
 from tracker.diary.errors import TrackerError
 from tracker.diary.scales import FEWEST_AND_MOST, GRIDS, Grid
 from tracker.grids.colour import channels, ink, plain_ink, ramp
+from tracker.words import FOLDER_NAME
 
 Colours = Literal["truecolor", "256", "standard", "windows", "none"]
 """How many colours a terminal has; ``standard`` and ``windows`` are sixteen, as their owner set them."""
@@ -212,6 +213,13 @@ def themes_folder() -> Traversable:
     """The folder of the themes that come with the program."""
     inside = resources.files("tracker") / "themes"
     return inside if inside.is_dir() else Path(__file__).parents[2] / "themes"  # a checkout
+
+
+def own_themes() -> Path:
+    """The folder in the platform's place for settings where a person puts themes of her own."""
+    from platformdirs import user_config_path
+
+    return user_config_path(FOLDER_NAME, appauthor=False) / "themes"
 
 
 def theme_files(own: Path | None = None) -> dict[str, Traversable]:

@@ -19,7 +19,7 @@ from tracker.record.store import Record
 from tracker.screens.base import Base
 from tracker.screens.desk import Desk
 from tracker.screens.failure import failure
-from tracker.screens.look import chosen_theme, own_themes, palette_for, textual_theme, theme_names
+from tracker.screens.look import chosen_theme, palette_for, textual_theme, theme_names
 from tracker.screens.month import MonthScreen
 
 if TYPE_CHECKING:
@@ -67,8 +67,7 @@ class TrackerApp(App[None]):
     # --- looks ---------------------------------------------------------------------------------------
 
     def _palette_for(self, settings: Settings) -> Palette:
-        folder = own_themes(self.desk.record.path)
-        theme, self.of_the_theme = chosen_theme(settings.theme, folder, self.desk.choices.scales)
+        theme, self.of_the_theme = chosen_theme(settings.theme, self.desk.choices.scales)
         return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
 
     def _take_colours(self) -> None:
@@ -110,7 +109,7 @@ class TrackerApp(App[None]):
                 key = command.keys[0]
                 yield SystemCommand(command.name, command.sign, partial(screen.do, key))
 
-        for id, name in theme_names(own_themes(self.desk.record.path)):
+        for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
 
     def _put_on(self, theme: str) -> None:

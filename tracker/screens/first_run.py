@@ -12,7 +12,6 @@ from tracker.record.choices import setting_values
 from tracker.screens.commands import HELP, Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, ROWS, FormScreen
-from tracker.screens.look import own_themes
 from tracker.screens.settings_form import FIRST_ASKED, draw_ramps, setting_question, with_answers
 
 TAKE = Command(("enter",), "Enter", "take these and begin", "Take these choices and begin")
@@ -26,8 +25,7 @@ class FirstRunScreen(FormScreen):
     HEADING = "A diary of mood and sleep, a square a day"
 
     def questions(self) -> list[Question]:
-        folder = own_themes(self.desk.record.path)
-        return [setting_question(name, self.desk.settings, folder) for name in FIRST_ASKED]
+        return [setting_question(name, self.desk.settings) for name in FIRST_ASKED]
 
     def preface(self) -> Sequence[tuple[str, Look]]:
         text, quiet = self.palette.text, self.palette.quiet

@@ -13,19 +13,24 @@ from textual.theme import Theme as TextualTheme
 from tracker.diary.choices import Settings
 from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette, usable_marks
-from tracker.grids.themes import DEFAULT_THEME, BrokenTheme, Colours, Theme, is_own, load_theme, theme_files
+from tracker.grids.themes import (
+    DEFAULT_THEME,
+    BrokenTheme,
+    Colours,
+    Theme,
+    is_own,
+    load_theme,
+    own_themes,
+    theme_files,
+)
 
 
-def own_themes(record: Path) -> Path:
-    """The folder beside the record where a person puts themes of her own."""
-    return record.parent / "themes"
-
-
-def chosen_theme(name: str, folder: Path, scales: Scales) -> tuple[Theme, list[str]]:
+def chosen_theme(name: str, scales: Scales) -> tuple[Theme, list[str]]:
     """The theme that is set, or the default where it cannot serve, and what there is to say about it.
 
     The shipped themes are checked by our tests; one of her own each time it is put on.
     """
+    folder = own_themes()
     if not is_own(name, folder):
         try:
             return load_theme(name), []
@@ -37,8 +42,9 @@ def chosen_theme(name: str, folder: Path, scales: Scales) -> tuple[Theme, list[s
     return usable_theme(name, folder, labels)
 
 
-def theme_names(folder: Path) -> list[tuple[str, str]]:
+def theme_names() -> list[tuple[str, str]]:
     """Id and name of every theme; of one that cannot be read, that it cannot."""
+    folder = own_themes()
     return [(id, _theme_name(id, folder)) for id in theme_files(folder)]
 
 

@@ -8,7 +8,6 @@ from tracker.grids.picture import Picture
 from tracker.screens.commands import MORE_SETTINGS
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
-from tracker.screens.look import own_themes
 from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, with_answers
 
 
@@ -19,8 +18,7 @@ class SettingsScreen(FormScreen):
     HEADING = "Settings"
 
     def questions(self) -> list[Question]:
-        folder = own_themes(self.desk.record.path)
-        return [setting_question(name, self.desk.settings, folder) for name in TEXTS]
+        return [setting_question(name, self.desk.settings) for name in TEXTS]
 
     def answered(self) -> Settings:
         """The settings as they are answered."""

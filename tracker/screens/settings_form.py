@@ -9,16 +9,19 @@ from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Picture
+from tracker.grids.themes import own_themes
 from tracker.screens.form import Question
 from tracker.screens.look import theme_names
 
 YES_NO = (("yes", "yes"), ("no", "no"))
 
 
-def setting_question(name: str, settings: Settings, themes: Path) -> Question:
+def setting_question(name: str, settings: Settings) -> Question:
     """The question for one setting, answered as it stands."""
     value = getattr(settings, name)
     label, help = TEXTS[name]
+    if name == "theme":
+        help = f"{help} {own_themes_line()}"
     if isinstance(value, bool):
         return Question(name, label, "yes" if value else "no", YES_NO, help)
     if name == "first_weekday":
@@ -29,16 +32,24 @@ def setting_question(name: str, settings: Settings, themes: Path) -> Question:
         return Question(name, label, str(value), [(str(hour), f"{hour} h") for hour in range(1, 13)], help)
     if name == "latitude":
         return Question(name, label, "" if value is None else str(value), (), help)
-    return Question(name, label, value, _options(name, themes), help)
+    return Question(name, label, value, _options(name), help)
 
 
-def _options(name: str, themes: Path) -> list[tuple[str, str]]:
+def _options(name: str) -> list[tuple[str, str]]:
     if name == "country":
         return [("", "none of these"), *((row.country, row.country) for row in HELP_LINES)]
     if name == "theme":
-        return theme_names(themes)
+        return theme_names()
     words = MARKS if name == "marks" else HEMISPHERES
     return [(word, "ASCII" if word == "ascii" else word) for word in words]
+
+
+def own_themes_line() -> str:
+    """Where a theme of her own goes, with the home folder as it is typed."""
+    folder = own_themes()
+    home = Path.home()
+    short = Path("~", folder.relative_to(home)) if folder.is_relative_to(home) else folder
+    return f"Own ones: a TOML file in {short}."
 
 
 def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:
