@@ -1,13 +1,17 @@
 """Days, months and years in words."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from tests.grids.sheets import day, sheet, wave
 from tracker.diary.choices import Break
+from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
+from tracker.diary.keeping import shift_change
+from tracker.diary.rota import DEFAULT_KINDS, kind_for_text
 from tracker.grids.calendar import days_of_month
 from tracker.grids.spoken import (
     brief_grid,
@@ -16,6 +20,7 @@ from tracker.grids.spoken import (
     spoken_day,
     spoken_grid,
     spoken_month,
+    spoken_rota,
     spoken_span,
     spoken_year,
 )
@@ -148,3 +153,35 @@ def test_a_narrow_line_gives_the_commonest_level_and_the_longest_wait() -> None:
         "most often level 3, even (14 days); longest wait 7 days, 15 to 21 March"
     )
     assert brief_grid(sheet(first=None), "mood", MARCH) == ""
+
+
+class TestTheRotaOfAMonth:
+    """Nights and quick returns are named by their days, past and to come."""
+
+    LONDON = Clock(zone=ZoneInfo("Europe/London"))
+
+    def rota(self, first: date, codes: str) -> list[Day]:
+        """Days with the usual shifts, a letter a day; a dot for none."""
+        days = []
+        for at, code in enumerate(codes):
+            on = first + timedelta(days=at)
+            if code != ".":
+                change = shift_change(on, kind_for_text(code, DEFAULT_KINDS), self.LONDON)
+                days.append(Day(on, shift=Square(change.value, detail=change.detail)))
+        return days
+
+    def said(self, first: date, codes: str, hidden: bool = False) -> str:
+        drawn = replace(sheet(self.rota(first, codes), today=D), hidden=hidden)
+        return spoken_rota(drawn, 2026, 4, self.LONDON)
+
+    def test_runs_of_nights_and_quick_returns_are_listed(self) -> None:
+        assert self.said(date(2026, 4, 1), "nooleo..nnn.le") == (
+            "April, nights: 1, 9-11; quick returns (under 11 h): 5, 14."
+        )
+
+    def test_a_quick_return_over_the_months_end_counts_where_the_shift_begins(self) -> None:
+        assert self.said(date(2026, 3, 31), "le") == "April, quick returns (under 11 h): 1."
+
+    @pytest.mark.parametrize(("codes", "hidden"), [("lls", False), ("", False), ("nnn", True)])
+    def test_without_either_or_hidden_nothing_is_said(self, codes: str, hidden: bool) -> None:
+        assert self.said(date(2026, 4, 1), codes, hidden) == ""

@@ -12,6 +12,8 @@ from tests.screens.looking import board, everything, screen_name
 from tracker import words
 from tracker.diary.asking import Place
 from tracker.diary.errors import UnwritableRecord
+from tracker.diary.keeping import shift_change
+from tracker.diary.rota import DEFAULT_KINDS
 from tracker.record.store import Record
 from tracker.screens.base import too_small
 
@@ -204,3 +206,17 @@ async def test_an_unbound_key_changes_nothing(begun: Record, opened: Opened) -> 
         before = everything(pilot)
         await pilot.press("z", "f9", "ctrl+a", "é")
         assert everything(pilot) == before
+
+
+async def test_a_month_ahead_tells_its_nights_and_quick_returns(begun: Record, opened: Opened) -> None:
+    kinds = {kind.code: kind for kind in DEFAULT_KINDS}
+    first = date(2026, 4, 12)
+    rota = [first + timedelta(days=at) for at in range(5)]
+    begun.keep(
+        [shift_change(day, kinds[code], begun.clock) for day, code in zip(rota, "nnole", strict=True)], "x"
+    )
+    async with opened(begun, "pagedown") as pilot:
+        assert board(pilot, "words")[0] == " April, nights: 12-13; quick returns (under 11 h): 16."
+        await pilot.press("h")
+        await pilot.press("right")
+        assert "nights" not in everything(pilot)

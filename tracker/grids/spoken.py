@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from tracker.diary.asking import Place
+from tracker.diary.clock import Clock
 from tracker.diary.dates import MONTHS, long_day, month_name, short_day
-from tracker.diary.rota import ShiftKind
+from tracker.diary.rota import QUICK_RETURN_HOURS, ShiftKind, night_dates, quick_returns, runs
 from tracker.diary.scales import GRIDS, Grid, Level
 from tracker.grids.calendar import days_of_month, days_of_year
 from tracker.grids.squares import Sheet
@@ -65,10 +66,36 @@ def _anxious_in_words(sheet: Sheet, day: date) -> str:
 
 def spoken_month(sheet: Sheet, year: int, month: int, grids: tuple[Grid, ...] = GRIDS) -> list[str]:
     """A month in lines: what is kept of it, then each day on which something could be or was kept."""
-    days = days_of_month(year, month)
+    return _spoken_days(sheet, month_name(date(year, month, 1)), days_of_month(year, month), grids)
+
+
+def spoken_week(sheet: Sheet, first: date, grids: tuple[Grid, ...] = GRIDS) -> list[str]:
+    """Seven days in lines, in the same way."""
+    days = [first + timedelta(days=at) for at in range(7)]
+    return _spoken_days(sheet, dates_in_words(days[0], days[-1]), days, grids)
+
+
+def _spoken_days(sheet: Sheet, name: str, days: Sequence[date], grids: tuple[Grid, ...]) -> list[str]:
     told = [day for day in days if day in sheet.waiting.days or sheet.possible([day])]
-    lines = spoken_span(sheet, month_name(days[0]), days, grids)
-    return [*lines, *(spoken_day(sheet, day, grids=grids) for day in told)]
+    return [*spoken_span(sheet, name, days, grids), *(spoken_day(sheet, day, grids=grids) for day in told)]
+
+
+def spoken_rota(sheet: Sheet, year: int, month: int, clock: Clock) -> str:
+    """The nights and quick returns of a month: `November, nights: 1, 16-18; quick returns: 13.`"""
+    days = days_of_month(year, month)
+    with_eve = [sheet.day(day) for day in (days[0] - timedelta(days=1), *days)]
+    found = {
+        "nights": night_dates(with_eve, sheet.kinds, clock),
+        f"quick returns (under {QUICK_RETURN_HOURS:g} h)": quick_returns(with_eve, sheet.kinds),
+    }
+    listed = {name: _days_in_figures(day for day in dates if day in days) for name, dates in found.items()}
+    parts = [f"{name}: {dates}" for name, dates in listed.items() if dates]
+    return f"{MONTHS[month - 1]}, {'; '.join(parts)}." if parts and not sheet.hidden else ""
+
+
+def _days_in_figures(days: Iterable[date]) -> str:
+    spans = runs(days)
+    return ", ".join(f"{first.day}-{last.day}" if last > first else f"{first.day}" for first, last in spans)
 
 
 def spoken_year(sheet: Sheet, year: int, grids: tuple[Grid, ...] = GRIDS) -> list[str]:

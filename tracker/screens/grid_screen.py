@@ -118,8 +118,10 @@ class GridScreen(Base):
         raise NotImplementedError
 
     def line(self) -> tuple[str, Look]:
-        """What the last key did and what is asked for next, in one line."""
+        """What the last key did and what is asked for next; with neither, what the rota has in this month."""
         said, asked = self.desk.said, self.desk.asked()
+        if not said and not asked:
+            return self.desk.rota(), self.palette.quiet
         if not said:
             return asked, self.palette.accent
         together = f"{said} {asked}".rstrip()

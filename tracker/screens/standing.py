@@ -12,6 +12,7 @@ from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import night_dates
 from tracker.diary.scales import Grid, Scale
+from tracker.grids.spoken import spoken_rota
 from tracker.grids.squares import Sheet
 from tracker.record.store import Record
 from tracker.screens.kept_days import KeptDays
@@ -99,6 +100,10 @@ class Standing:
         if self._is_night(self.cursor):
             return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
         return words.MOOD_ASKED
+
+    def rota(self) -> str:
+        """The nights and quick returns of the month under the cursor."""
+        return spoken_rota(self.sheet, self.cursor.year, self.cursor.month, self.record.clock)
 
     def waiting_before(self) -> int:
         """How many squares wait before yesterday."""
