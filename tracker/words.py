@@ -72,6 +72,23 @@ HANDING_OVER = (
 
 INVENTED = "Invented days of a relief signaller on the Harrowmere line."
 
+# --- what failed ------------------------------------------------------------------------------
+
+
+def fault(kind: str, place: str) -> str:
+    """The program itself is at fault."""
+    where = f" at {place}" if place else ""
+    return (
+        f"The program made a mistake ({kind}{where}). "
+        "What was kept before stands; tracker check looks after the record."
+    )
+
+
+def no_backup(why: str) -> str:
+    """The day's backup could not be made."""
+    return f"There is no backup of today: {why}"
+
+
 # --- first run --------------------------------------------------------------------------------
 
 WHAT_THIS_IS = (

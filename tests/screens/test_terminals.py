@@ -11,6 +11,7 @@ from textual.strip import Strip
 from tests.screens.conftest import Opened
 from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything
+from tracker.record.files import backups_folder
 from tracker.record.store import Record
 from tracker.screens.board import Board
 from tracker.screens.desk import Desk
@@ -99,4 +100,40 @@ async def test_a_failure_ends_in_one_sentence_without_what_was_written(
     assert "The program made a mistake (ZeroDivisionError at desk.py line" in said
     assert "Cawbrook" not in said
     assert "Traceback" not in said
+    assert stands(begun, YESTERDAY, "sleep") == "sleep8-5"
+
+
+def backups(record: Record) -> list[str]:
+    return sorted(path.name for path in backups_folder(record.path).glob("*.sqlite"))
+
+
+async def test_a_backup_is_made_once_the_app_has_opened(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.screens.app.BACKUP_AFTER", 0.01)
+    async with opened(begun) as pilot:
+        await pilot.pause(0.1)
+        await pilot.app.workers.wait_for_complete()
+        assert backups(begun) == ["record-2026-03-17.sqlite"]
+
+
+async def test_invented_days_are_not_backed_up(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.screens.app.BACKUP_AFTER", 0.01)
+    async with opened(begun, invented=True) as pilot:
+        await pilot.pause(0.1)
+        await pilot.app.workers.wait_for_complete()
+        assert backups(begun) == []
+
+
+async def test_a_backup_that_fails_is_one_sentence_and_ends_nothing(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.screens.app.BACKUP_AFTER", 0.01)
+    backups_folder(begun.path).write_text("in the way")
+    async with opened(begun) as pilot:
+        await pilot.pause(0.2)
+        assert "There is no backup of today: " in board(pilot, "words")[0]
+        await pilot.press("6")
     assert stands(begun, YESTERDAY, "sleep") == "sleep8-5"

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from tracker import words
 from tracker.diary.clock import Clock
 from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
@@ -42,7 +43,7 @@ def back_up(record: Record) -> None:
     try:
         keep_backups(record)
     except TrackerError as error:
-        click.echo(f"There is no backup of today: {error}", err=True)
+        click.echo(words.no_backup(str(error)), err=True)
 
 
 def read_day(text: str | None, record: Record) -> date:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import importlib
 import os
 import sys
-import traceback
 from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from tracker import words
-from tracker.diary.errors import TrackerError
+from tracker.diary.errors import in_one_sentence
 
 COMMANDS: dict[str, str] = {
     "put": "Keep a day.",
@@ -93,26 +92,15 @@ def main(arguments: Sequence[str] | None = None) -> None:
     """Run a command and end the process: 0 done, 1 could not, 2 wrong use."""
     try:
         tracker.main(args=arguments, prog_name="tracker", standalone_mode=True)
-    except TrackerError as error:
-        _say_and_end(str(error))
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except Exception as error:
         if os.environ.get("TRACKER_DEBUG"):
+            import traceback
+
             traceback.print_exc()
-        _say_and_end(unexpected(error))
-
-
-def unexpected(error: BaseException) -> str:
-    """One sentence on a fault of the program: its kind and place, never what she wrote."""
-    frames = traceback.extract_tb(error.__traceback__)
-    ours = [frame for frame in frames if "tracker" in frame.filename] or list(frames)
-    place = f" at {Path(ours[-1].filename).name} line {ours[-1].lineno}" if ours else ""
-    return (
-        f"The program made a mistake ({type(error).__name__}{place}). "
-        "What was kept before stands; tracker check looks after the record."
-    )
+        _say_and_end(in_one_sentence(error))
 
 
 def _say_and_end(sentence: str) -> None:

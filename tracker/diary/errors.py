@@ -21,6 +21,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from tracker import words
+
 
 class TrackerError(Exception):
     """Anything that a person is told in one sentence: what is wrong, where, what to do."""
@@ -105,3 +107,18 @@ class LockedRecord(RecordTrouble):
 
 class UnwritableRecord(RecordTrouble):
     """The record cannot be written: read-only, full disk, missing folder."""
+
+
+def in_one_sentence(error: BaseException | None) -> str:
+    """What a person is told of an error; of the program's own fault its kind and place, no more."""
+    if isinstance(error, TrackerError):
+        return str(error)
+    return words.fault(type(error).__name__, _place(error))
+
+
+def _place(error: BaseException | None) -> str:
+    import traceback
+
+    frames = traceback.extract_tb(error.__traceback__) if error else []
+    ours = [frame for frame in frames if "tracker" in Path(frame.filename).parts] or list(frames)
+    return f"{Path(ours[-1].filename).name} line {ours[-1].lineno}" if ours else ""

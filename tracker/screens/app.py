@@ -9,16 +9,18 @@ from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import work
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from tracker import words
 from tracker.diary.choices import Settings
+from tracker.diary.errors import in_one_sentence
 from tracker.grids.palette import Palette, colours_of
 from tracker.record.store import Record
 from tracker.screens.base import Base
 from tracker.screens.desk import Desk
-from tracker.screens.failure import failure
 from tracker.screens.look import chosen_theme, palette_for, textual_theme, theme_names
 from tracker.screens.month import MonthScreen
 
@@ -39,6 +41,9 @@ SCREENS = {
     "first_run": ("first_run", "FirstRunScreen"),
 }
 """Every screen but the month, with its module and its class."""
+
+BACKUP_AFTER = 3.0
+"""Seconds from the opening to the day's backup."""
 
 
 class TrackerApp(App[None]):
@@ -91,6 +96,24 @@ class TrackerApp(App[None]):
     def on_mount(self) -> None:
         if self.desk.record.is_empty():
             self.open("first_run")
+        if not self.invented:
+            self.set_timer(BACKUP_AFTER, self._back_up)
+
+    @work(thread=True, group="backup")
+    def _back_up(self) -> None:
+        """Make the day's backup beside the screens; a failure is said and ends nothing else."""
+        from tracker.record.backups import keep_backups
+
+        try:
+            with Record.open(self.desk.record.path, self.desk.record.clock) as record:
+                keep_backups(record)
+        except Exception as error:
+            self.call_later(self._say, words.no_backup(in_one_sentence(error)))
+
+    def _say(self, sentence: str) -> None:
+        self.desk.said = sentence
+        if isinstance(self.screen, Base):
+            self.screen.look()
 
     def open(self, name: str) -> None:
         """Open a screen by its name; its module is loaded when it is first wanted."""
@@ -121,7 +144,7 @@ class TrackerApp(App[None]):
 
     def _fatal_error(self) -> None:
         """Say one sentence: the usual traceback would show what stands in local variables, notes too."""
-        self.exit(return_code=1, message=failure(self._exception))
+        self.exit(return_code=1, message=in_one_sentence(self._exception))
         self._close_messages_no_wait()
 
 

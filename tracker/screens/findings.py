@@ -14,13 +14,12 @@ from textual.worker import Worker, WorkerState, get_current_worker
 from tracker import words
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
-from tracker.diary.errors import TrackerError
+from tracker.diary.errors import TrackerError, in_one_sentence
 from tracker.grids.picture import Picture
 from tracker.screens.base import Base
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.desk import Desk
-from tracker.screens.failure import failure
 from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line, when
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
@@ -146,8 +145,7 @@ class FindingsScreen(Base):
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.state == WorkerState.ERROR:
-            error = event.worker.error
-            self.said = str(error) if isinstance(error, TrackerError) else failure(error)
+            self.said = in_one_sentence(event.worker.error)
             self.look()
 
     # --- keys --------------------------------------------------------------------------------------------

@@ -12,11 +12,10 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from tracker import words
 from tracker.diary.days import Day
-from tracker.diary.errors import CannotWrite, TrackerError
+from tracker.diary.errors import CannotWrite, TrackerError, in_one_sentence
 from tracker.grids.picture import Look
 from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.desk import Desk
-from tracker.screens.failure import failure
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.lines import wrapped
@@ -101,8 +100,7 @@ class PageScreen(ScrolledScreen):
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.state == WorkerState.ERROR:
-            error = event.worker.error
-            self.said = str(error) if isinstance(error, TrackerError) else failure(error)
+            self.said = in_one_sentence(event.worker.error)
             self.look()
 
     # --- keys and drawing --------------------------------------------------------------------------------
