@@ -62,6 +62,21 @@ def test_every_statement_begins_with_its_verdict(findings: Findings, palette: Pa
     assert list(rows.values()) == list(range(len(findings.statements)))
 
 
+def test_where_there_is_room_every_sentence_stands_whole_under_its_verdict(
+    findings: Findings, palette: Palette
+) -> None:
+    picture, rows = draw_list(findings.statements, 0, palette, 56, 60, whole=True)
+    for number, statement in enumerate(findings.statements):
+        verdict, *text = [picture.lines()[y].strip() for y, at in rows.items() if at == number]
+        assert verdict.lstrip("► ") == verdict_of(statement)
+        assert " ".join(text) == statement.text
+
+
+def test_a_sentence_that_ends_below_the_screen_has_dots(findings: Findings, palette: Palette) -> None:
+    picture, _ = draw_list(findings.statements, 0, palette, 56, 4, whole=True)
+    assert picture.lines()[3].endswith("...")
+
+
 def test_the_chosen_statement_is_always_in_sight(findings: Findings, palette: Palette) -> None:
     last = len(findings.statements) - 1
     _, rows = draw_list(findings.statements, last, palette, 80, 3, whole=False)
@@ -78,7 +93,8 @@ def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> N
 
 
 def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findings, palette: Palette) -> None:
-    picture = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 20)
+    picture, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 17)
+    assert whole
     labels = [line[:24].strip() for line in picture.lines()[:15]]
     assert labels == [
         *(f"mood {days} days before" for days in range(7, 1, -1)),
@@ -90,7 +106,8 @@ def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findin
 
 
 def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, palette: Palette) -> None:
-    picture = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
+    picture, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
+    assert not whole
     assert [line[:24].strip() for line in picture.lines()[:2]] == [words.SLEEP_AFTER, words.SLEEP_BEFORE]
     assert picture.height <= 5
 
@@ -104,9 +121,20 @@ def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
 
 def test_every_statement_can_be_drawn_and_numbered(findings: Findings, palette: Palette) -> None:
     for statement in findings.statements:
-        picture = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
-        assert (picture.width, picture.height <= 12) == (60, True)
+        picture, whole = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
+        assert picture.width == 60
+        assert whole == (picture.height <= 12 and statement.topic != "lags")
         assert number_lines(findings, statement, 78)
+
+
+def test_months_weekdays_and_lags_each_have_a_picture(findings: Findings, palette: Palette) -> None:
+    drawn = {
+        statement.topic: draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 99)[0].lines()
+        for statement in findings.statements
+    }
+    assert len(drawn["lags"]) == 18
+    assert [line.split()[0] for line in drawn["seasons"]][:3] == ["Mood", "2025-01", "2025-02"]
+    assert [line.split()[0] for line in drawn["weekdays"]][:2] == ["Monday", "Tuesday"]
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ from tests.screens.conftest import Opened
 from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
+from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
 from tracker.grids.themes import own_themes
 from tracker.record.store import Record
@@ -74,8 +75,36 @@ class TestFindings:
             await pilot.app.workers.wait_for_complete()
             await pilot.pause(0.1)
             for key in ("down", "down", "d"):
-                assert board(pilot, "findings")[0] == f" {words.CAUTION}"
+                assert board(pilot, "findings")[0].startswith(f" {words.CAUTION}")
                 await pilot.press(key)
+
+    async def test_its_picture_and_numbers_take_the_room_and_go_again(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "f") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            first = everything(pilot)
+            for key in ("v", "d"):
+                await pilot.press(key)
+                alone = everything(pilot)
+                await pilot.press("end", key)
+                assert (alone != first, everything(pilot)) == (True, first)
+
+    async def test_rows_that_do_not_fit_are_scrolled(self, begun: Record, opened: Opened) -> None:
+        thirds = [date(year, month, 3) for year in (2024, 2025) for month in range(1, 13)]
+        begun.keep([Change(day, "mood", "mood5-3") for day in thirds], "two years", basis="paper")
+        async with opened(begun, "f", size=(80, 24)) as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            screen = pilot.app.screen
+            topics = [statement.topic for statement in screen.found.statements]  # type: ignore[attr-defined]
+            await pilot.press(*["down"] * topics.index("seasons"), "d")
+            shown = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
+            assert "more rows (PgDn)" in board(pilot, "findings")[-1]
+            await pilot.press("pagedown", "pagedown", "pagedown", "pagedown")
+            later = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
+            assert (shown[0], later[-1]) == ("2024-01", "2026-03")
 
     async def test_says_as_of_and_next(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:

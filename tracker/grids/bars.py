@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from tracker.diary.scales import Scale
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look, Picture, cut
+from tracker.grids.picture import Look, Picture, cut, text_width
 
 SMALLEST = "smallest effect that could be shown"
 LEAST_SCALE = 0.4
@@ -34,20 +34,28 @@ class Bar:
 
 
 def draw_bars(bars: Sequence[Bar], palette: Palette, width: int, label_width: int = 24) -> Picture:
-    """A row a bar, nought in the middle of one common axis, and a row that explains the signs.
+    """A row a bar, nought in the middle of one common axis, and under it what the signs mean.
 
     The effect is ``●`` (``o`` in ASCII), the interval a line of ``─``, the smallest effect that could have
     been shown ``┊`` on both sides; a shown finding is bold, has a star, and its line is drawn heavy.
     """
     label_width = min(label_width, max(width // 3, 8))
-    picture = Picture(width, len(bars) + 2, palette.text)
+    explained = _meanings(_signs(palette), width)
+    picture = Picture(width, len(bars) + 1 + len(explained), palette.text)
     axis = _Axis(label_width + 2, width - 2, _reach(bars))
     for row, bar in enumerate(bars):
         name = palette.title if bar.shown else palette.quiet
         picture.put(0, row, cut(bar.label, label_width), name)
         _draw_bar(picture, palette, bar, row, axis)
     _draw_axis(picture, palette, len(bars), axis)
+    for row, line in enumerate(explained, start=len(bars) + 1):
+        picture.put(0, row, line, palette.quiet)
     return picture
+
+
+def rows_beside_bars(palette: Palette, width: int) -> int:
+    """Rows that the axis and the meanings of the signs take under bars of a width."""
+    return 1 + len(_meanings(_signs(palette), width))
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,17 +114,26 @@ def _draw_bar(picture: Picture, palette: Palette, bar: Bar, row: int, axis: _Axi
 
 
 def _draw_axis(picture: Picture, palette: Palette, row: int, axis: _Axis) -> None:
-    signs = _signs(palette)
     for value, text in ((-axis.reach, f"{-axis.reach:.1f}"), (0.0, "0"), (axis.reach, f"{axis.reach:.1f}")):
         picture.put(axis.column(value) - len(text) // 2, row, text, palette.quiet)
-    meanings = (
-        (signs.effect, "effect"),
-        (signs.line, "95 % interval"),
-        (signs.smallest, SMALLEST),
-        ("*", "shown"),
+
+
+def _meanings(signs: _Signs, width: int) -> list[str]:
+    """What the signs mean, in as many rows as it takes."""
+    listed = (
+        f"{signs.effect} effect",
+        f"{signs.line} 95 % interval",
+        f"{signs.smallest} {SMALLEST}",
+        "* shown",
     )
-    explained = "  ".join(f"{sign} {meaning}" for sign, meaning in meanings)
-    picture.put(0, row + 1, cut(explained, picture.width), palette.quiet)
+    rows = [""]
+    for meaning in listed:
+        together = f"{rows[-1]}  {meaning}" if rows[-1] else meaning
+        if text_width(together) <= width:
+            rows[-1] = together
+        else:
+            rows.append(cut(meaning, width))
+    return rows
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from textual import work
 from textual.app import ComposeResult
@@ -23,7 +23,7 @@ from tracker.screens.desk import Desk
 from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line, when
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
-from tracker.screens.lines import paste, wrapped
+from tracker.screens.lines import paste, stacked, text_picture, wrapped
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings
@@ -31,8 +31,12 @@ if TYPE_CHECKING:
 Chosen = tuple[date | None, date | None]
 PERIODS = ("all days", "this year", "the last 3 months", "from a day to a day")
 THREE_MONTHS = timedelta(days=91)
+View = Literal["", "picture", "numbers"]
+"""What stands below the head: the statements, or the picture or numbers of one of them."""
 LIST_ROWS, LEAST_PICTURE = 5, 8
-WIDE = 120
+WIDE, WIDE_ROWS = 120, 20
+ALL_ROWS = 10_000
+ALL_OF_IT = "v: all of the picture"
 
 
 def chosen_days(period: str, today: date, picked: Chosen) -> Chosen | None:
@@ -50,7 +54,10 @@ class FindingsScreen(Base):
     COMMANDS_HERE = (
         Command(("up", "down"), "up down", "statement", "Another statement"),
         Command(("right", "left"), "left right", "period", "Another period"),
-        Command(("d",), "d", "numbers", "The numbers behind the statement, or its picture"),
+        Command(
+            ("v", "enter"), "v", "picture", "The whole picture of the statement, or the statements again"
+        ),
+        Command(("d",), "d", "numbers", "The numbers behind the statement, or the statements again"),
         ESCAPE,
         HELP,
     )
@@ -78,10 +85,11 @@ class FindingsScreen(Base):
         self.at = 0
         self.period = PERIODS[0]
         self.picked: Chosen = (None, None)
-        self.numbers = False
+        self.view: View = ""
         self.said = ""
         self._rows: dict[int, int] = {}
         self._list_top = 0
+        self._row, self._room = 0, 1
 
     def body(self) -> ComposeResult:
         yield Board(id="findings")
@@ -156,8 +164,11 @@ class FindingsScreen(Base):
             "down": lambda: self.walk(1),
             "left": lambda: self.choose_period(-1),
             "right": lambda: self.choose_period(1),
-            "d": self.show_numbers,
-            "enter": self.show_numbers,
+            "pageup": lambda: self.scroll(-self._room),
+            "pagedown": lambda: self.scroll(self._room),
+            "d": lambda: self.turn_to("numbers"),
+            "v": lambda: self.turn_to("picture"),
+            "enter": lambda: self.turn_to("picture"),
             "f": self.leave,
             "escape": self.leave,
         }
@@ -171,6 +182,7 @@ class FindingsScreen(Base):
         """Another statement."""
         if self.found:
             self.at = min(max(self.at + step, 0), len(self.found.statements) - 1)
+            self._row = 0
 
     def choose_period(self, step: int) -> None:
         """Another period; picked days are described and not judged."""
@@ -180,9 +192,21 @@ class FindingsScreen(Base):
         else:
             self.ask()
 
-    def show_numbers(self) -> None:
-        """The numbers instead of the picture, or the picture again."""
-        self.numbers = not self.numbers
+    def turn_to(self, view: View) -> None:
+        """The whole picture or the numbers in place of the statements, or the statements again."""
+        self.view, self._row = "" if self.view == view else view, 0
+
+    def scroll(self, rows: int) -> None:
+        """Through a picture or numbers of many rows; drawing keeps the end in sight."""
+        self._row = max(0, self._row + rows)
+
+    def on_mouse_scroll_down(self) -> None:
+        self.scroll(3)
+        self.look()
+
+    def on_mouse_scroll_up(self) -> None:
+        self.scroll(-3)
+        self.look()
 
     def click(self, board: Board, x: int, y: int) -> None:
         self.at = self._rows.get(y - self._list_top, self.at)
@@ -193,6 +217,8 @@ class FindingsScreen(Base):
         palette = self.palette
         picture = Picture(width, height - 1, palette.text)
         picture.put(1, 0, words.CAUTION, palette.title)
+        if self.found:
+            picture.put_right(width - 1, 0, f"{self.at + 1}/{len(self.found.statements)}", palette.quiet)
         y = 1
         if self.tracker.invented:
             picture.put(1, y, words.INVENTED, palette.quiet)
@@ -209,26 +235,19 @@ class FindingsScreen(Base):
 
     def _draw_statements(self, picture: Picture, findings: Findings, top: int, width: int) -> None:
         height = picture.height - top
-        statement = findings.statements[self.at]
-        self._list_top = top
-        if self.numbers:
-            self._rows = {}
-            lines = [*number_lines(findings, statement, width - 2)]
-            for y, line in enumerate(lines[:height], start=top):
-                picture.put(1, y, line, self.palette.text)
-            return
-        if width >= WIDE and height >= 20:
+        self._list_top, self._rows = top, {}
+        if self.view:
+            self._draw_alone(picture, findings, top, width - 2)
+        elif width >= WIDE and height >= WIDE_ROWS:
             left = width // 2 - 2
             self._draw_list(picture, findings, top, left, height, whole=True)
-            self._draw_picture(picture, findings, (left + 3, top), width - left - 4, height)
-            return
-        text = wrapped(statement.text, width - 2)
-        self._draw_list(picture, findings, top, width, LIST_ROWS, whole=False)
-        y = top + LIST_ROWS + (height > LIST_ROWS + len(text) + LEAST_PICTURE)
-        for line in text:
-            picture.put(1, y, line, self.palette.text)
-            y += 1
-        self._draw_picture(picture, findings, (1, y), width - 2, picture.height - y)
+            self._draw_picture(picture, findings, (left + 3, top), width - left - 4)
+        else:
+            text = wrapped(findings.statements[self.at].text, width - 2)
+            self._draw_list(picture, findings, top, width, LIST_ROWS, whole=False)
+            y = top + LIST_ROWS + (height > LIST_ROWS + len(text) + LEAST_PICTURE)
+            paste(text_picture(text, width - 2, self.palette), picture, 1, y)
+            self._draw_picture(picture, findings, (1, y + len(text)), width - 2)
 
     def _draw_list(
         self, picture: Picture, findings: Findings, top: int, width: int, height: int, whole: bool
@@ -236,15 +255,37 @@ class FindingsScreen(Base):
         drawn, self._rows = draw_list(findings.statements, self.at, self.palette, width, height, whole)
         paste(drawn, picture, 0, top)
 
-    def _draw_picture(
-        self, picture: Picture, findings: Findings, at: tuple[int, int], width: int, height: int
-    ) -> None:
-        statement = findings.statements[self.at]
-        line = pairs_line(statement)
-        picture.put(*at, line[:width], self.palette.quiet)
+    def _draw_picture(self, picture: Picture, findings: Findings, at: tuple[int, int], width: int) -> None:
+        """As much of the picture as there is room for, under what the statement rests on."""
+        x, y = at
+        line = pairs_line(findings.statements[self.at])[:width]
         used = 1 if line else 0
-        drawn = draw_detail(findings, statement, self.desk.choices.scales, self.palette, width, height - used)
-        paste(drawn, picture, at[0], at[1] + used)
+        drawn, all_of_it = self._detail(findings, width, picture.height - y - used)
+        paste(drawn, picture, x, y + used)
+        picture.put(x, y, line, self.palette.quiet)
+        if not all_of_it:
+            picture.put_right(x + width, y, ALL_OF_IT, self.palette.accent)
+
+    def _detail(self, findings: Findings, width: int, height: int) -> tuple[Picture, bool]:
+        statement, scales = findings.statements[self.at], self.desk.choices.scales
+        return draw_detail(findings, statement, scales, self.palette, width, height)
+
+    def _draw_alone(self, picture: Picture, findings: Findings, top: int, width: int) -> None:
+        """The whole picture or the numbers, with rows to scroll where they are too many."""
+        statement = findings.statements[self.at]
+        if self.view == "numbers":
+            drawn = text_picture(number_lines(findings, statement, width), width, self.palette)
+        else:
+            line = text_picture([pairs_line(statement)], width, self.palette)
+            drawn = stacked([line, self._detail(findings, width, ALL_ROWS)[0]], width, self.palette)
+        self._room = picture.height - top
+        self._row = max(0, min(self._row, drawn.height - self._room))
+        paste(drawn, picture, 1, top, self._row)
+        more = drawn.height - self._room - self._row
+        if more > 0:
+            picture.put_right(
+                picture.width - 1, picture.height - 1, f"  {more} more rows (PgDn)", self.palette.accent
+            )
 
 
 class PeriodScreen(FormScreen):

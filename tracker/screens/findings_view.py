@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from tracker import words
 from tracker.diary.dates import long_day
 from tracker.diary.scales import Scales
-from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads
+from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture, cut
-from tracker.screens.lines import wrapped
+from tracker.grids.picture import Picture
+from tracker.screens.lines import shortened, stacked, text_picture, wrapped
 
 if TYPE_CHECKING:
     from tracker.analysis.describe import Row
     from tracker.analysis.results import Findings, LagFinding, LagRow, Statement
 
 VERDICT_WIDTH = 17
-ALL_BARS = 17
-"""Rows of a bar a lag, with the axis and its explanation."""
 
 
 def when(findings: Findings) -> str:
@@ -63,53 +61,66 @@ def draw_list(
     Parameters
     ----------
     whole
-        Whether every sentence is shown to its end; else each has one row.
+        Whether every sentence is shown to its end under its verdict; else each has one row.
     """
     picture = Picture(width, height, palette.text)
-    blocks = [_block(statement, width - 4 - VERDICT_WIDTH, whole) for statement in statements]
+    blocks = [_block(statement, width - 4, whole) for statement in statements]
     first = 0
     while sum(len(block) for block in blocks[first : at + 1]) > height and first < at:
         first += 1
     rows: dict[int, int] = {}
-    y = 0
     for number, block in enumerate(blocks[first:], start=first):
-        here = number == at
-        if y < height:
-            picture.put(1, y, palette.signs.right if here else " ", palette.focus)
-            shown = statements[number].verdict == "shown"
-            picture.put(3, y, verdict_of(statements[number]), palette.title if shown else palette.quiet)
-        for line in block:
-            picture.put(3 + VERDICT_WIDTH, y, line, palette.title if here else palette.text)
-            rows[y] = number
-            y += 1
-    return picture, {y: number for y, number in rows.items() if y < height}
+        y = len(rows)
+        if y >= height:
+            break
+        here, shown = number == at, statements[number].verdict == "shown"
+        for row, line in enumerate(shortened(block, height - y), start=y):
+            picture.put(3, row, line, palette.title if here else palette.text)
+            rows[row] = number
+        picture.put(1, y, palette.signs.right if here else " ", palette.focus)
+        picture.put(3, y, verdict_of(statements[number]), palette.title if shown else palette.quiet)
+    return picture, rows
 
 
 def _block(statement: Statement, width: int, whole: bool) -> list[str]:
+    """The rows of a statement; the first begins with room for its verdict."""
     if whole:
-        return wrapped(statement.text, width)
-    text = statement.text
-    return [text if len(text) <= width else cut(text, width - 3) + "..."]
+        return ["", *wrapped(statement.text, width)]
+    return [" " * VERDICT_WIDTH + shortened(wrapped(statement.text, width - VERDICT_WIDTH), 1)[0]]
+
+
+Detail = tuple[Picture, bool]
+"""A picture, and whether it is all of it."""
 
 
 def draw_detail(
     findings: Findings, statement: Statement, scales: Scales, palette: Palette, width: int, height: int
-) -> Picture:
+) -> Detail:
     """The picture of one statement: bars for lags, spreads of levels for months, shifts and weekdays."""
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
         return _bars(found, palette, width, height)
-    rows = {"seasons": findings.months, "shifts": findings.shifts, "weekdays": findings.weekdays}.get(
-        statement.topic, ()
-    )
-    if statement.outcome == "anxious":
-        return _anxious(rows, palette, width, height)
-    return _spreads([row for row in rows if row.outcome == statement.outcome], scales, palette, width, height)
+    parts = [
+        part
+        for outcome in ("mood", "sleep")
+        if (rows := rows_behind(findings, statement, outcome))
+        for part in _spreads(rows, statement.outcome, scales, palette, width)
+    ]
+    picture = stacked(parts, width, palette)
+    return picture, picture.height <= height
 
 
-def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Picture:
+def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[Row]:
+    """The rows of one outcome that a statement on months, shifts or weekdays rests on."""
+    tables = {"seasons": findings.months, "shifts": findings.shifts, "weekdays": findings.weekdays}
+    wanted = "mood" if statement.outcome == "anxious" else statement.outcome or outcome
+    return [row for row in tables.get(statement.topic, ()) if row.outcome == outcome == wanted]
+
+
+def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detail:
     """Where there is no room for all lags, those nearest to the same day."""
-    reach = 7 if height >= ALL_BARS else max((height - 4) // 2, 0)
+    room = height - rows_beside_bars(palette, width)
+    reach = min(max((room - 2) // 2, 0), 7) if room < len(found.rows) else 7
     rows = [row for row in found.rows if -reach - 1 <= row.lag <= reach]
     bars = [
         Bar(
@@ -122,7 +133,7 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Pictu
         )
         for row in rows
     ]
-    return draw_bars(bars, palette, width, label_width=27)
+    return draw_bars(bars, palette, width, label_width=27), len(rows) == len(found.rows)
 
 
 def bar_label(lag: int, outcome: str) -> str:
@@ -135,22 +146,20 @@ def bar_label(lag: int, outcome: str) -> str:
     return f"{'sleep' if lag > 0 else name} {words.counted(abs(lag), 'day')} before"
 
 
-def _spreads(rows: Sequence[Row], scales: Scales, palette: Palette, width: int, height: int) -> Picture:
-    if not rows:
-        return Picture(width, 0, palette.text)
+def _spreads(
+    rows: Sequence[Row], outcome: str, scales: Scales, palette: Palette, width: int
+) -> Iterator[Picture]:
+    """A row a group; a statement on mood and sleep alike has both, each under its name."""
     scale = scales.newest("mood" if rows[0].outcome == "mood" else "sleep")
-    if len(scale.levels) != len(rows[0].counts):
-        return Picture(width, 0, palette.text)
-    spreads = [Spread(row.name, row.counts, row.days) for row in rows[-height:]]
-    return draw_spreads(spreads, scale, palette, width)
-
-
-def _anxious(rows: Sequence[Row], palette: Palette, width: int, height: int) -> Picture:
-    once = [row for row in rows if row.outcome == "mood"][-height:]
-    picture = Picture(width, len(once), palette.text)
-    for y, row in enumerate(once):
-        picture.put(0, y, f"{row.name:24} anxious on {row.anxious} of {row.anxious_noted}", palette.quiet)
-    return picture
+    if outcome == "anxious":
+        lines = [f"{row.name:28} anxious on {row.anxious} of {row.anxious_noted}" for row in rows]
+        yield text_picture(lines, width, palette)
+        return
+    if not outcome:
+        yield text_picture([rows[0].outcome.capitalize()], width, palette)
+    if len(scale.levels) == len(rows[0].counts):
+        spreads = [Spread(row.name, row.counts, row.days) for row in rows]
+        yield draw_spreads(spreads, scale, palette, width)
 
 
 def number_lines(findings: Findings, statement: Statement, width: int) -> list[str]:
@@ -159,19 +168,25 @@ def number_lines(findings: Findings, statement: Statement, width: int) -> list[s
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
         head = f"{'':28}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
         return [head, *(_lag_line(row, found.outcome) for row in found.rows), *_explained(found, width)]
-    rows = {"seasons": findings.months, "shifts": findings.shifts, "weekdays": findings.weekdays}.get(
-        statement.topic, ()
-    )
-    outcome = "sleep" if statement.outcome == "sleep" else "mood"
-    chosen = [row for row in rows if row.outcome == outcome]
-    if not chosen:
-        return ["No numbers stand behind this sentence but its own."]
-    names = findings.names[outcome]
+    tables = {outcome: rows_behind(findings, statement, outcome) for outcome in ("mood", "sleep")}
+    lines = [
+        line
+        for outcome, rows in tables.items()
+        if rows
+        for line in _table(rows, findings.names[outcome], width)
+    ]
+    return lines or ["No numbers stand behind this sentence but its own."]
+
+
+def _table(rows: Sequence[Row], names: Sequence[str], width: int) -> list[str]:
+    places = [str(place) for place in range(1, len(names) + 1)]
+    most = max(len(str(count)) for row in rows for count in row.counts) + 1
     head = (
-        f"{'':26}{'kept':>11}  " + "".join(f"{place:>4}" for place in range(1, len(names) + 1)) + "  anxious"
+        f"{rows[0].outcome:28}{'kept':>11}  " + "".join(f"{place:>{most}}" for place in places) + "  anxious"
     )
-    levels = ", ".join(f"{place} {name}" for place, name in enumerate(names, start=1))
-    return [head, *map(_row_line, chosen), *wrapped(levels, width)]
+    levels = ", ".join(f"{place} {name}" for place, name in zip(places, names, strict=True))
+    explained = wrapped(levels, width) if list(names) != places else []
+    return [head, *(_row_line(row, most) for row in rows), *explained]
 
 
 def _lag_line(row: LagRow, outcome: str) -> str:
@@ -194,8 +209,7 @@ def _explained(found: LagFinding, width: int) -> list[str]:
     )
 
 
-def _row_line(row: Row) -> str:
-    counts = "".join(f"{count:>4}" for count in row.counts)
-    return (
-        f"{row.name[:25]:26}{f'{row.kept} of {row.days}':>11}  {counts}  {row.anxious} of {row.anxious_noted}"
-    )
+def _row_line(row: Row, width: int) -> str:
+    counts = "".join(f"{count:>{width}}" for count in row.counts)
+    kept = f"{row.kept} of {row.days}"
+    return f"{row.name[:27]:28}{kept:>11}  {counts}  {row.anxious} of {row.anxious_noted}"

@@ -75,9 +75,26 @@ def draw_keys(
     return picture, areas
 
 
-def paste(part: Picture, whole: Picture, x: int, y: int) -> None:
-    """Put a picture into a larger one; what does not fit is cut off."""
-    for row in range(min(part.height, whole.height - y)):
+def paste(part: Picture, whole: Picture, x: int, y: int, skipped: int = 0) -> None:
+    """Put a picture into another one, without its first rows; what does not fit is cut off."""
+    for row in range(skipped, min(part.height, whole.height - y + skipped)):
         at = x
         for run in part.row(row):
-            at = whole.put(at, y + row, run.text, run.look)
+            at = whole.put(at, y + row - skipped, run.text, run.look)
+
+
+def stacked(parts: Sequence[Picture], width: int, palette: Palette) -> Picture:
+    """Pictures under one another."""
+    whole, y = Picture(width, sum(part.height for part in parts), palette.text), 0
+    for part in parts:
+        paste(part, whole, 0, y)
+        y += part.height
+    return whole
+
+
+def text_picture(lines: Sequence[str], width: int, palette: Palette) -> Picture:
+    """Lines of text as a picture."""
+    picture = Picture(width, len(lines), palette.text)
+    for y, line in enumerate(lines):
+        picture.put(0, y, line, palette.text)
+    return picture
