@@ -144,10 +144,9 @@ DESCRIBED_ONLY = (
     "that looks right."
 )
 BY_CHANCE_ALONE = "more than the calendar alone would bring about"
-GROUPS_BY_CHANCE = (
-    "Of 20 pages without any difference between kinds of shift or weekdays one would still show one, and "
-    "over five years of verdict days about one record in five: a difference that stays is worth more than "
-    "one that comes and goes."
+NOT_SHOWN_MEANS = (
+    "Not shown is no proof that there is nothing: a weaker link or a smaller difference could have stayed "
+    "hidden in these days."
 )
 TOO_REGULAR = "The rota repeats itself too exactly for this test, so nothing is said about kinds of shift."
 PERHAPS_SMALL = "If there is a link, it is small."
@@ -197,40 +196,43 @@ def strongest(lag: int, effect: float) -> str:
     return f"It is strongest with {lag_name(lag)}: {strength(effect)} link in this record."
 
 
-def no_link(outcome: str) -> str:
-    """What was looked for."""
-    return f"{outcome} and sleep, from seven days before to seven days after:"
+def seen_from(effect: float, what: str = "link", more: str = "stronger") -> str:
+    """The smallest link or difference that a record could have shown, in words."""
+    if abs(effect) < 0.10:
+        return f"Even a slight {what} would have been seen."
+    least = strength(effect)
+    return f"Only {least} {what}{'' if least == 'a strong' else f' or a {more} one'} would have been seen."
 
 
-def no_season(outcome: str, years: int) -> str:
-    """What was looked for."""
-    return f"{outcome}, a yearly course that comes back over {years} years:"
-
-
-def smallest_links(before: float, after: float) -> str:
-    """The smallest links that a record could have shown."""
+def no_link(outcome: str, smallest: float) -> str:
+    """A link that is not shown."""
     return (
-        f"a link of about {before:.2f} with {SLEEP_BEFORE}, or {after:.2f} with {SLEEP_AFTER} "
-        f"({strength(before)} link),"
+        f"No link between {outcome} and sleep is shown, from seven days before to seven days after. "
+        f"{seen_from(smallest)}"
     )
 
 
-def smallest_share(share: float) -> str:
-    """The smallest difference between groups that a record could have shown."""
-    return f"groups that account for about {max(round(100 * share), 1)} % of all differences between days"
+def no_season(outcome: str, years: int, smallest: float) -> str:
+    """A yearly course that is not shown to come back."""
+    return (
+        f"{outcome} is not shown to follow the time of year: no course comes back over {years} years. "
+        f"{seen_from(smallest, 'yearly course')}"
+    )
 
 
-def smallest_wave(outcome: str, height: float) -> str:
-    """The smallest yearly course that a record could have shown."""
-    if outcome == "anxious":
-        return f"a yearly course of about {round(100 * height)} more and fewer anxious days in 100"
-    steps = "levels" if outcome == "mood" else "buckets"
-    return f"a yearly course of about {height:.1f} {steps} up and down"
+def no_difference(outcome: str, by: str, smallest: float) -> str:
+    """A difference between groups of days that is not shown."""
+    return f"{outcome} is not shown to differ between {by}. {seen_from(smallest, 'difference', 'larger')}"
+
+
+def groups_judged_from(day: str) -> str:
+    """Why a young record has no verdict on groups."""
+    return f"Kinds of shift and weekdays are counted now and first judged on {day}."
 
 
 def groups_too_little(outcome: str, by: str) -> str:
     """Why groups of days are not compared."""
-    return f"{outcome}, {by}: too little kept so far to compare them."
+    return f"Too little is kept so far to compare {outcome} between {by}."
 
 
 def chance(p: float) -> str:
@@ -269,15 +271,7 @@ def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
         which = f"the longer sleep was the {'' if lag == -1 else NUMBERS[-lag - 1] + ' '}one after {better}"
     return (
         f"Take two days that differ in both: in {agreeing} of 100 such pairs {which} "
-        f"(50 = no link), {COUNTED}."
-    )
-
-
-def not_shown(smallest: str, more: str = "stronger") -> str:
-    """What a link that is not shown does and does not mean."""
-    return (
-        "Not shown. That is not proof that there is nothing: with these days only "
-        f"{smallest} or {more} would have been seen."
+        f"(50 would mean no link), {COUNTED}."
     )
 
 
@@ -397,7 +391,7 @@ def season_too_little(outcome: str, years: int) -> str:
     )
 
 
-def groups_differ(outcome: str, by: str, chances: str, lowest: str, highest: str) -> str:
+def groups_differ(outcome: str, by: str, lowest: str, highest: str) -> str:
     """A difference between groups of days."""
-    ends = f": lowest median on {lowest}, highest on {highest}" if lowest and highest else ""
-    return f"{outcome} differed between {by} {BY_CHANCE_ALONE} ({chances}){ends}."
+    ends = f"; the middle of its days is lowest for {lowest} and highest for {highest}" if lowest else ""
+    return f"{outcome} differed between {by} {BY_CHANCE_ALONE}{ends}."

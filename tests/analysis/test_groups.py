@@ -6,10 +6,18 @@ import numpy as np
 import pytest
 
 from tests.simulated import NO_LINK, Case, simulate
-from tracker.analysis.groups import ALPHA, GroupTest, group_tests, too_regular
+from tracker.analysis.groups import GroupTest, too_regular
+from tracker.analysis.groups import group_tests as group_tests_at
+from tracker.analysis.looks import group_level
 from tracker.analysis.series import Series
 
 NAN = float("nan")
+LEVEL = 0.05
+"""At which the method itself is tried; the program judges at stricter levels."""
+
+
+def group_tests(series: Series, *outcomes: tuple[str, ...], weekdays: bool = True) -> tuple[GroupTest, ...]:
+    return group_tests_at(series, *outcomes, level=LEVEL, weekdays=weekdays)
 
 
 def record(case: Case, days: int, seed: int) -> Series:
@@ -108,4 +116,19 @@ def test_days_without_a_difference_seldom_claim_one() -> None:
     """200 pages of six tests at 5 % together: at most 5 % plus three standard errors (19)."""
     rng = np.random.default_rng(10)
     pages = [group_tests(simulate(Case(0.6, 0.85), 180, rng), ("mood", "sleep")) for _ in range(200)]
-    assert sum(min(test.p_holm for test in page) <= ALPHA for page in pages) <= 19
+    assert sum(min(test.p_holm for test in page) <= LEVEL for page in pages) <= 19
+
+
+@pytest.mark.parametrize(("length", "level"), [(120, 0), (180, 0), (365, 0.02), (730, 0.01), (3650, 0.01)])
+def test_groups_are_judged_from_the_first_year_on_and_then_more_strictly(length: int, level: float) -> None:
+    assert group_level(length) == level
+
+
+def test_before_the_first_year_no_group_is_tested() -> None:
+    found = group_tests_at(record(NO_LINK["rota"], 180, 1), level=group_level(180))
+    assert [(test.verdict, bool(np.isnan(test.p))) for test in found] == [("too little kept", True)] * 9
+
+
+def test_a_rota_that_moves_mood_is_shown_at_the_level_of_the_first_year() -> None:
+    found = group_tests_at(record(NO_LINK["rota"], 365, 1), ("mood",), level=group_level(365))
+    assert found[0].verdict == "shown"

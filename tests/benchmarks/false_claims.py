@@ -22,7 +22,7 @@ from tests.simulated import NO_GROUPS, NO_LINK, NO_SEASON, ROTA_NOT_ENTERED, sim
 from tracker.analysis.adjust import day_before
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table, pairs_at
-from tracker.analysis.looks import YEAR, link_looks, season_looks, whole_years_length
+from tracker.analysis.looks import YEAR, group_level, link_looks, season_looks, whole_years_length
 from tracker.analysis.seasons import yearly_test
 from tracker.analysis.series import OUTCOMES, Series
 
@@ -61,7 +61,7 @@ def _looks(series: Series) -> Iterator[Series]:
     """Return the record as it stood on each verdict day."""
     day = link_looks(series.first, series.first).next
     while day <= series.last:
-        yield series.between(series.first, day).trimmed()
+        yield series.between(series.first, day)
         day = link_looks(series.first, day).next
 
 
@@ -78,11 +78,11 @@ def _asked(
 
 
 def _link(series: Series) -> bool:
-    return any(lag_table(series, outcome).verdict == "shown" for outcome in ("mood", "anxious"))
+    return any(lag_table(series.trimmed(), outcome).verdict == "shown" for outcome in ("mood", "anxious"))
 
 
 def _group(series: Series) -> bool:
-    return any(test.verdict == "shown" for test in group_tests(series))
+    return any(test.verdict == "shown" for test in group_tests(series, level=group_level(len(series))))
 
 
 def _season(series: Series) -> tuple[bool, bool, bool]:

@@ -20,7 +20,7 @@ from tests.benchmarks.rates import arguments, run, share, table
 from tests.simulated import Case, planted, simulate
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table
-from tracker.analysis.looks import whole_years_length
+from tracker.analysis.looks import group_level, whole_years_length
 from tracker.analysis.seasons import yearly_test
 from tracker.analysis.series import Series
 
@@ -86,7 +86,8 @@ def _judge_link(name: str, length: int, series: Series) -> Judged:
 
 def _judge_group(name: str, length: int, series: Series) -> Judged:
     by = "weekday" if GROUPS[name].weekly else "shift of the day"
-    found = next(test for test in group_tests(series) if (test.outcome, test.by) == ("mood", by))
+    page = group_tests(series, level=group_level(length))
+    found = next(test for test in page if (test.outcome, test.by) == ("mood", by))
     return Judged(name, length, found.verdict == "shown", False, np.nan, found.smallest)
 
 

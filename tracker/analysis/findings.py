@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -26,7 +26,7 @@ from tracker.analysis.lags import (
     pairs_at,
     prepare,
 )
-from tracker.analysis.looks import EARLY, Looks, link_looks, season_looks
+from tracker.analysis.looks import EARLY, FIRST_GROUPS, Looks, group_level, link_looks, season_looks
 from tracker.analysis.pairs import count_agreement
 from tracker.analysis.reading import Gaps, Kept, Reading, count_gaps, count_kept, read, without_remembered
 from tracker.analysis.results import (
@@ -87,6 +87,18 @@ class Span:
         """Whether a verdict day has passed and the days were not picked by hand."""
         return self.looks.last is not None and not self.chosen
 
+    @property
+    def group_level(self) -> float:
+        """Level of the group tests; of those that are only described, that of a long record."""
+        days = (self.last - self.first).days + 1
+        return group_level(days if self.judged else 2 * FIRST_GROUPS)
+
+    @property
+    def groups_from(self) -> date | None:
+        """Day from which groups are judged, None if that has come."""
+        day = self.first + timedelta(days=FIRST_GROUPS - 1)
+        return day if self.judged and day > self.last else None
+
 
 def find(
     days: Iterable[Day],
@@ -141,6 +153,11 @@ def find(
     courses = _courses(reading, span) if "seasons" in topics else ()
     steps.next("tables")
     tables = Tables(reading, span.first, span.until, choices)
+    said = [
+        *map(lag_statement, lags),
+        *group_statements(groups, span.groups_from),
+        *season_statements(courses),
+    ]
     return Findings(
         caution=words.CAUTION,
         as_of=as_of,
@@ -163,9 +180,8 @@ def find(
         groups=groups,
         statements=(
             *_opening(span, as_of),
-            *map(lag_statement, lags),
-            *group_statements(groups),
-            *season_statements(courses),
+            *said,
+            *_meaning(said),
             *_limits(reading, span, kept, gaps, works_shifts=choices.settings.works_shifts),
         ),
     )
@@ -246,6 +262,12 @@ def _opening(span: Span, as_of: date) -> list[Statement]:
     if span.chosen:
         return [describe_record(words.DESCRIBED_ONLY)]
     return [] if span.judged else [describe_record(waiting_text(as_of, span.looks.next))]
+
+
+def _meaning(said: Sequence[Statement]) -> list[Statement]:
+    """Say once what `not shown` means, where something is not shown."""
+    hidden = any(statement.verdict == "not shown" for statement in said)
+    return [describe_record(words.NOT_SHOWN_MEANS)] if hidden else []
 
 
 def _limits(reading: Reading, span: Span, kept: Kept, gaps: Gaps, *, works_shifts: bool) -> list[Statement]:
@@ -356,11 +378,13 @@ def _groups(
     tests = group_tests(
         series,
         _answered(series),
+        level=span.group_level,
         shifts="shifts" in topics and (entered or choices.settings.works_shifts),
         weekdays="weekdays" in topics,
     )
     labels = {kind.id: kind.label for kind in choices.kinds}
-    return tuple(_group_finding(series, test, labels, judged=span.judged) for test in tests)
+    judged = span.judged and span.group_level > 0
+    return tuple(_group_finding(series, test, labels, judged=judged) for test in tests)
 
 
 def _answered(series: Series) -> tuple[str, ...]:

@@ -21,8 +21,6 @@ from tracker.analysis.series import OUTCOMES, Flags, Floats, Series, enough_vari
 
 By = Literal["shift of the day", "shift of the day before", "weekday"]
 
-ALPHA = 0.05
-"""Level of all group tests of a page together, on one verdict day."""
 SHORTEST_CYCLE = 90
 """Days; slower change than this is taken out."""
 FEWEST_DAYS = 120
@@ -76,7 +74,12 @@ def one_hot(labels: npt.NDArray[np.str_]) -> Flags:
 
 
 def group_tests(
-    series: Series, outcomes: tuple[str, ...] = OUTCOMES, *, shifts: bool = True, weekdays: bool = True
+    series: Series,
+    outcomes: tuple[str, ...] = OUTCOMES,
+    *,
+    level: float,
+    shifts: bool = True,
+    weekdays: bool = True,
 ) -> tuple[GroupTest, ...]:
     """Make all group tests of a page and judge them together.
 
@@ -86,6 +89,8 @@ def group_tests(
         From the first day of the record to the verdict day.
     outcomes : tuple of str
         Which of "mood", "sleep", "anxious", the most wanted first.
+    level : float
+        Level of all tests of the page together; 0 makes none.
     shifts, weekdays : bool
         Whether the rota and the weekdays are looked at.
 
@@ -101,11 +106,11 @@ def group_tests(
     regular = shifts and bool((series.shift != "").any()) and too_regular(series.shift)
     asked = [(outcome, by) for outcome in outcomes for by in wanted]
     possible = [ask for ask in asked if _is_possible(series, *ask, regular=regular)]
-    makeable = possible[: int(ALPHA * len(series) + 1e-9)]
+    makeable = possible[: int(level * len(series) + 1e-9)]
     made = _make(series, makeable)
     judged = dict(zip(made, holm(np.array([found.p for found in made.values()])), strict=True))
     return tuple(
-        _judged(series, ask, made.get(ask), judged.get(ask, np.nan), len(made), regular=regular)
+        _judged(series, ask, made.get(ask), judged.get(ask, np.nan), _Page(level, len(made), regular))
         for ask in asked
     )
 
@@ -153,26 +158,39 @@ def _make(series: Series, asked: list[tuple[str, By]]) -> dict[tuple[str, By], P
     }
 
 
+@dataclass(frozen=True)
+class _Page:
+    """What all tests of a page share."""
+
+    level: float
+    tests: int
+    """How many were made."""
+    regular: bool
+    """Whether the rota is too regular to be tested."""
+
+    def verdict(self, p_holm: float) -> Verdict:
+        if np.isnan(p_holm):
+            return "too little kept"
+        return "shown" if p_holm <= self.level + 1e-12 else "not shown"
+
+
 def _judged(
-    series: Series, ask: tuple[str, By], made: Permuted | None, p_holm: float, tests: int, *, regular: bool
+    series: Series, ask: tuple[str, By], made: Permuted | None, p_holm: float, page: _Page
 ) -> GroupTest:
     outcome, by = ask
     kept = ~np.isnan(series.values(outcome))
     groups = len(np.unique(_labels(series, by)[kept]))
-    stuck = regular and by != "weekday"
+    stuck = page.regular and by != "weekday"
+    days = int(kept.sum())
     return GroupTest(
         outcome=outcome,
         by=by,
-        days=int(kept.sum()),
+        days=days,
         p=made.p if made else np.nan,
         p_holm=float(p_holm),
-        smallest=smallest_share(made.mean, groups, int(kept.sum()), ALPHA / tests) if made else np.nan,
-        verdict=None if stuck else _verdict(float(p_holm)),
+        smallest=smallest_share(made.mean, groups, int(kept.sum()), page.level / page.tests)
+        if made
+        else np.nan,
+        verdict=None if stuck else page.verdict(float(p_holm)),
         too_regular=stuck,
     )
-
-
-def _verdict(p_holm: float) -> Verdict:
-    if np.isnan(p_holm):
-        return "too little kept"
-    return "shown" if p_holm <= ALPHA + 1e-12 else "not shown"

@@ -98,8 +98,7 @@ def _subject(outcome: str) -> str:
 
 def _link_not_shown(finding: LagFinding, row: LagRow) -> str:
     before, after = finding.row(THIS_DAY), finding.row(NEXT_SLEEP)
-    smallest = words.smallest_links(before.smallest or 1.0, after.smallest or 1.0)
-    parts = [words.no_link(OUTCOME_NAMES[finding.outcome]), words.not_shown(smallest)]
+    parts = [words.no_link(_subject(finding.outcome), max(before.smallest or 1.0, after.smallest or 1.0))]
     if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in (before, after)):
         parts.append(words.move_together(OUTCOME_NAMES[finding.outcome]))
     if all(_within(side.low, side.high) for side in (before, after)):
@@ -122,16 +121,21 @@ def _link_too_little(finding: LagFinding, row: LagRow) -> str:
     return f"{OUTCOME_NAMES[finding.outcome]} and sleep: " + words.too_little(have, have + finding.needed)
 
 
-def group_statements(groups: Sequence[GroupFinding]) -> list[Statement]:
+def group_statements(groups: Sequence[GroupFinding], judged_from: date | None = None) -> list[Statement]:
     """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged.
 
     The shift of the day and of the day before are said together where their verdict is the same.
+
+    Parameters
+    ----------
+    judged_from : date, optional
+        The day from which groups are judged, where that is still to come.
     """
+    if judged_from and groups:
+        topic: Topic = "weekdays" if groups[0].by == "weekday" else "shifts"
+        return [_statement(topic, words.groups_judged_from(long_day(judged_from)))]
     judged = [group for group in groups if group.verdict or group.too_regular]
-    said = [_group_statement(list(alike)) for _, alike in groupby(judged, key=_topic_and_verdict)]
-    if any(group.verdict == "shown" for group in groups):
-        said.append(describe_record(words.GROUPS_BY_CHANCE))
-    return said
+    return [_group_statement(list(alike)) for _, alike in groupby(judged, key=_topic_and_verdict)]
 
 
 def _topic_and_verdict(group: GroupFinding) -> tuple[str, Topic, str | None]:
@@ -156,15 +160,14 @@ def _group_text(alike: list[GroupFinding]) -> str:
     outcome = OUTCOME_NAMES[group.outcome]
     by = words.GROUPINGS["both shifts" if len(alike) > 1 else group.by]
     if group.too_regular:
-        return f"{outcome}, {by}: {words.TOO_REGULAR}"
+        return words.TOO_REGULAR
     if group.verdict == "shown":
-        chances = words.listed([words.chance(one.p or 0.0) for one in alike])
-        told = words.groups_differ(outcome, by, chances, group.lowest, group.highest)
+        told = words.groups_differ(outcome, by, group.lowest, group.highest)
         return told if group.by == "weekday" else f"{told} {words.DAY_AND_DAY_AFTER}"
     if group.verdict == "not shown":
-        share = max(one.smallest or 1.0 for one in alike)
-        return f"{outcome}, {by}: {words.not_shown(words.smallest_share(share), 'more')}"
-    return words.groups_too_little(outcome, by)
+        # The share of the differences that groups account for is the square of a correlation.
+        return words.no_difference(outcome, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
+    return words.groups_too_little(_subject(group.outcome), by)
 
 
 def season_statements(courses: Sequence[Course]) -> list[Statement]:
@@ -192,9 +195,17 @@ def _season_text(course: Course, outcome: str) -> str:
     if course.verdict == "shown" and course.peak:
         return words.season_shown(outcome, course.years, _day(course.peak), course.peak_within or 0)
     if course.verdict == "not shown":
-        smallest = words.smallest_wave(course.outcome, course.smallest or 0.0)
-        return f"{words.no_season(outcome, course.years)} {words.not_shown(smallest, 'more')}"
+        return words.no_season(outcome, course.years, _wave_as_link(course))
     return words.season_too_little(outcome, course.years)
+
+
+def _wave_as_link(course: Course) -> float:
+    """Return the smallest yearly course that would have been seen on the scale of the words for links.
+
+    A wave of one level or bucket up and down, or of one anxious day more in four, counts as strong.
+    """
+    strong = 0.25 if course.outcome == "anxious" else 1.0
+    return 0.35 * (course.smallest or 0.0) / strong
 
 
 def _courses_text(courses: Sequence[Course]) -> str:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow
 
 WIDTH = 80
-VERDICT_WIDTH = 17
+VERDICT_WIDTH = 18
 HEADS = {
     "lags": "WHAT GOES WITH WHAT",
     "shifts": "KINDS OF SHIFT",
