@@ -220,3 +220,19 @@ async def test_a_month_ahead_tells_its_nights_and_quick_returns(begun: Record, o
         await pilot.press("h")
         await pilot.press("right")
         assert "nights" not in everything(pilot)
+
+
+@pytest.mark.parametrize("invented", [False, True])
+async def test_a_long_day_takes_the_row_of_the_sentence_that_is_not_needed(
+    begun: Record, opened: Opened, invented: bool
+) -> None:
+    note = "fog at Selderby Halt, both signals by hand, home on the last train"
+    keep(begun, date(2026, 3, 7), anxious="no", note=note)
+    async with opened(begun, "g", "home", *["right"] * 6, invented=invented) as pilot:
+        assert (
+            " ".join(line.strip() for line in board(pilot, "words"))
+            .strip()
+            .startswith(
+                f"Sat 7 March: mood level 3 even, sleep 6-7 h (the sleep before), not anxious, note: {note}"
+            )
+        )

@@ -308,6 +308,22 @@ class TestHelp:
             assert words.UNSAFE_HEAD in everything(pilot)
             assert board(pilot, "text")[0] == " WHERE TO TURN"
 
+    @pytest.mark.parametrize(
+        "keys",
+        [(), ("h",), ("y",), ("f",), ("p",), ("p", "l"), ("p", "o"), ("enter",), ("n",), ("slash",), ("c",),
+         ("comma",), ("f3",), ("s",), ("c", "enter")],
+    )  # fmt: skip
+    async def test_is_one_key_away_from_every_screen_and_the_same(
+        self, begun: Record, opened: Opened, keys: tuple[str, ...]
+    ) -> None:
+        async with opened(begun, "question_mark") as pilot:
+            expected = everything(pilot)
+        async with opened(begun, *keys, "f1") as pilot:
+            assert (screen_name(pilot), everything(pilot)) == ("HelpScreen", expected)
+            await pilot.press("question_mark")
+            await pilot.pause()
+            assert screen_name(pilot) != "HelpScreen"
+
     async def test_scrolls_to_every_key(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "question_mark", "end") as pilot:
             assert "Ctrl+P" in everything(pilot)

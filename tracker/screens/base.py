@@ -110,7 +110,7 @@ class Base(Screen[None]):
         """Do what a key does here, and draw; whether it does anything."""
         if self.has_class("-too-small") and key.lower() != "q":
             return False
-        done = self.press(key)
+        done = self.press("question_mark" if key == "f1" else key)
         if done:
             self.look_if_shown()
         return done

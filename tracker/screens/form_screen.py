@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from tracker.grids.picture import Look, Picture, cut
 from tracker.screens.base import Base
 from tracker.screens.board import Board
-from tracker.screens.commands import Command
+from tracker.screens.commands import HELP, HELP_WHILE_TYPING, Command
 from tracker.screens.desk import Desk
 from tracker.screens.form import Form, Question
 from tracker.screens.lines import shortened, wrapped
@@ -17,7 +17,7 @@ from tracker.screens.lines import shortened, wrapped
 ROWS = Command(("up", "down"), "up down", "walk", "Walk the rows")
 CHOOSE = Command(("left", "right"), "left right", "choose", "Choose")
 KEEP = Command(("enter",), "Enter", "keep all", "Keep all of it")
-LEAVE_IT = Command(("escape",), "Esc", "leave it as it was", "Leave it as it was")
+LEAVE_IT = Command(("escape",), "Esc", "leave it", "Leave it as it was")
 
 
 class FormScreen(Base):
@@ -58,6 +58,10 @@ class FormScreen(Base):
         """Put something beside the questions, in the two rows from y on."""
 
     # --- keys ------------------------------------------------------------------------------------------
+
+    def keys_here(self) -> Sequence[Command]:
+        here = self.COMMANDS_HERE
+        return here if HELP in here else [*here, HELP_WHILE_TYPING]
 
     def type(self, text: str) -> bool:
         taken = self.form.type(text)

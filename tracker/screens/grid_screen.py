@@ -53,8 +53,8 @@ class GridScreen(Base):
     def press(self, key: str) -> bool:
         self.desk.look_again()
         pressed = key.lower() if len(key) == 1 else key
-        if self.desk.claims(pressed):
-            return self.desk.press(pressed)
+        if self.desk.claims(pressed) and self.desk.press(pressed):
+            return True
         deed = self.deeds().get(pressed)
         if deed:
             deed()
@@ -118,14 +118,16 @@ class GridScreen(Base):
         raise NotImplementedError
 
     def line(self) -> tuple[str, Look]:
-        """What the last key did and what is asked for next; with neither, what the rota has in this month."""
+        """What the last key did and what is asked for next, in one line."""
         said, asked = self.desk.said, self.desk.asked()
-        if not said and not asked:
-            return self.desk.rota(), self.palette.quiet
         if not said:
             return asked, self.palette.accent
         together = f"{said} {asked}".rstrip()
         return (together if len(together) <= self.size.width - 2 else said), self.palette.accent
+
+    def idle(self) -> str:
+        """What the rota has in this month, for when there is nothing else to say."""
+        return "" if self.desk.said or self.desk.asked() else self.desk.rota()
 
     def spoken(self) -> str:
         """The day under the cursor in words."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+
 from tracker.diary.help_page import help_page
 from tracker.screens import commands
 from tracker.screens.commands import ESCAPE, QUIT, Command
@@ -13,6 +15,9 @@ class HelpScreen(ScrolledScreen):
     """Always the same, whatever the days say."""
 
     COMMANDS_HERE = (SCROLL, ESCAPE, QUIT)
+
+    def deeds(self) -> Mapping[str, Callable[[], object]]:
+        return {**super().deeds(), "question_mark": self.dismiss}
 
     def lines(self, width: int) -> list[Line]:
         text, title = self.palette.text, self.palette.title

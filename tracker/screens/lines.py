@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Sequence
 
-from tracker.grids.drawing import put_pieces
+from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture, cut, text_width
 from tracker.screens.commands import Command
@@ -20,30 +20,33 @@ def draw_words(
     palette: Palette,
     width: int,
     height: int,
-    line: tuple[str, Look],
+    line: Piece,
     spoken: str,
     always: Sequence[str],
     also: str = "",
+    idle: str = "",
 ) -> Picture:
     """Under the grids: what was done or asked, then the day in words, then what is true of all days.
 
-    The day comes first where rows are few; what needs more rows than there are is cut with dots. The
-    whole of it stands on the day's own screen.
+    What needs more rows than there are is cut with dots. The whole of it stands on the day's own screen.
 
     Parameters
     ----------
     also
-        Said where a row is left for it.
+        Said at the foot where a row is left for it.
+    idle
+        Said in place of the first line where that is empty and the day leaves the row.
     """
     picture = Picture(width, height, palette.text)
-    rows = wrapped(spoken, width - 2)
-    quiet = [*([also] if also and len(rows) + 1 + len(always) < height else []), *always]
-    room = max(height - len(quiet), 2)
-    day = shortened(rows, room - 1)
-    above = shortened(wrapped(line[0], width - 2), room - len(day))
-    for y, (text, look) in enumerate(
-        [*((row, line[1]) for row in above), *((row, palette.text) for row in day)]
-    ):
+    day = wrapped(spoken, width - 2)
+    above = [(row, line[1]) for row in wrapped(line[0], width - 2)] if line[0] else []
+    quiet = [*([also] if also and len(day) + 1 + len(always) < height else []), *always]
+    room = height - len(quiet)
+    if not above and len(day) < room:
+        above = [(shortened(wrapped(idle, width - 2), 1)[0], palette.quiet)]
+    day = shortened(day, max(room - min(len(above), 1), 1))
+    said = [*above[: max(room - len(day), 0)], *((row, palette.text) for row in day)]
+    for y, (text, look) in enumerate(said):
         picture.put(1, y, text, look)
     for y, text in enumerate(quiet, start=height - len(quiet)):
         picture.put(1, y, cut(text, width - 2), palette.quiet)

@@ -34,5 +34,7 @@ class MonthScreen(GridScreen):
         if self.tracker.invented:
             earlier = self.desk.waiting_before() if also else 0
             always, also = [words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")], ""
-        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), always, also)
+        picture = draw_words(
+            self.palette, width, height, self.line(), self.spoken(), always, also, self.idle()
+        )
         self.show("words", picture)

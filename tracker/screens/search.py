@@ -14,7 +14,7 @@ from tracker.grids.picture import Picture, cut
 from tracker.grids.squares import Sheet
 from tracker.screens.base import Base
 from tracker.screens.board import Board
-from tracker.screens.commands import Command
+from tracker.screens.commands import ESCAPE, HELP_WHILE_TYPING, Command
 from tracker.screens.desk import Desk
 from tracker.screens.typed import Typed
 
@@ -60,7 +60,8 @@ class SearchScreen(Base):
     COMMANDS_HERE = (
         Command(("up", "down"), "up down", "choose", "Choose a day"),
         Command(("enter",), "Enter", "go there", "Go to the chosen day"),
-        Command(("escape",), "Esc", "back", "Back"),
+        ESCAPE,
+        HELP_WHILE_TYPING,
     )
 
     def __init__(self, desk: Desk) -> None:
@@ -86,6 +87,8 @@ class SearchScreen(Base):
     def press(self, key: str) -> bool:
         if key == "escape":
             self.dismiss()
+        elif key == "question_mark":
+            self.tracker.open("help")
         elif key == "enter":
             self._go()
         elif key in ("up", "down"):

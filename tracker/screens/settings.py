@@ -14,7 +14,7 @@ from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, w
 class SettingsScreen(FormScreen):
     """Everything that can be set with a word."""
 
-    COMMANDS_HERE = (ROWS, CHOOSE, KEEP, LEAVE_IT, MORE_SETTINGS)
+    COMMANDS_HERE = (KEEP, LEAVE_IT, MORE_SETTINGS, ROWS, CHOOSE)
     HEADING = "Settings"
 
     def questions(self) -> list[Question]:

@@ -85,5 +85,6 @@ class YearScreen(GridScreen):
             picture.put(1, y, row, self.palette.quiet)
 
     def draw_below(self, width: int, height: int) -> None:
-        picture = draw_words(self.palette, width, height, self.line(), self.spoken(), self.always)
+        line, spoken = self.line(), self.spoken()
+        picture = draw_words(self.palette, width, height, line, spoken, self.always, idle=self.idle())
         self.show("words", picture)
