@@ -156,7 +156,12 @@ def test_a_period_is_hers_to_choose(run: Run) -> None:
     [
         (
             ("--from", "2026-03-10", "--to", "2026-03-01"),
-            "The page would begin on 2026-03-10 and end on 2026-03-01; change --from or --to.\n",
+            "The page would begin on 2026-03-10, after it ends on 2026-03-01; change one of them.\n",
+        ),
+        (
+            ("--from", "2020-01-01", "--to", "2020-02-01"),
+            "Nothing is kept from 2020-01-01 to 2020-02-01, so there is no page to write; "
+            "choose other days.\n",
         ),
         (("--to", "2026-03-18"), "2026-03-18 is still to come; the page can end today at the latest.\n"),
     ],
@@ -179,10 +184,32 @@ def test_what_had_no_room_is_said(run: Run, kept: Callable[[], Record]) -> None:
     assert result.stderr.startswith("Left out, for want of room on one side: the notes.\n")
 
 
-def test_without_a_file_nothing_happens(run: Run) -> None:
+def test_without_a_file_a_name_is_offered(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tracker.commands.summary_command.somebody_is_there", lambda: True)
+    monkeypatch.chdir(tmp_path)
+    result = run("summary", typed="\n")
+    assert "File for the page [mood-and-sleep-2026-03-17.pdf]: " in result.stdout
+    assert Path("mood-and-sleep-2026-03-17.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_without_a_file_and_without_anybody_it_says_how_to_name_one(run: Run) -> None:
     result = run("summary")
     assert result.exit_code == 2
-    assert "Name a file that ends in .pdf, .txt or .md, or give - for text here." in result.stderr
+    assert (
+        "Name a file that ends in .pdf, .txt or .md, like mood-and-sleep-2026-03-17.pdf, or - for text here."
+    ) in result.stderr
+
+
+@pytest.mark.parametrize("command", ["summary", "paper"])
+def test_the_record_itself_is_never_written_over(
+    run: Run, path: Path, monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    disguised = path.with_name("record.pdf")
+    path.rename(disguised)
+    monkeypatch.setenv("TRACKER_RECORD", str(disguised))
+    result = run(command, str(disguised), "--force")
+    assert result.stderr == f"{disguised} is the record itself; name another file.\n"
+    assert disguised.read_bytes().startswith(b"SQLite format 3")
 
 
 def test_help_carries_the_caution(run: Run) -> None:

@@ -7,12 +7,14 @@ from datetime import date, timedelta
 
 import pytest
 
-from tests.summary.sheets import CHOICES, TODAY, keep, mark, page, with_late
+from tests.summary.sheets import CHOICES, CLOCK, TODAY, keep, mark, page, with_late
 from tracker.diary.choices import Break, Settings
 from tracker.diary.days import Day, Square
+from tracker.diary.errors import WrongDay
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale, sleep_scale
-from tracker.summary.ground import Wishes, usual_period
+from tracker.summary.content import page_of
+from tracker.summary.ground import Wishes, chosen_period, usual_period
 from tracker.summary.page import Page
 
 NIGHTS = 2 * "nnnoooo"
@@ -202,6 +204,16 @@ def test_the_year_counts_twelve_months() -> None:
     assert [row.cells[-2:] for row in year.rows] == [("28", "17"), ("28", "17"), ("28", "17")]
 
 
+def test_a_month_in_which_nothing_of_a_grid_is_kept_has_a_dot_and_no_nought() -> None:
+    year = page(keep(sleep=40 * "5", last=TODAY - timedelta(days=1))).year
+    assert year is not None
+    assert {row.label: row.cells[-2:] for row in year.rows} == {
+        "mood kept": (".", "."),
+        "low or very low (levels 1, 2)": (".", "."),
+        "slept under 6 h": ("24", "16"),
+    }
+
+
 def test_a_thin_month_stands_in_brackets_and_one_before_the_first_day_empty() -> None:
     year = page(keep(mood=24 * "3")).year
     assert year is not None
@@ -242,3 +254,67 @@ def test_a_period_of_her_own_sets_every_count() -> None:
 
 def test_reading_names_the_levels_of_the_period() -> None:
     assert page(keep(mood="3")).reading[0] == "My levels: 1 very low, 2 low, 3 even, 4 good, 5 very good."
+
+
+@pytest.mark.parametrize(
+    ("versions", "told"),
+    [
+        (2, "My levels: 1 a0, 2 b0, 3 c0; later 1 a1, 2 b1, 3 c1."),
+        (4, "My levels, changed 3 times, at last: 1 a3, 2 b3, 3 c3."),
+    ],
+)
+def test_reading_names_two_versions_of_the_levels_at_most(versions: int, told: str) -> None:
+    first = TODAY - timedelta(days=versions - 1)
+    moods = [
+        mood_scale([f"{letter}{n}" for letter in "abc"], first + timedelta(days=n)) for n in range(versions)
+    ]
+    scales = Scales((*moods, DEFAULT_SLEEP))
+    choices = replace(CHOICES, scales=scales)
+    assert page(keep(mood=versions * "2", scales=scales), choices).reading[0] == told
+
+
+def test_a_very_long_label_is_cut_where_it_stands_among_others() -> None:
+    scales = Scales((mood_scale(["low", "even", 50 * "h"], None), DEFAULT_SLEEP))
+    sheet = page(keep(mood="3", scales=scales), replace(CHOICES, scales=scales))
+    assert sheet.reading[0] == f"My levels: 1 low, 2 even, 3 {27 * 'h'}...."
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "period"),
+    [
+        (None, None, (date(2025, 12, 10), TODAY)),
+        (date(2026, 3, 1), None, (date(2026, 3, 1), TODAY)),
+        (None, date(2026, 3, 1), (date(2025, 11, 24), date(2026, 3, 1))),
+    ],
+)
+def test_what_is_not_chosen_of_a_period_is_as_usual(
+    first: date | None, last: date | None, period: tuple[date, date]
+) -> None:
+    assert chosen_period(keep(mood=200 * "3"), first, last, TODAY) == period
+
+
+@pytest.mark.parametrize(
+    ("days", "first", "last", "sentence"),
+    [
+        (keep(mood="3"), TODAY, TODAY - timedelta(1), "The page would begin on 2026-03-17, after it ends"),
+        (keep(mood="3"), None, TODAY + timedelta(1), "2026-03-18 is still to come"),
+        (keep(mood="3"), None, date(2020, 2, 1), "Nothing is kept from 2020-02-01 to 2020-02-01"),
+        (keep(mood="3", last=TODAY + timedelta(1)), None, None, "Nothing is kept yet"),
+        (keep(shifts=30 * "n"), None, None, "Nothing is kept yet"),
+    ],
+)
+def test_a_period_that_cannot_be_is_refused(
+    days: dict[date, Day], first: date | None, last: date | None, sentence: str
+) -> None:
+    with pytest.raises(WrongDay, match=sentence):
+        chosen_period(days, first, last, TODAY)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "as_of"),
+    [(Wishes(), TODAY), (Wishes((date(2026, 1, 1), date(2026, 2, 1))), date(2026, 2, 1))],
+)
+def test_findings_speak_as_of_the_end_of_the_period(wishes: Wishes, as_of: date) -> None:
+    """Fewer than 120 days: no verdict day has passed, and the page says until when it looked."""
+    made = page_of(keep(mood=30 * "345"), CHOICES, wishes, TODAY, CLOCK)
+    assert made.said.as_of == as_of

@@ -14,11 +14,12 @@ from tests.summary.sheets import CHOICES, LONG_LABELS, SAID, TODAY, keep, mark, 
 from tests.summary.test_text import LONG_WORDS, TALKATIVE, full
 from tracker import words
 from tracker.diary.choices import PageLines
-from tracker.diary.scales import Scales
+from tracker.diary.scales import DEFAULT_SLEEP, Scales, mood_scale
 from tracker.grids.colour import contrast
 from tracker.summary.ground import Wishes
-from tracker.summary.page import CHANGED_HINT, Mark, Page, Said
+from tracker.summary.page import CHANGED_HINT, UNSHOWN, Mark, Page, Said
 from tracker.summary.pdf import Inks, as_pdf, breakable, spoken
+from tracker.summary.typesetting import Letters, letters_in
 
 
 def read(sheet: Page, letter: bool = False, fax: bool = False) -> PageObject:
@@ -81,6 +82,29 @@ def test_her_words_stay_words() -> None:
 
 def test_without_words_of_hers_a_hint_stands_over_ruled_lines() -> None:
     assert CHANGED_HINT in text_of(read(page(full(98))))
+
+
+@pytest.mark.parametrize("text", ["夜勤の睡眠", "ไทย", "한국어", "😴 \a"], ids=["ja", "th", "ko", "face"])
+def test_letters_that_no_font_shows_are_said_to_be_missing(text: str) -> None:
+    """Fonts differ from computer to computer: all can be read, or a sentence says why not."""
+    scales = Scales((mood_scale([text, "low", "even"], None), DEFAULT_SLEEP))
+    choices = replace(own_words((text,), ()), scales=scales)
+    printed = text_of(read(page(keep(mood=40 * "1", scales=scales), choices)))
+    assert (UNSHOWN in printed) != (text in printed)
+
+
+def test_an_alphabet_that_is_shipped_needs_no_other_fonts_and_no_sentence() -> None:
+    sheet = page(full(98), own_words(("Тоскливо с Нового года.", "שינה אחרי משמרות", "Ύπνος"), ()))
+    assert letters_in(sheet.own_words) == Letters()
+    printed = text_of(read(sheet))
+    assert "Тоскливо с Нового года." in printed
+    assert UNSHOWN not in printed
+
+
+def test_a_letter_that_no_font_has_becomes_a_question_mark() -> None:
+    letters = letters_in(["one \a", {"two": "\a two"}])
+    assert letters.unshown == {"\a"}
+    assert letters.shown(["one \a", {"two": "\a two"}, 3, None]) == ["one ?", {"two": "? two"}, 3, None]
 
 
 def test_letters_beyond_ascii_stay_as_they_are() -> None:

@@ -35,8 +35,8 @@ def test_the_planted_link_is_shown_and_two_years_make_no_season(two_years: Findi
     said = said_by(two_years)
     assert said.statements[0] == (
         "Shown: after longer sleep the day's mood tended to be higher, yesterday's mood, weekday, shift and "
-        f"slow changes allowed for. Of 100 pairs of days unlike in both, in {two_years.lags[0].in_a_hundred} "
-        "the better day had the longer sleep before it (50 would mean no link), counted as they stand."
+        f"slow changes allowed for. In {two_years.lags[0].in_a_hundred} of 100 pairs of days that differ in "
+        "both, the better day had the longer sleep before it (50 would mean no link), counted as they stand."
     )
     assert said.statements[-1].startswith(
         "Not shown: mood and the sleep after it; the anxious mark and sleep"
@@ -54,6 +54,79 @@ def test_no_coefficient_and_no_p_value_stands_on_the_page(two_years: Findings) -
     assert "p =" not in text
     assert "0." not in text
     assert "%" not in text
+
+
+@pytest.mark.parametrize(
+    ("outcome", "lag", "effect", "told"),
+    [
+        ("mood", 0, 0.3, "Shown: after longer sleep the day's mood tended to be higher, "),
+        ("mood", 0, -0.3, "Shown: after longer sleep the day's mood tended to be lower, "),
+        ("mood", 2, 0.3, "Shown: 2 days after longer sleep the day's mood tended to be higher, "),
+        ("mood", -1, 0.3, "Shown: after a day of better mood the next sleep tended to be longer, "),
+        ("mood", -3, -0.3, "Shown: after a day of better mood the sleep 3 days later tended to be shorter, "),
+        ("anxious", 0, -0.3, "Shown: after longer sleep fewer days were marked anxious, "),
+        ("anxious", -1, -0.3, "Shown: after a day marked anxious the next sleep tended to be shorter, "),
+    ],
+)
+def test_a_link_is_told_from_the_earlier_to_the_later(
+    two_years: Findings, outcome: str, lag: int, effect: float, told: str
+) -> None:
+    link = replace(only_shown(two_years.lags[0], lag, effect), outcome=outcome)
+    assert said_by(replace(two_years, lags=(link,))).statements[0].startswith(told)
+
+
+def only_shown(finding: LagFinding, lag: int, effect: float) -> LagFinding:
+    """The finding as it would be if this one lag were shown."""
+    rows = tuple(
+        replace(row, verdict="shown" if row.lag == lag else "not shown", beyond_own_past=effect)
+        for row in finding.rows
+    )
+    return replace(
+        finding,
+        verdict="shown",
+        first="sleep" if lag >= 0 else "mood",
+        strongest=lag,
+        rows=rows,
+        in_a_hundred=61,
+    )
+
+
+@pytest.mark.parametrize(
+    ("lag", "when"),
+    [(0, "before it"), (2, "2 days before"), (-1, "after it"), (-3, "3 days later")],
+)
+def test_pairs_in_a_hundred_say_when_the_sleep_was(two_years: Findings, lag: int, when: str) -> None:
+    link = only_shown(two_years.lags[0], lag, 0.3)
+    told = said_by(replace(two_years, lags=(link,))).statements[0]
+    assert (
+        f"In 61 of 100 pairs of days that differ in both, the better day had the longer sleep {when} ("
+        in told
+    )
+
+
+@pytest.mark.parametrize(
+    ("smallest", "told"),
+    [
+        (0.15, "A slight link may have been missed."),
+        (0.30, "Only a clear or strong link could have been seen."),
+        (0.60, "Only a strong link could have been seen."),
+    ],
+)
+def test_it_says_what_could_not_have_been_seen(two_years: Findings, smallest: float, told: str) -> None:
+    rows = tuple(replace(row, smallest=smallest) for row in two_years.lags[0].rows)
+    lags = tuple(replace(lag, verdict="not shown", rows=rows) for lag in two_years.lags)
+    assert told in said_by(replace(two_years, lags=lags)).statements[-1]
+
+
+def test_a_yearly_course_says_when_it_is_highest_and_what_shows_none_is_named_once(
+    two_years: Findings,
+) -> None:
+    shown = replace(two_years.courses[0], verdict="shown", years=4, peak=(7, 9), peak_within=18)
+    others = tuple(replace(course, verdict="not shown", years=4) for course in two_years.courses[1:])
+    told = said_by(replace(two_years, courses=(shown, *others))).statements
+    assert "Shown: a yearly course of mood over 4 years, highest around 9 July, give or take 18 days." in told
+    assert "a yearly course of sleep and the anxious mark" in told[-1]
+    assert "season" not in told[-1]
 
 
 def test_at_most_four_things_are_shown(two_years: Findings) -> None:
@@ -84,6 +157,9 @@ def test_of_two_groupings_by_shift_the_surest_speaks(two_years: Findings) -> Non
     assert told[1] == "Shown: mood differs with the shift of the day before."
     told = said_by(replace(two_years, groups=(same_day,))).statements
     assert told[1] == "Shown: mood differs with the shift: lowest on night, highest on off."
+    many = replace(same_day, highest="standard day, early, late, off and leave")
+    told = said_by(replace(two_years, groups=(many,))).statements
+    assert told[1] == "Shown: mood differs with the shift: lowest on night."
 
 
 def test_a_link_that_rests_on_late_entries_says_so(two_years: Findings) -> None:

@@ -8,8 +8,9 @@ import click
 
 from tracker.commands.common import open_record
 from tracker.diary.dates import month_for_text
-from tracker.diary.errors import CannotWrite, UnknownValue
+from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS, Grid
+from tracker.record.files import refuse_existing
 from tracker.words import counted
 
 EXAMPLES = """\b
@@ -56,8 +57,8 @@ def command(
 
     if year and month:
         raise click.UsageError("Give --year or --month, not both.")
-    _check_place(file, force)
     record = open_record(ctx)
+    _check_place(file, force, record.path)
     first = month_for_text(month) if month else None
     wanted = Wanted(
         year=first.year if first else year or record.today().year,
@@ -75,11 +76,10 @@ def command(
     )
 
 
-def _check_place(file: Path, force: bool) -> None:
+def _check_place(file: Path, force: bool, record: Path) -> None:
     if file.suffix.lower() != ".pdf":
         raise UnknownValue(f"{file} is no PDF by its name; end it in .pdf.")
-    if file.exists() and (file.is_dir() or not force):
-        raise CannotWrite(f"{file} is there already; add --force to write over it, or name another file.")
+    refuse_existing(file, force, record)
 
 
 def _dots(text: str | None) -> tuple[float, float]:

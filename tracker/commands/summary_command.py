@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -10,15 +9,15 @@ import click
 
 from tracker import words
 from tracker.commands.common import open_record, read_day, somebody_is_there
-from tracker.diary.days import Day
-from tracker.diary.errors import CannotWrite, UnknownValue, WrongDay
+from tracker.diary.errors import CannotWrite
+from tracker.record.files import refuse_existing
 from tracker.record.store import Record
-from tracker.summary.content import make_page
-from tracker.summary.ground import RECENT, Wishes, usual_period
+from tracker.summary.content import page_of
+from tracker.summary.ground import RECENT, Wishes, chosen_period
 from tracker.summary.own_words import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.page import Page
 from tracker.summary.text import as_text
-from tracker.summary.writing import Sheet, check_place, write_page
+from tracker.summary.writing import Sheet, check_place, usual_name, write_page
 
 EXAMPLES = """\b
 Examples:
@@ -60,38 +59,26 @@ def command(
 ) -> None:
     """Write the page for the GP: one side, your own words first, then counts, then what is shown and not.
 
-    FILE ends in .pdf, .txt or .md; - prints the text page here. --want and --changed may be given several
-    times; they replace what stood there and are kept for the next page. An empty text takes it away.
+    FILE ends in .pdf, .txt or .md; - prints the text page here; without one you are asked where to. --want
+    and --changed may be given several times; they replace what stood there and are kept for the next page.
+    An empty text takes it away.
     """
     record = open_record(ctx)
     _keep_lines(record, wants, changed)
-    if file is None:
-        if not (wants or changed):
-            raise click.UsageError("Name a file that ends in .pdf, .txt or .md, or give - for text here.")
+    if file is None and (wants or changed):
         return
-    if file != "-":
-        check_place(Path(file), force or _may_write_over(Path(file)))
     days = record.days()
-    period = _period(record, days, first, last)
+    period = chosen_period(days, _day(first, record), _day(last, record), record.today())
     picked = tuple(read_day(day, record) for day in note_days)
     if notes:
         picked += tuple(period[1] - timedelta(days=n) for n in range(RECENT))
-    page = page_of(record, days, Wishes(period, picked, shifts), as_of=period[1] if last else record.today())
-    if file == "-":
+    place = None if file == "-" else _place(file, force, record)
+    wishes = Wishes(period, picked, shifts)
+    page = page_of(days, record.choices(), wishes, record.today(), record.clock)
+    if place is None:
         _print(page)
     else:
-        left_out = write_page(page, Path(file), Sheet(letter, fax))
-        _tell(Path(file), left_out)
-
-
-def page_of(record: Record, days: Mapping[date, Day], wishes: Wishes, as_of: date) -> Page:
-    """The page of a record, findings included."""
-    from tracker.analysis.findings import find
-    from tracker.summary.said import said_by
-
-    choices = record.choices()
-    findings = find(days.values(), choices, as_of=as_of, clock=record.clock)
-    return make_page(days, choices, said_by(findings), record.today(), record.clock, wishes)
+        _tell(place, write_page(page, place, Sheet(letter, fax)))
 
 
 def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]) -> None:
@@ -105,19 +92,27 @@ def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]
         click.echo("Kept for the page. tracker undo takes it back.", err=True)
 
 
-def _period(
-    record: Record, days: Mapping[date, Day], first: str | None, last: str | None
-) -> tuple[date, date]:
-    if record.first_day() is None:
-        raise UnknownValue("Nothing is kept yet, so there is no page to write; tracker put keeps a day.")
-    end = read_day(last, record) if last else None
-    usual = usual_period(days, end or record.today())
-    chosen = (read_day(first, record) if first else usual[0], end or usual[1])
-    if chosen[0] > chosen[1]:
-        raise WrongDay(f"The page would begin on {chosen[0]} and end on {chosen[1]}; change --from or --to.")
-    if chosen[1] > record.today():
-        raise WrongDay(f"{chosen[1]} is still to come; the page can end today at the latest.")
-    return chosen
+def _day(text: str | None, record: Record) -> date | None:
+    return read_day(text, record) if text else None
+
+
+def _place(file: str | None, force: bool, record: Record) -> Path:
+    """Where the page may be written."""
+    path = Path(file or _asked_for(record.today())).expanduser()
+    refuse_existing(path, True, record.path)
+    check_place(path, force or _may_write_over(path))
+    return path
+
+
+def _asked_for(today: date) -> str:
+    """The file, asked for if somebody is there to answer."""
+    name = usual_name(today)
+    if not somebody_is_there():
+        raise click.UsageError(
+            f"Name a file that ends in .pdf, .txt or .md, like {name}, or - for text here."
+        )
+    asked: str = click.prompt("File for the page", default=name)
+    return asked
 
 
 def _may_write_over(path: Path) -> bool:

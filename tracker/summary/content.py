@@ -7,18 +7,45 @@ it is out of; never a mean, never a percentage alone.
 from __future__ import annotations
 
 import calendar
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import LATE_AFTER, Day, Square
 from tracker.diary.scales import Scale
-from tracker.summary.figures import IN_BRACKETS, after_nights, figures, has_brackets, year
-from tracker.summary.ground import Ground, Wishes, ground_of
-from tracker.summary.page import NO_GUESS, NOT_KEPT, Page, Said
+from tracker.summary.figures import after_nights, figures, year
+from tracker.summary.ground import Ground, Wishes, ground_of, usual_period
+from tracker.summary.page import NO_GUESS, NOT_KEPT, Page, Said, brief
 from tracker.summary.weeks import weeks
 from tracker.words import counted
+
+VERSIONS_TOLD = 2
+
+
+def page_of(
+    days: Mapping[date, Day],
+    choices: Choices,
+    wishes: Wishes,
+    today: date,
+    clock: Clock,
+    cancelled: Callable[[], bool] = lambda: False,
+) -> Page:
+    """The page of a record, with what its findings say as of the last day of the period.
+
+    While today's mood waits the period ends yesterday, and the findings speak as of today.
+
+    Raises tracker.analysis.findings.Left when it is cancelled.
+    """
+    from tracker.analysis.findings import find
+    from tracker.summary.said import said_by
+
+    usual = usual_period(days, today)[1]
+    last = wishes.period[1] if wishes.period else usual
+    findings = find(
+        days.values(), choices, as_of=today if last == usual else last, clock=clock, cancelled=cancelled
+    )
+    return make_page(days, choices, said_by(findings), today, clock, wishes)
 
 
 def make_page(
@@ -41,7 +68,6 @@ def make_page(
         The day on which the page is made.
     """
     ground = ground_of(days, choices, wishes or Wishes(), today, clock)
-    months = year(ground)
     return Page(
         made=today,
         first=ground.first,
@@ -51,8 +77,8 @@ def make_page(
         figures=figures(ground),
         said=said,
         complete=completeness(ground),
-        weeks=weeks(ground, (IN_BRACKETS,) if months and has_brackets(months) else ()),
-        year=months,
+        weeks=weeks(ground),
+        year=year(ground),
         after_nights=after_nights(ground),
         notes=notes(ground),
         reading=reading(ground),
@@ -130,5 +156,8 @@ def reading(ground: Ground) -> tuple[str, ...]:
 
 
 def _levels_told(scales: Sequence[Scale]) -> str:
-    told = [", ".join(f"{level.mark} {level.label}" for level in scale.levels) for scale in scales]
+    """The levels in her own words: of two versions both, of more the newest."""
+    told = [", ".join(f"{level.mark} {brief(level.label)}" for level in scale.levels) for scale in scales]
+    if len(told) > VERSIONS_TOLD:
+        return f"My levels, changed {len(told) - 1} times, at last: {told[-1]}."
     return f"My levels: {'; later '.join(told)}."

@@ -52,6 +52,10 @@ class Counter:
         """Days with a sleep."""
         return _count(days, lambda _: True, lambda day: self.levels.of(day.sleep) is not None)
 
+    def is_kept(self, days: Iterable[Day]) -> bool:
+        """Whether any of the days has a mood or a sleep."""
+        return any(self._has_mood(day) or self._has_sleep(day) for day in days)
+
     def low(self, days: Iterable[Day]) -> Count:
         """Days on one of the lowest levels, of those with a mood."""
         return _count(days, self._has_mood, lambda day: self._mood_is(day, "is_low"))

@@ -11,11 +11,8 @@ from tracker.diary.scales import Level
 from tracker.summary.counting import Count, Counter
 from tracker.summary.ground import BEFORE, RECENT, Ground, months_to
 from tracker.summary.levels import at_the_ends
-from tracker.summary.page import NOTHING, TOO_LITTLE, Row, Table
+from tracker.summary.page import FEWEST_OF_MONTH, NOTHING, TOO_LITTLE, Row, Table
 
-FEWEST_OF_MONTH = 15
-"""Days kept under which a month's count stands in brackets."""
-IN_BRACKETS = f"( ) under {FEWEST_OF_MONTH} days kept"
 FEWEST_TO_COMPARE = 10
 
 Cell = Callable[[Sequence[Day]], str]
@@ -106,37 +103,32 @@ def _levels_label(levels: Sequence[Level]) -> str:
 
 def year(ground: Ground) -> Table | None:
     """Counts by months; None while fewer than two months have anything."""
-    months = [ground.between(first, min(_end_of(first), ground.last)) for first in months_to(ground.last)]
-    kept = [ground.counter.mood_kept(days).number for days in months]
-    if sum(number > 0 for number in kept) < 2:
-        return None
     count = ground.counter
+    months = [ground.between(first, min(_end_of(first), ground.last)) for first in months_to(ground.last)]
+    if sum(count.is_kept(days) for days in months) < 2:
+        return None
     lines: list[tuple[str, Cell]] = [
-        ("mood kept", lambda days: _in_brackets(count.mood_kept(days).number)),
-        (low_label(ground), lambda days: str(count.low(days).number)),
+        ("mood kept", lambda days: _of_month(count.mood_kept(days).number, count.mood_kept(days).number)),
+        (low_label(ground), lambda days: _of_month(count.low(days).number, count.low(days).of)),
     ]
     if count.bound:
-        lines.append((f"slept under {count.bound:g} h", lambda days: str(count.short(days).number)))
+        short = f"slept under {count.bound:g} h"
+        lines.append((short, lambda days: _of_month(count.short(days).number, count.short(days).of)))
     if ground.with_shifts:
-        lines.append(("night shifts", lambda days: str(count.nights_worked(days))))
+        lines.append(("night shifts", lambda days: _nights(count, days)))
     heads = tuple(calendar.month_abbr[first.month] for first in months_to(ground.last))
-    return Table(
-        heads,
-        tuple(Row(label, tuple(_or_nothing(cell, days, count) for days in months)) for label, cell in lines),
-    )
+    return Table(heads, tuple(Row(label, tuple(map(cell, months))) for label, cell in lines))
 
 
-def has_brackets(table: Table) -> bool:
-    """Whether a month of the table has so few days that its count stands in brackets."""
-    return any("(" in cell for row in table.rows for cell in row.cells)
+def _of_month(number: int, kept: int) -> str:
+    """A month's count; in brackets where it rests on few days, a dot where it rests on none."""
+    if not kept:
+        return NOTHING
+    return f"({number})" if kept < FEWEST_OF_MONTH else str(number)
 
 
-def _or_nothing(cell: Cell, days: Sequence[Day], count: Counter) -> str:
-    return cell(days) if count.mood_kept(days).number or count.sleep_kept(days).number else NOTHING
-
-
-def _in_brackets(number: int) -> str:
-    return f"({number})" if number < FEWEST_OF_MONTH else str(number)
+def _nights(count: Counter, days: Sequence[Day]) -> str:
+    return str(count.nights_worked(days)) if count.is_kept(days) else NOTHING
 
 
 def _end_of(first: date) -> date:

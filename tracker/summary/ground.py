@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
+from tracker.diary.errors import WrongDay
 from tracker.diary.rota import night_dates, quick_returns
 from tracker.diary.scales import Scale
 from tracker.summary.counting import Counter, days_between
@@ -35,10 +36,45 @@ def usual_period(days: Mapping[date, Day], today: date) -> tuple[date, date]:
     """The 14 weeks that end today, or yesterday while today's mood waits; not before the first day."""
     here = days.get(today)
     last = today if here and here.mood else today - timedelta(days=1)
-    kept = [at for at, day in days.items() if at <= today and (day.mood or day.sleep)]
-    first = min(kept, default=last)
-    last = max(first, last)
-    return max(first, last - timedelta(days=RECENT + BEFORE - 1)), last
+    last = max(last, min(_kept(days, today), default=last))
+    return _first_before(days, last), last
+
+
+def _first_before(days: Mapping[date, Day], last: date) -> date:
+    return max(min(_kept(days, last), default=last), last - timedelta(days=RECENT + BEFORE - 1))
+
+
+def _kept(days: Mapping[date, Day], last: date) -> list[date]:
+    """The days up to the last one with a mood or a sleep, or an answer that neither can be said."""
+    return [at for at, day in days.items() if at <= last and (day.mood or day.sleep)]
+
+
+def chosen_period(
+    days: Mapping[date, Day], first: date | None, last: date | None, today: date
+) -> tuple[date, date]:
+    """The first and last day of a page; where one is not chosen, as usual.
+
+    Raises WrongDay for a period that is turned round, still to come, or in which nothing is kept.
+    """
+    usual = usual_period(days, today)[1]
+    period = (first or _first_before(days, last or usual), last or usual)
+    if period[0] > period[1]:
+        raise WrongDay(
+            f"The page would begin on {period[0]}, after it ends on {period[1]}; change one of them."
+        )
+    if period[1] > today:
+        raise WrongDay(f"{period[1]} is still to come; the page can end today at the latest.")
+    if not any(at >= period[0] for at in _kept(days, period[1])):
+        raise WrongDay(_nothing_kept(days, period, today))
+    return period
+
+
+def _nothing_kept(days: Mapping[date, Day], period: tuple[date, date], today: date) -> str:
+    if not _kept(days, today):
+        return "Nothing is kept yet, so there is no page to write; tracker put keeps a day."
+    return (
+        f"Nothing is kept from {period[0]} to {period[1]}, so there is no page to write; choose other days."
+    )
 
 
 @dataclass(frozen=True, slots=True)

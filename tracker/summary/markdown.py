@@ -53,7 +53,7 @@ def _blocks(page: Page) -> Iterator[str]:
     yield f"## {WEEKS_HEAD}"
     yield _plain(f"{page.weeks.mood_head}; {page.weeks.sleep_head}")
     yield _weeks(page.weeks)
-    yield _plain("; ".join(page.weeks.signs))
+    yield _plain("; ".join(page.signs))
     if page.year:
         yield f"## {YEAR_HEAD}"
         yield _table(page.year)

@@ -28,7 +28,17 @@ NOT_KEPT = "Not kept: bedtimes, wakings, coffee, alcohol, medicines."
 NOTHING, BREAK, COULD_NOT_SAY, OTHER_SHIFT = ".", "-", "?", "x"
 """Signs in the small squares: nothing kept, a marked break, could not say, a shift that is not named."""
 
-FEWEST_WEEKS, FEWEST_STATEMENTS = 4, 2
+FEWEST_OF_MONTH = 15
+"""Days kept under which a month's count stands in brackets."""
+IN_BRACKETS = f"( ) under {FEWEST_OF_MONTH} kept"
+LONGEST_LABEL = 30
+"""Letters of a label of hers where it stands among others."""
+UNSHOWN_SIGN = "?"
+UNSHOWN = f"In my own words {UNSHOWN_SIGN} stands for a letter that cannot be shown here."
+
+BLANKS, FEWEST_BLANKS = 3, 2
+"""Ruled lines to write on, where she has put no words of her own."""
+FEWEST_WEEKS, FEWEST_STATEMENTS = 2, 1
 Part = Literal["notes", "after_nights", "year"]
 LEAST_FIRST: Mapping[Part, str] = {
     "notes": "the notes",
@@ -62,6 +72,11 @@ class Table:
 
     heads: tuple[str, ...]
     rows: tuple[Row, ...]
+
+    @property
+    def has_brackets(self) -> bool:
+        """Whether a count rests on so few days that it stands in brackets."""
+        return any(cell.startswith("(") for row in self.rows for cell in row.cells)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +128,7 @@ class Weeks:
     sleep_head: str
     with_shifts: bool
     signs: tuple[str, ...]
-    """Every sign that stands in them, each with its meaning."""
+    """Every sign that stands in them but the digits, each with its meaning."""
     mood_key: tuple[KeyLine, ...]
     """Every level, the highest first."""
     sleep_key: tuple[KeyLine, ...]
@@ -142,6 +157,7 @@ class Page:
     after_nights: tuple[str, ...]
     notes: tuple[str, ...]
     reading: tuple[str, ...]
+    blanks: int = BLANKS
 
     def without(self, part: Part) -> Self:
         """The page with a part left out."""
@@ -151,6 +167,20 @@ class Page:
     def has(self, part: Part) -> bool:
         """Whether a part stands on the page."""
         return bool(getattr(self, part))
+
+    @property
+    def signs(self) -> tuple[str, ...]:
+        """Every sign in the rows and in the year, each with its meaning."""
+        return (*self.weeks.signs, *((IN_BRACKETS,) if self.year and self.year.has_brackets else ()))
+
+    @property
+    def own_words(self) -> tuple[str, ...]:
+        """Everything on the page in which letters of any language may stand."""
+        return (*self.wants, *self.changed, *self.notes, *self.reading, *self.signs)
+
+    def with_letters_unshown(self) -> Self:
+        """The page with a sentence on letters that could not be shown."""
+        return replace(self, reading=(*self.reading, UNSHOWN))
 
     @property
     def period(self) -> str:
@@ -169,6 +199,11 @@ def brief_day(day: date) -> str:
     return f"{day.day} {calendar.month_abbr[day.month]} {day.year}"
 
 
+def brief(label: str) -> str:
+    """A label of at most so many letters as leave room for the others."""
+    return label if len(label) <= LONGEST_LABEL else f"{label[: LONGEST_LABEL - 3].rstrip()}..."
+
+
 def fitting_label(label: str, width: int) -> str:
     """A label in so many letters: whole, without its brackets, what stands in the brackets, or cut."""
     words, _, bracket = label.partition(" (")
@@ -179,6 +214,8 @@ def fitting_label(label: str, width: int) -> str:
 def slimmed(page: Page) -> Iterator[tuple[Page, tuple[str, ...]]]:
     """The page whole, then with less and less on it, each with the names of what was left out."""
     left_out: list[str] = []
+    yield page, ()
+    page = replace(page, blanks=FEWEST_BLANKS)
     yield page, ()
     for part, name in LEAST_FIRST.items():
         if page.has(part):

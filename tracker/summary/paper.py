@@ -9,9 +9,9 @@ from pathlib import Path
 
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day
-from tracker.record.files import written_whole
-from tracker.summary.pdf import Json, compiled
+from tracker.record.files import write_bytes
 from tracker.summary.sheet import LINE, MARGIN, Sheet, Wanted, sheets
+from tracker.summary.typesetting import Json, letters_in, typeset
 
 LAYOUT = "paper.typ"
 
@@ -27,9 +27,7 @@ def write_paper(path: Path, wanted: Wanted, days: Mapping[date, Day], choices: C
         When the file cannot be written; then nothing half-written is left.
     """
     made = sheets(wanted, days, choices, today)
-    content = as_pdf(made, today)
-    with written_whole(path) as aside:
-        aside.write_bytes(content)
+    write_bytes(path, as_pdf(made, today))
     return len(made)
 
 
@@ -43,7 +41,7 @@ def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
         "line": LINE,
         "sheets": [_drawn(sheet) for sheet in made],
     }
-    return compiled(data, today, LAYOUT)
+    return typeset(LAYOUT, data, today, letters_in(data))
 
 
 def _drawn(sheet: Sheet) -> Json:

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import json
 import re
 import textwrap
 from collections.abc import Mapping
-from datetime import UTC, date, datetime, time
-from importlib import resources
-from typing import Any
 
 import typst
 
@@ -19,6 +15,7 @@ from tracker.grids.colour import BLACK, WHITE, plain_ink, ramp
 from tracker.grids.themes import Theme, load_theme
 from tracker.summary import page as parts
 from tracker.summary.page import DaySquares, Mark, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
+from tracker.summary.typesetting import Json, letters_in, typeset
 
 PRINT_THEME = "selderby-morning"
 """Its fills rise in lightness by even steps: in order on a grey printer and on a photocopy."""
@@ -35,8 +32,6 @@ YEAR_LABEL = 26
 PAPERS = {False: (210.0, 297.0), True: (215.9, 279.4)}
 """Width and height in millimetres: A4, and US Letter."""
 TOO_FULL = "more than one page"
-
-Json = Any
 
 
 class Inks:
@@ -62,30 +57,20 @@ def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, 
 
     Text never gets smaller: what matters least goes until the rest fits.
     """
-    inks = Inks(fax)
+    inks, letters = Inks(fax), letters_in(page.own_words)
+    if letters.unshown:
+        page = page.with_letters_unshown()
     whole = [(page, (), setting) for setting in SETTINGS[:-1]]
     tries = [*whole, *((slim, left_out, SETTINGS[-1]) for slim, left_out in slimmed(page))]
     for slim, left_out, setting in tries:
         try:
-            return compiled(_data(slim, inks, PAPERS[letter], setting), page.made), left_out
+            return typeset(
+                "page.typ", _data(slim, inks, PAPERS[letter], setting), page.made, letters
+            ), left_out
         except typst.TypstError as error:
             if TOO_FULL not in error.message:
                 raise
     raise ValueError("the page holds more than one side of paper even when slimmed")
-
-
-def compiled(data: Json, made: date, layout: str = "page.typ") -> bytes:
-    """The PDF of a layout's data; the same data and day give the same bytes."""
-    pdf = typst.compile(
-        resources.files("tracker.summary").joinpath(layout).read_bytes(),
-        sys_inputs={"data": json.dumps(data, allow_nan=False)},
-        pdf_standards=["ua-1"],
-        ignore_system_fonts=True,
-        timestamp=int(datetime.combine(made, time(12), UTC).timestamp()),
-    )
-    if not isinstance(pdf, bytes):
-        raise TypeError("a PDF is one file")
-    return pdf
 
 
 def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[str, float]) -> Json:
@@ -97,6 +82,7 @@ def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[s
         "title": parts.TITLE,
         "made": long_day(page.made),
         "caution": words.CAUTION,
+        "blanks": page.blanks,
         "wants-head": parts.WANTS_HEAD,
         "wants": [breakable(line) for line in page.wants],
         "changed-head": parts.CHANGED_HEAD,
@@ -112,6 +98,7 @@ def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[s
         "period": page.period,
         "complete": " ".join(page.complete),
         "weeks-head": parts.WEEKS_HEAD,
+        "signs": "; ".join(page.signs),
         "weeks": _weeks(page.weeks, inks),
         "year-head": parts.YEAR_HEAD,
         "year": _table(page.year, YEAR_LABEL) if page.year else None,
@@ -139,7 +126,6 @@ def _weeks(weeks: Weeks, inks: Inks) -> Json:
         "rows": [_week(week, weeks.with_shifts, inks) for week in weeks.rows],
         "mood-head": weeks.mood_head,
         "sleep-head": weeks.sleep_head,
-        "signs": "; ".join(weeks.signs),
         "mood-key": [{"mark": inks.of(line.mark, "mood"), "label": line.label} for line in weeks.mood_key],
         "key-beside": len(weeks.rows) >= len(weeks.mood_key) + len(weeks.sleep_key),
         "sleep-key": [{"mark": inks.of(line.mark, "sleep"), "label": line.label} for line in weeks.sleep_key],

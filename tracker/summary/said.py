@@ -16,6 +16,10 @@ SHOWN_MOST = 4
 NAMES = {"mood": "mood", "sleep": "sleep", "anxious": "the anxious mark"}
 ALLOWED = {"weekday": "weekday", "shift": "shift", "slow change": "slow changes"}
 SHIFTS = ("shift of the day", "shift of the day before")
+LONGEST_ENDS = 24
+"""Letters of the kinds of shift that are named as lowest or highest; more say little."""
+SLIGHT, CLEAR = 0.20, 0.35
+"""Correlations from which a link is no longer slight, and no longer clear but strong."""
 TOO_FEW_YEARS = {0: "Less than a year cannot show a season.", 1: words.ONE_YEAR, 2: words.TWO_YEARS}
 
 
@@ -49,7 +53,7 @@ def _nothing_judged(findings: Findings) -> str:
 def _not_shown(findings: Findings) -> list[str]:
     missing = [
         *(name for lag in findings.lags for name in _links_not_shown(lag)),
-        *(f"a yearly course of {NAMES[c.outcome]}" for c in findings.courses if c.verdict == "not shown"),
+        *_no_course(findings),
         *_no_differences(findings),
     ]
     little = [f"{NAMES[lag.outcome]} and sleep" for lag in findings.lags if lag.verdict == "too little kept"]
@@ -63,7 +67,9 @@ def _limit(findings: Findings) -> list[str]:
     smallest = [effect for effect in sides if effect is not None]
     if not smallest:
         return []
-    return [f"Only {words.strength(max(smallest))} link or a stronger one could have been seen."]
+    if max(smallest) < SLIGHT:
+        return ["A slight link may have been missed."]
+    return [f"Only {'a clear or strong' if max(smallest) < CLEAR else 'a strong'} link could have been seen."]
 
 
 def _links(lag: LagFinding) -> Iterator[str]:
@@ -86,21 +92,34 @@ def _row(lag: LagFinding, sleep_first: bool) -> LagRow:
 def _link(lag: LagFinding, row: LagRow, sleep_first: bool) -> str:
     own = "yesterday's mood" if lag.outcome == "mood" else "yesterday's mark"
     allowed = [own if sleep_first else "the sleep before", *(ALLOWED[name] for name in lag.adjusted_for)]
-    say = words.sleep_first if sleep_first else words.mood_first
-    told = say(lag.outcome, row.lag, more=(row.beyond_own_past or 0.0) > 0, allowed_for="")
-    parts = [f"Shown: {_lower(told.partition(', also when')[0])}, {words.listed(allowed)} allowed for."]
+    parts = [f"Shown: {_tended(lag.outcome, row)}, {words.listed(allowed)} allowed for."]
     if row.lag == lag.strongest and lag.in_a_hundred is not None:
-        parts.append(_in_a_hundred(lag.outcome, sleep_first, lag.in_a_hundred))
+        parts.append(_in_a_hundred(lag.outcome, row.lag, lag.in_a_hundred))
     if lag.verdict_without_remembered not in (None, "shown"):
         parts.append("Without the entries made late it is not shown.")
     return " ".join(parts)
 
 
-def _in_a_hundred(outcome: str, sleep_first: bool, agreeing: int) -> str:
+def _tended(outcome: str, row: LagRow) -> str:
+    """What tended to follow what, the earlier of the two first."""
+    anxious, more = outcome == "anxious", (row.beyond_own_past or 0.0) > 0
+    if row.lag < 0:
+        day = "a day marked anxious" if anxious else "a day of better mood"
+        which = "the next sleep" if row.lag == -1 else f"the sleep {-row.lag} days later"
+        return f"after {day} {which} tended to be {'longer' if more else 'shorter'}"
+    when = f"{words.counted(row.lag, 'day')} after longer sleep" if row.lag else "after longer sleep"
+    if anxious:
+        return f"{when} {'more' if more else 'fewer'} days were marked anxious"
+    return f"{when} the day's mood tended to be {'higher' if more else 'lower'}"
+
+
+def _in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
     better = "the day not marked" if outcome == "anxious" else "the better day"
-    had = f"{better} had the longer sleep {'before' if sleep_first else 'after'} it"
+    apart = words.counted(abs(lag), "day")
+    when = {0: "before it", -1: "after it"}.get(lag, f"{apart} {'before' if lag > 0 else 'later'}")
     return (
-        f"Of 100 pairs of days unlike in both, in {agreeing} {had} (50 would mean no link), {words.COUNTED}."
+        f"In {agreeing} of 100 pairs of days that differ in both, {better} had the longer sleep {when} "
+        f"(50 would mean no link), {words.COUNTED}."
     )
 
 
@@ -115,9 +134,16 @@ def _links_not_shown(lag: LagFinding) -> list[str]:
 
 def _season(course: Course) -> str:
     month, day = course.peak or (1, 1)
-    outcome = NAMES[course.outcome]
-    peak = f"{day} {MONTHS[month - 1]}"
-    return f"Shown: {words.season_shown(outcome, course.years, peak, course.peak_within or 0)}"
+    within = words.counted(course.peak_within or 0, "day")
+    return (
+        f"Shown: a yearly course of {NAMES[course.outcome]} over {course.years} years, highest around "
+        f"{day} {MONTHS[month - 1]}, give or take {within}."
+    )
+
+
+def _no_course(findings: Findings) -> list[str]:
+    names = [NAMES[course.outcome] for course in findings.courses if course.verdict == "not shown"]
+    return [f"a yearly course of {words.listed(names)}"] if names else []
 
 
 def _differences(findings: Findings) -> list[str]:
@@ -134,13 +160,13 @@ def _differences(findings: Findings) -> list[str]:
 
 def _difference(group: GroupFinding) -> str:
     by = {"shift of the day": "the shift", "weekday": "the weekday"}.get(group.by, f"the {group.by}")
-    before = "after" if group.by == "shift of the day before" else "on"
-    ends = (
-        f": lowest {before} {group.lowest}, highest {before} {group.highest}"
-        if group.lowest and group.highest
-        else ""
-    )
-    return f"Shown: {NAMES[group.outcome]} differs with {by}{ends}."
+    when = "after" if group.by == "shift of the day before" else "on"
+    ends = [
+        f"{end} {when} {names}"
+        for end, names in (("lowest", group.lowest), ("highest", group.highest))
+        if 0 < len(names) <= LONGEST_ENDS
+    ]
+    return f"Shown: {NAMES[group.outcome]} differs with {by}{': ' if ends else ''}{', '.join(ends)}."
 
 
 def _no_differences(findings: Findings) -> list[str]:
@@ -162,12 +188,4 @@ def _never_shown(findings: Findings, kinds: tuple[str, ...]) -> list[str]:
 def _of_seasons(findings: Findings) -> list[str]:
     """Why nothing can be said of seasons yet."""
     years = max((course.years for course in findings.courses), default=0)
-    return (
-        [{0: "Less than a year cannot show a season.", 1: words.ONE_YEAR, 2: words.TWO_YEARS}[years]]
-        if years < 3
-        else []
-    )
-
-
-def _lower(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
+    return [TOO_FEW_YEARS[years]] if years in TOO_FEW_YEARS else []

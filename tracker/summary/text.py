@@ -17,6 +17,7 @@ from tracker.summary.page import (
     READING_HEAD,
     SAID_HEAD,
     TITLE,
+    UNSHOWN_SIGN,
     WANTS_HEAD,
     WEEKS_HEAD,
     YEAR_HEAD,
@@ -30,10 +31,10 @@ from tracker.summary.page import (
 )
 
 WIDTH, LINES = 80, 60
+MARKS = ("Mn", "Me", "Cf")
+"""Accents, and what only steers how letters are joined."""
 RULE = "-" * WIDTH
 BLANK = "  " + "_" * (WIDTH - 2)
-BLANKS = 3
-"""Ruled lines to write on, where she has put no words of her own."""
 LABEL, COLUMN = 39, 22
 MONTH_LABEL, MONTH = 20, 5
 MOOD_AT, SLEEP_AT, SHIFT_AT = 18, 50, 66
@@ -47,17 +48,25 @@ _PLAIN = str.maketrans(
 
 
 def as_ascii(text: str) -> str:
-    """The text in ASCII: accents go, what has no likeness becomes a question mark."""
-    parts = unicodedata.normalize("NFKD", text).translate(_PLAIN)
-    return (
-        "".join(letter for letter in parts if not unicodedata.combining(letter))
-        .encode("ascii", "replace")
-        .decode()
-    )
+    """The text in ASCII: accents go, and a letter without likeness becomes a question mark."""
+    return "".join(map(_likeness, unicodedata.normalize("NFC", text)))
+
+
+def _likeness(letter: str) -> str:
+    plain = unicodedata.normalize("NFKD", letter).translate(_PLAIN)
+    likeness = "".join(part for part in plain if unicodedata.category(part) not in MARKS)
+    return likeness if likeness.isascii() and likeness.isprintable() else UNSHOWN_SIGN
+
+
+def loses_letters(text: str) -> bool:
+    """Whether a letter of the text has no likeness in ASCII."""
+    return as_ascii(text).count(UNSHOWN_SIGN) > unicodedata.normalize("NFKD", text).count(UNSHOWN_SIGN)
 
 
 def as_text(page: Page) -> tuple[str, tuple[str, ...]]:
     """The page in at most 60 lines, and the names of what was left out to fit it in."""
+    if any(map(loses_letters, page.own_words)):
+        page = page.with_letters_unshown()
     tried = [(list(_lines(slim)), left_out) for slim, left_out in slimmed(page)]
     lines, left_out = next((one for one in tried if len(one[0]) <= LINES), tried[-1])
     return "\n".join(lines[:LINES]) + "\n", left_out
@@ -72,7 +81,6 @@ def _lines(page: Page) -> Iterator[str]:
     yield from _wrapped(" ".join(page.said.statements))
     yield _head(COMPLETE_HEAD, page.period)
     yield from _wrapped(" ".join(page.complete))
-    yield RULE
     yield from _weeks(page)
     yield from _year(page)
     if page.notes:
@@ -92,11 +100,11 @@ def _own_words(page: Page) -> Iterator[str]:
     yield _head(WANTS_HEAD)
     for number, want in enumerate(page.wants, start=1):
         yield from _wrapped(f"{number}. {want}")
-    yield from [] if page.wants else [BLANK] * BLANKS
+    yield from [] if page.wants else [BLANK] * page.blanks
     yield _head(CHANGED_HEAD)
     for line in page.changed:
         yield from _wrapped(line)
-    yield from [] if page.changed else [f"  ({CHANGED_HINT})", *[BLANK] * BLANKS]
+    yield from [] if page.changed else [f"  ({CHANGED_HINT})", *[BLANK] * page.blanks]
 
 
 def _figures(page: Page) -> Iterator[str]:
@@ -112,12 +120,17 @@ def _in_columns(cells: Iterable[str]) -> str:
 
 
 def _label(row: Row, width: int) -> str:
-    return fitting_label(as_ascii(row.label), width)
+    """A row's label, or what stands in its brackets where that alone has letters of this alphabet."""
+    _, _, bracket = row.label.partition(" (")
+    readable = bracket.rstrip(")") if bracket and loses_letters(row.label) else row.label
+    return fitting_label(as_ascii(readable), width)
 
 
 def _weeks(page: Page) -> Iterator[str]:
     weeks = page.weeks
-    mood = fitting_label(as_ascii(weeks.mood_head), SLEEP_AT - MOOD_AT - 1)
+    mood = as_ascii(weeks.mood_head)
+    if len(mood) >= SLEEP_AT - MOOD_AT or loses_letters(weeks.mood_head):
+        mood = "mood"
     yield _at(WEEKS_HEAD.upper(), mood, "hours slept", "shift" if weeks.with_shifts else "")
     letters = " ".join(name[0] for name in weeks.weekdays)
     names = " ".join(weeks.weekdays)
@@ -125,7 +138,7 @@ def _weeks(page: Page) -> Iterator[str]:
     for row in weeks.rows:
         yield _week(row, weeks.with_shifts)
     yield from _wrapped(weeks.sleep_head)
-    yield from _unbroken(weeks.signs)
+    yield from _unbroken(page.signs)
 
 
 def _week(row: Week, with_shifts: bool) -> str:
@@ -167,7 +180,7 @@ def _unbroken(signs: Iterable[str]) -> list[str]:
     """The signs of the key side by side, none of them torn apart at the end of a line."""
     lines = [""]
     for sign in map(as_ascii, signs):
-        longer = f"{lines[-1]}   {sign}" if lines[-1] else f"  {sign[: WIDTH - 2]}"
+        longer = f"{lines[-1]}  {sign}" if lines[-1] else f"  {sign[: WIDTH - 2]}"
         lines[-1:] = [longer] if len(longer) <= WIDTH else [lines[-1], f"  {sign[: WIDTH - 2]}"]
     return [line for line in lines if line]
 

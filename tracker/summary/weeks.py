@@ -21,6 +21,7 @@ from tracker.summary.page import (
     Mark,
     Week,
     Weeks,
+    brief,
 )
 
 WEEKS = 14
@@ -28,7 +29,7 @@ LONGEST_KEY_LABEL = 18
 """Letters; a longer label stands in the key in its short form, and whole in how to read the page."""
 
 
-def weeks(ground: Ground, more_signs: tuple[str, ...] = ()) -> Weeks:
+def weeks(ground: Ground) -> Weeks:
     """The last days of the period, seven a row, the last row ending with it."""
     number = min(WEEKS, -(-((ground.last - ground.first).days + 1) // 7))
     rows = tuple(_week(ground, ground.last - timedelta(days=7 * n - 1)) for n in range(number, 0, -1))
@@ -39,7 +40,7 @@ def weeks(ground: Ground, more_signs: tuple[str, ...] = ()) -> Weeks:
         mood_head=_mood_head(mood),
         sleep_head=_sleep_head(sleep),
         with_shifts=ground.with_shifts,
-        signs=_signs(ground, rows) + more_signs,
+        signs=_signs(ground, rows),
         mood_key=_key(mood[-1]),
         sleep_key=_key(sleep[-1]),
     )
@@ -54,7 +55,7 @@ def _key(scale: Scale) -> tuple[KeyLine, ...]:
 
 
 def _key_label(level: Level) -> str:
-    return level.label if len(level.label) <= LONGEST_KEY_LABEL else level.short
+    return level.label if len(level.label) <= LONGEST_KEY_LABEL else level.short[:LONGEST_KEY_LABEL]
 
 
 def _days_of(ground: Ground, rows: Iterable[Week]) -> list[Day]:
@@ -103,7 +104,7 @@ def _mood_head(scales: Sequence[Scale]) -> str:
     if len(scales) > 1:
         return "mood, 1 the lowest level"
     lowest, highest = scales[0].levels[0], scales[0].levels[-1]
-    return f"mood, {lowest.mark} {lowest.label} to {highest.mark} {highest.label}"
+    return f"mood, {lowest.mark} {brief(lowest.label)} to {highest.mark} {brief(highest.label)}"
 
 
 def _sleep_head(scales: Sequence[Scale]) -> str:

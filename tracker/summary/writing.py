@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from tracker.diary.errors import CannotWrite, UnknownValue
-from tracker.record.files import written_whole
+from tracker.record.files import write_bytes
 from tracker.summary.markdown import as_markdown
 from tracker.summary.page import Page
 from tracker.summary.text import as_text
@@ -22,6 +23,11 @@ class Sheet:
     """US Letter instead of A4."""
     fax: bool = False
     """White squares with a black digit and a bar for the level, for fax and one-bit copiers."""
+
+
+def usual_name(made: date) -> str:
+    """The name that is offered for a page: no person's name in it."""
+    return f"mood-and-sleep-{made}.pdf"
 
 
 def check_place(path: Path, over: bool) -> None:
@@ -40,8 +46,7 @@ def write_page(page: Page, path: Path, sheet: Sheet | None = None) -> tuple[str,
     Raises CannotWrite when that fails; then nothing half-written is left.
     """
     content, left_out = contents(page, path.suffix.lower(), sheet or Sheet())
-    with written_whole(path) as aside:
-        aside.write_bytes(content)
+    write_bytes(path, content)
     return left_out
 
 
