@@ -40,6 +40,10 @@ COMMANDS: dict[str, str] = {
 """Every command with its line of help; its module is loaded only when it is called."""
 
 
+ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
+"""For numpy, before it is loaded: on a busy machine several threads wait for each other most of the time."""
+
+
 class LazyGroup(click.Group):
     """Loads a command's module when it is wanted, so that each one starts fast."""
 
@@ -90,6 +94,7 @@ def tracker(ctx: click.Context, path: Path | None) -> None:
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run a command and end the process: 0 done, 1 could not, 2 wrong use."""
+    os.environ.setdefault(*ONE_THREAD)
     try:
         tracker.main(args=arguments, prog_name="tracker", standalone_mode=True)
     except BrokenPipeError:
