@@ -20,6 +20,7 @@ from tests.benchmarks.many_years import YEAR
 from tests.benchmarks.races import HEAD, MANY, Measure, Race, Result, code, here, memory, process, run
 from tests.benchmarks.rates import table
 from tests.benchmarks.terminal import first_paint, key_press, peak_memory
+from tracker.commands.main import ONE_THREAD
 from tracker.commands.show_command import sheet_of
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
@@ -126,7 +127,7 @@ def key(files: Files) -> Iterator[Race]:
         "a bare app: one insert, one line",
         key_press(bare, BARE_PAINTED, digits),
         {
-            f"a key kept and drawn, {years} years": key_press(
+            f"a key kept and drawn, {in_years(years)}": key_press(
                 command(files.copy(years)), MONTH_PAINTED, digits, before=("left",)
             )
             for years in (1, 10, 100)
@@ -164,10 +165,11 @@ def year(files: Files) -> Iterator[Race]:
 
 
 def draw_a_year(record: Record, year: int) -> None:
-    """Read a year and draw both grids."""
-    sheet = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
+    """Read a year and draw both grids, several times over."""
     palette = Palette(load_theme("wenfold-dusk"), "truecolor", "digits", True)
-    draw_year(sheet, palette, year_plan(year, 160, 40))
+    for _ in range(10):
+        sheet = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
+        draw_year(sheet, palette, year_plan(year, 160, 40))
 
 
 def findings(files: Files) -> Iterator[Race]:
@@ -300,12 +302,17 @@ def against_the_first(name: str, measures: Mapping[int, Measure], goal: str = ""
     """Measures by their years, the first of them the baseline."""
     (first, baseline), *others = measures.items()
     return Race(
-        f"{name}, {first} year",
+        f"{name}, {in_years(first)}",
         baseline,
-        {f"{name}, {years} years": measure for years, measure in others},
+        {f"{name}, {in_years(years)}": measure for years, measure in others},
         goal,
         most,
     )
+
+
+def in_years(years: int) -> str:
+    """A number of years in words."""
+    return f"{years} year{'s' if years > 1 else ''}"
 
 
 RACES: Mapping[str, Callable[[Files], Iterator[Race]]] = {
@@ -323,16 +330,17 @@ RACES: Mapping[str, Callable[[Files], Iterator[Race]]] = {
 """By name; memory first, while this process is small, and what imports numpy into it last."""
 
 
-def keep_bytecode(folder: str) -> None:
-    """Let no process compile what an installed program has compiled already; the first round does it."""
+def be_as_installed(folder: str) -> None:
+    """Keep compiled modules, as an installed program has them, and let this process reckon as ours does."""
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     os.environ["PYTHONPYCACHEPREFIX"] = folder
+    os.environ.setdefault(*ONE_THREAD)
 
 
 def results(names: Iterable[str], rounds: int) -> Iterator[Result]:
     """Measure one after another, and say on stderr what is measured."""
     with tempfile.TemporaryDirectory() as folder:
-        keep_bytecode(folder)
+        be_as_installed(folder)
         files = Files(Path(folder))
         for name in names:
             for race in RACES[name](files):
