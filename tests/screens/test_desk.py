@@ -399,6 +399,26 @@ class TestCatchingUp:
         assert (stands(begun, march(1), "mood"), begun.day(march(1)).is_anxious) == ("mood5-2", True)
         assert stands(begun, march(2), "mood") == "could not say"
 
+    def test_the_colours_of_one_grid_mean_nothing_in_the_other(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.focus = "mood"
+        desk.catch_up(CatchingUp("paper", colours={"w": OldColour("mood5-2")}))
+        press(desk, "tab", "w")
+        assert begun.day(march(1)).sleep is None
+
+    def test_a_month_of_both_grids_stops_once_and_goes_on_with_the_first(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.go_to(date(2026, 1, 20), "mood")
+        desk.catch_up(CatchingUp("paper", days_later=1, both=True))
+        press(desk, *"3" * 31)
+        assert desk.said == "January: 31 of 31; 3:31. Now sleep."
+        press(desk, "a", *"6" * 31)
+        assert desk.said == "January: 31 of 31; 6:31. Enter: next month."
+        assert begun.day(date(2026, 1, 31)).is_anxious
+        assert stands(begun, date(2026, 2, 1), "sleep") == "sleep8-5"
+        press(desk, "enter")
+        assert desk.place == Place(date(2026, 2, 1), "mood")
+
     def test_the_other_grid_begins_at_its_own_first_empty_day(self, begun: Record) -> None:
         desk = Desk(begun)
         desk.catch_up(CatchingUp())

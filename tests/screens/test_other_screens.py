@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -372,8 +373,35 @@ class TestCatchingUp:
             assert board(pilot, "words")[0] == " February: 28 of 28; 5:28. Enter: next month."
             assert board(pilot, "keys")[0].startswith(" Enter next month")
 
+    async def test_a_paper_year_of_both_grids_takes_a_key_a_square_and_twenty(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        """The year before, in the year view: each month shows the sums of both of its rows."""
+        keys = ["y", "left_square_bracket", "home", "tab", "c", "right", "down", "right", "enter"]
+        sums = []
+        async with opened(begun, *keys) as pilot:
+            for month in range(1, 13):
+                last = monthrange(2025, month)[1]
+                for row in (["3"] * last, ["6"] * last):
+                    for key in row:
+                        desk(pilot).press(key)
+                    sums.append(desk(pilot).said)
+                    keys += row
+                if month < 12:
+                    desk(pilot).press("enter")
+                    keys.append("enter")
+        assert sums[:3] == [
+            "January: 31 of 31; 3:31. Now sleep.",
+            "January: 31 of 31; 6:31. Enter: next month.",
+            "February: 28 of 28; 3:28. Now sleep.",
+        ]
+        assert sums[-1] == "December: 31 of 31; 6:31. Enter: next month."
+        kept = begun.days(date(2025, 1, 1), date(2025, 12, 31)).values()
+        assert len([day for day in kept if day.mood and day.sleep and day.mood.basis == "paper"]) == 365
+        assert len(keys) == 2 * 365 + 20
+
     async def test_a_colour_table_that_cannot_be_read_is_named(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "c", "down", "down", "down", *"w=1", "enter") as pilot:
+        async with opened(begun, "c", *["down"] * 4, *"w=1", "enter") as pilot:
             assert "'w=1': after = comes a key of sleep" in everything(pilot)
 
 

@@ -19,6 +19,7 @@ from tracker.grids.drawing import Drawing, KeyPlan, draw_key, grid_title, kinds_
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture
 from tracker.grids.squares import Face, Focus, Sheet, face
+from tracker.words import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +150,7 @@ def kept_days(sheet: Sheet, grids: tuple[Grid, ...], year: int, month: int) -> s
     if not days:
         return ""
     whole = set(days).intersection(*(sheet.kept(grid, days) for grid in grids))
-    return f"{'both squares ' if len(grids) > 1 else ''}kept on {len(whole)} of {len(days)} days"
+    return f"{'both squares ' if len(grids) > 1 else ''}kept on {len(whole)} of {counted(len(days), 'day')}"
 
 
 def _draw_names(

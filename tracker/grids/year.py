@@ -193,9 +193,9 @@ def _put_number(picture: Picture, plan: YearPlan, left: int, top: int, day: int,
 
 def kept_days(sheet: Sheet, grid: Grid, *years: int) -> str:
     """On how many days of a year, or of each of two, a square is kept, of those that could be."""
-    possible = [sheet.possible(days_of_year(year)) for year in years]
-    counts = [f"{len(sheet.kept(grid, days))} of {len(days)}" for days in possible if days]
-    return f"kept {', '.join(counts)} days" if counts else ""
+    possible = [days for year in years if (days := sheet.possible(days_of_year(year)))]
+    counts = [f"{len(sheet.kept(grid, days))} of {len(days)}" for days in possible]
+    return f"kept {', '.join(counts)} {'day' if len(possible[-1]) == 1 else 'days'}" if counts else ""
 
 
 def _draw_months(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner) -> None:

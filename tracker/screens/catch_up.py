@@ -19,7 +19,7 @@ class CatchUpScreen(FormScreen):
     """Enter begins with what is proposed."""
 
     COMMANDS_HERE = (BEGIN, ROWS, CHOOSE, LEAVE_IT)
-    HEADING = "Catching up: put in past days of one grid, a key a day"
+    HEADING = "Catching up: put in past days, a key a day"
 
     def questions(self) -> list[Question]:
         return [
@@ -30,6 +30,13 @@ class CatchUpScreen(FormScreen):
                 [("", "remembered"), ("paper", "copied from paper kept at the time")],
                 "Remembered days over 14 days old are kept and shown; findings leave them out. "
                 "Copied ones count in full.",
+            ),
+            Question(
+                "both",
+                "I copy",
+                "no",
+                [("no", "one grid, month after month"), ("yes", "both grids, a month of each in turn")],
+                "At the end of a month its sums are shown, to hold against the paper.",
             ),
             Question(
                 "sleep_under",
@@ -67,6 +74,7 @@ class CatchUpScreen(FormScreen):
             CatchingUp(
                 "paper" if answers["basis"] else None,
                 int(answers["sleep_under"]),
+                answers["both"] == "yes",
                 answers["not_anxious"] == YES_NO[0][0],
                 colours,
             )

@@ -35,6 +35,8 @@ class CatchingUp:
     """`paper`: written down at the time. None: remembered, where the day is long enough ago."""
     days_later: int = 0
     """1 where the old grid puts a night's sleep under the day on which it began."""
+    both: bool = False
+    """Whether each month's row of one grid is followed by that of the other."""
     not_anxious: bool = False
     """Whether a mood without the mark means `not anxious`."""
     colours: Mapping[str, OldColour] = field(default_factory=lambda: NO_COLOURS)

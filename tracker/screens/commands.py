@@ -72,10 +72,11 @@ MONTH = (
 YEARS = _command(
     "left_square_bracket right_square_bracket pageup pagedown", "[ ]", "year", "The year before, or after"
 )
+YEARS_EDGES = _command("home end", "Home End", "", "First or last day of the year")
 TO_MONTH = _command("enter", "Enter", "month", "Go to this day in the month")
 YEAR_COMMANDS = (
     WALK, YEARS, TAB, TO_MONTH, HELP, DIGITS, COMPARE, CATCH_UP, STRIP, ANXIOUS, UNSAID, UNDO, FINDINGS, PAGE,
-    REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, EDGES, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS, ESCAPE,
+    REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, YEARS_EDGES, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS, ESCAPE,
     QUIT, BY_NAME,
 )  # fmt: skip
 

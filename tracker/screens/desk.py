@@ -46,6 +46,8 @@ class Desk(Keeper):
         self._last = ""
         """The key before."""
         self._came_from: Grid = "sleep"
+        self._caught_first: Grid = "mood"
+        """The grid with which each month begins while both are caught up."""
         self._marked_day = self.cursor
         self.open()
 
@@ -70,7 +72,7 @@ class Desk(Keeper):
             return False
         if key == "enter":
             return self.month_is_done
-        return key in ("space", "escape") or key.lower() in self.catching_up.colours
+        return key in ("space", "escape") or self._colour(key.lower()) is not None
 
     def press(self, key: str) -> bool:
         """Do what a key does at the grids; whether it does anything here."""
@@ -326,8 +328,7 @@ class Desk(Keeper):
     def catch_up(self, how: CatchingUp) -> None:
         """Begin to fill in the month under the cursor, a key a day."""
         self.catching_up = how
-        if self.focus == "shift":
-            self.focus = "mood"
+        self.focus = self._caught_first = self.grid
         self._first_of_month()
         if not self.month_is_done:
             self.said = f"Catching up {self.focus}: a digit, x or Space goes on to the next day."
@@ -346,10 +347,10 @@ class Desk(Keeper):
     def _press_while_catching_up(self, key: str) -> bool:
         if self.catching_up is None:
             return False
-        colour = self.catching_up.colours.get(key)
+        colour = self._colour(key)
         if self.month_is_done and (colour or key in (*DIGITS, "x", "space")):
             self._finish_month()
-        elif colour and self.focus != "shift":
+        elif colour:
             self._keep_colour(colour)
         elif key == "space":
             self._run_on()
@@ -360,6 +361,12 @@ class Desk(Keeper):
         else:
             return False
         return True
+
+    def _colour(self, key: str) -> OldColour | None:
+        """What a key means by the table of old colours, which is that of one grid."""
+        if self.catching_up is None or self.focus != self._caught_first:
+            return None
+        return self.catching_up.colours.get(key)
 
     def _keep_colour(self, colour: OldColour) -> None:
         """What one colour of the old grid meant, in one action."""
@@ -413,11 +420,25 @@ class Desk(Keeper):
             self._finish_month()
 
     def _finish_month(self) -> None:
+        if self._goes_on_in_the_other_grid():
+            return
         self.month_is_done = True
         if self.focus == "shift":
             self.said = "The month's shifts are in. Enter: next month."
         else:
             self._say(f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month.")
+
+    def _goes_on_in_the_other_grid(self) -> bool:
+        if not (self.catching_up and self.catching_up.both and self.focus == self._caught_first):
+            return False
+        sums, self.focus = self.sums(), _other(self._caught_first)
+        found = self._next_empty(self._span()[0])
+        if found is None:
+            self.focus = self._caught_first
+            return False
+        self.cursor, self.month_is_done = found, False
+        self._say(f"{sums}. Now {self.focus}.", f"Now {self.focus}.")
+        return True
 
     def _next_month(self) -> None:
         _, last = self._span()
@@ -425,6 +446,8 @@ class Desk(Keeper):
             self.said = "The next month is still to come. Esc ends catching up."
             return
         self.cursor, self.month_is_done = last + timedelta(days=1), False
+        if self.catching_up and self.catching_up.both and self.focus != "shift":
+            self.focus = self._caught_first
         self._first_of_month()
 
 

@@ -36,6 +36,8 @@ class YearScreen(GridScreen):
             "right_square_bracket": lambda: desk.move_months(12),
             "pageup": lambda: desk.move_months(-12),
             "pagedown": lambda: desk.move_months(12),
+            "home": lambda: desk.go_to(desk.cursor.replace(month=1, day=1)),
+            "end": lambda: desk.go_to(desk.cursor.replace(month=12, day=31)),
         }
         return {
             **super().deeds(),
