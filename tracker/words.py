@@ -157,6 +157,8 @@ GROUPINGS = {
     "shift of the day before": "kinds of shift on the day before",
     "both shifts": "kinds of shift (of the day and of the day before)",
     "weekday": "weekdays",
+    "night of a run": "the first and later nights of a run",
+    "quick return": "quick returns and other working days",
 }
 DAY_AFTER = "the day after: "
 CARDINALS = ("One", "Two", "Three", "Four", "Five", "Six", "Seven")
@@ -375,6 +377,20 @@ def season_shown(outcome: str, years: int, peak: str, within: int) -> str:
     return (
         f"{outcome} had a yearly course that came back over {years} years: highest around {peak}, "
         f"give or take {counted(within, 'day')}."
+    )
+
+
+UNEVENLY_KEPT = "They were not kept alike, so they compare badly."
+
+
+def season_beside(now: tuple[str, int, int, int], before: tuple[str, int, int, int]) -> str:
+    """A season and the same one a year before: name, low days, days kept, days there were."""
+    name, low, kept, days = now
+    earlier, low_before, kept_before, days_before = before
+    return (
+        f"{name.capitalize()}, {days} days: the two lowest levels on {low} of {kept} kept. "
+        f"{earlier.capitalize()}, {days_before} days: on {low_before} of {kept_before}. "
+        "Counted, not judged."
     )
 
 

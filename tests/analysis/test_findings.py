@@ -246,7 +246,9 @@ def test_a_season_is_judged_from_three_whole_years_on_its_own_days() -> None:
 )
 def test_fewer_years_are_a_course_and_no_season(days: int, sentence: str) -> None:
     findings = found(Case(annual=1.0), days)
-    assert [s.verdict for s in findings.statements if s.topic == "seasons"] == [None]
+    course, *beside = [s for s in findings.statements if s.topic == "seasons"]
+    assert course.verdict is None
+    assert all(s.text.endswith("Counted, not judged.") for s in beside)
     assert sentence in texts(findings)
 
 
@@ -312,6 +314,7 @@ def test_the_object_holds_the_contract(findings: Findings) -> None:
         "lags",
         "seasons",
         "shifts",
+        "runs",
         "weekdays",
         "group_tests",
         "statements",
@@ -324,7 +327,28 @@ def test_the_object_holds_the_contract(findings: Findings) -> None:
 
 
 def every_row(told: dict[str, Any]) -> Iterator[dict[str, Any]]:
-    yield from [*told["seasons"]["months"], *told["seasons"]["seasons"], *told["shifts"], *told["weekdays"]]
+    for periods in ("months", "seasons", "years"):
+        yield from told["seasons"][periods]
+    for groups in ("shifts", "runs", "weekdays"):
+        yield from told[groups]
+
+
+def test_years_are_counted_and_last_winter_stands_beside_this_one() -> None:
+    findings = found(Case(), 790)
+    assert [row.name for row in findings.years if row.outcome == "mood"] == sorted(
+        {str(on_day(1).year), str(on_day(400).year), str(on_day(790).year)}
+    )
+    names = [row.name for row in findings.seasons if row.outcome == "mood"]
+    beside = next(s.text for s in findings.statements if s.text.endswith("Counted, not judged."))
+    assert beside.startswith(names[-1].capitalize())
+    assert names[-5].capitalize() in beside
+
+
+def test_nights_in_a_row_and_quick_returns_are_counted_apart() -> None:
+    findings = found(Case(), 400)
+    rows = {row.name: row.days for row in findings.runs if row.outcome == "sleep"}
+    nights = sum(day.shift_kind == "night" for day in days_of(Case(), 400))
+    assert sum(days for name, days in rows.items() if "night" in name and "after" not in name) == nights
 
 
 def test_the_object_of_a_lag_row_and_a_month() -> None:

@@ -216,14 +216,21 @@ def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
     Returns
     -------
     (n,) array
-        Sum over the groups of (sum of their values)^2 / (their kept days), at shift 0..n-1.
+        Sum over the groups of (sum of their values)^2 / (their kept days), less the same of all groups as
+        one, at shift 0..n-1: how far the groups lie apart from each other. Where every day has a group, the
+        part taken off is nil.
     """
     kept = np.isfinite(values).astype(float)
     filled = np.where(kept > 0, values, 0.0)
-    out = np.zeros(len(values))
-    for group in groups.astype(float):
-        days = np.rint(_cross_sums(group, kept))
-        out += np.where(days > 0, _cross_sums(group, filled) ** 2 / np.maximum(days, 1), 0.0)
+    each = [_squared_sum_a_day(group, filled, kept) for group in groups.astype(float)]
+    together = _squared_sum_a_day(groups.any(axis=0).astype(float), filled, kept)
+    apart: Floats = np.sum(each, axis=0) - together
+    return apart
+
+
+def _squared_sum_a_day(group: Floats, filled: Floats, kept: Floats) -> Floats:
+    days = np.rint(_cross_sums(group, kept))
+    out: Floats = np.where(days > 0, _cross_sums(group, filled) ** 2 / np.maximum(days, 1), 0.0)
     return out
 
 

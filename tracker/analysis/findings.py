@@ -12,7 +12,7 @@ import numpy as np
 from tracker import words
 from tracker.analysis.describe import FEWEST_DAYS as FEWEST_FOR_A_MEDIAN
 from tracker.analysis.describe import actual_quartiles
-from tracker.analysis.groups import GroupTest, group_tests
+from tracker.analysis.groups import By, GroupTest, group_tests
 from tracker.analysis.lags import (
     AFTER,
     FEWEST_FREEDOM,
@@ -39,18 +39,20 @@ from tracker.analysis.results import (
     Statement,
     Topic,
 )
+from tracker.analysis.rota_runs import NIGHTS, QUICK, UNHURRIED
 from tracker.analysis.seasons import YearlyTest, day_of_year, yearly_test
-from tracker.analysis.series import OUTCOMES, Floats, Series
+from tracker.analysis.series import OUTCOMES, Flags, Floats, Series
 from tracker.analysis.statements import (
     MANY,
     describe_record,
     group_statements,
     lag_statement,
     record_statements,
+    season_beside,
     season_statements,
     waiting_text,
 )
-from tracker.analysis.tables import Tables, named_groups
+from tracker.analysis.tables import Tables, named_groups, run_groups, run_labels
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
@@ -153,10 +155,12 @@ def find(
     courses = _courses(reading, span) if "seasons" in topics else ()
     steps.next("tables")
     tables = Tables(reading, span.first, span.until, choices)
+    seasons = tables.seasons() if "seasons" in topics else ()
     said = [
         *map(lag_statement, lags),
         *group_statements(groups, span.groups_from),
         *season_statements(courses),
+        *season_beside(seasons, courses),
     ]
     return Findings(
         caution=words.CAUTION,
@@ -173,9 +177,11 @@ def find(
         season_verdict_day=None if span.chosen else span.season_looks.last,
         next_season_verdict_day=span.season_looks.next,
         months=tables.months() if "seasons" in topics else (),
-        seasons=tables.seasons() if "seasons" in topics else (),
+        seasons=seasons,
         courses=courses,
+        years=tables.years() if "seasons" in topics else (),
         shifts=tables.shifts() if "shifts" in topics else (),
+        runs=tables.runs() if "shifts" in topics else (),
         weekdays=tables.weekdays() if "weekdays" in topics else (),
         groups=groups,
         statements=(
@@ -244,7 +250,9 @@ def _empty(reading: Reading, as_of: date) -> Findings:
         months=(),
         seasons=(),
         courses=(),
+        years=(),
         shifts=(),
+        runs=(),
         weekdays=(),
         groups=(),
         statements=tuple(
@@ -381,10 +389,12 @@ def _groups(
         level=span.group_level,
         shifts="shifts" in topics and (entered or choices.settings.works_shifts),
         weekdays="weekdays" in topics,
+        runs=run_labels(reading, series) if "shifts" in topics else {},
     )
     labels = {kind.id: kind.label for kind in choices.kinds}
     judged = span.judged and span.group_level > 0
-    return tuple(_group_finding(series, test, labels, judged=judged) for test in tests)
+    further = dict(run_groups(reading, series))
+    return tuple(_group_finding(series, test, labels, further, judged=judged) for test in tests)
 
 
 def _answered(series: Series) -> tuple[str, ...]:
@@ -392,8 +402,13 @@ def _answered(series: Series) -> tuple[str, ...]:
     return tuple(name for name in OUTCOMES if name != "anxious" or (series.anxious == 1).any())
 
 
-def _group_finding(series: Series, test: GroupTest, labels: dict[str, str], *, judged: bool) -> GroupFinding:
-    lowest, highest = _extremes(series, test, labels) if test.outcome != "anxious" else ("", "")
+def _group_finding(
+    series: Series, test: GroupTest, labels: dict[str, str], further: dict[str, Flags], *, judged: bool
+) -> GroupFinding:
+    lowest, highest = "", ""
+    if test.outcome != "anxious":
+        groups = _groups_of(series, test.by, labels, further)
+        lowest, highest = _extremes(series.values(test.outcome), groups)
     return GroupFinding(
         outcome=test.outcome,
         by=test.by,
@@ -407,11 +422,17 @@ def _group_finding(series: Series, test: GroupTest, labels: dict[str, str], *, j
     )
 
 
-def _extremes(series: Series, test: GroupTest, labels: dict[str, str]) -> tuple[str, str]:
+def _groups_of(
+    series: Series, by: By, labels: dict[str, str], further: dict[str, Flags]
+) -> list[tuple[str, Flags]]:
+    names = {"night of a run": NIGHTS, "quick return": (QUICK, UNHURRIED)}.get(by)
+    return [(name, further[name]) for name in names] if names else named_groups(series, by, labels)
+
+
+def _extremes(values: Floats, groups: list[tuple[str, Flags]]) -> tuple[str, str]:
     """Return the groups with the lowest and the highest median, empty if all medians are equal."""
-    values = series.values(test.outcome)
     medians = {}
-    for name, days in named_groups(series, test.by, labels):
+    for name, days in groups:
         kept = values[days & ~np.isnan(values)]
         if len(kept) >= FEWEST_FOR_A_MEDIAN:
             medians[name] = actual_quartiles(kept)[1]

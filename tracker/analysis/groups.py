@@ -7,8 +7,10 @@ References
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from types import MappingProxyType
 from typing import Literal
 
 import numpy as np
@@ -19,7 +21,8 @@ from tracker.analysis.chance import Permuted, circular_shifts, holm, smallest_sh
 from tracker.analysis.lags import Verdict
 from tracker.analysis.series import OUTCOMES, Flags, Floats, Series, enough_variety, standard_ranks
 
-By = Literal["shift of the day", "shift of the day before", "weekday"]
+By = Literal["shift of the day", "shift of the day before", "weekday", "night of a run", "quick return"]
+Labels = npt.NDArray[np.str_]
 
 SHORTEST_CYCLE = 90
 """Days; slower change than this is taken out."""
@@ -80,6 +83,7 @@ def group_tests(
     level: float,
     shifts: bool = True,
     weekdays: bool = True,
+    runs: Mapping[By, Labels] = MappingProxyType({}),
 ) -> tuple[GroupTest, ...]:
     """Make all group tests of a page and judge them together.
 
@@ -93,6 +97,9 @@ def group_tests(
         Level of all tests of the page together; 0 makes none.
     shifts, weekdays : bool
         Whether the rota and the weekdays are looked at.
+    runs : mapping of str to (n,) array of str
+        Labels of further groups that follow from the rota, "" for days that belong to none. They are tested
+        after all others, as far as the number of tests allows, and left out where it does not.
 
     Returns
     -------
@@ -105,42 +112,59 @@ def group_tests(
     wanted += ["weekday"] if weekdays else []
     regular = shifts and bool((series.shift != "").any()) and too_regular(series.shift)
     asked = [(outcome, by) for outcome in outcomes for by in wanted]
-    possible = [ask for ask in asked if _is_possible(series, *ask, regular=regular)]
+    further = [(outcome, by) for by in runs for outcome in outcomes if outcome != "anxious"]
+    labelled = _Labelled(series, runs)
+    possible = [ask for ask in [*asked, *further] if labelled.can_be_tested(*ask, regular=regular)]
     makeable = possible[: int(level * len(series) + 1e-9)]
-    made = _make(series, makeable)
+    made = _make(labelled, makeable)
     judged = dict(zip(made, holm(np.array([found.p for found in made.values()])), strict=True))
     return tuple(
-        _judged(series, ask, made.get(ask), judged.get(ask, np.nan), _Page(level, len(made), regular))
-        for ask in asked
+        _judged(labelled, ask, made.get(ask), judged.get(ask, np.nan), _Page(level, len(made), regular))
+        for ask in [*asked, *(ask for ask in further if ask in made)]
     )
 
 
-def _is_possible(series: Series, outcome: str, by: By, *, regular: bool) -> bool:
-    values = series.values(outcome)
-    if not enough_variety(values):
-        return False
-    if by == "weekday":
-        return len(series) >= 7 * FEWEST_WEEKS
-    return not regular and len(series) >= FEWEST_DAYS and _two_kinds(values, _labels(series, by))
+@dataclass(frozen=True)
+class _Labelled:
+    """A series with the groups its days can be put in."""
+
+    series: Series
+    runs: Mapping[By, Labels]
+
+    def labels(self, by: By) -> Labels:
+        """Return (n,) the group of each day."""
+        if by == "weekday":
+            return self.series.weekdays.astype(np.str_)
+        if by == "shift of the day":
+            return self.series.shift
+        return day_before(self.series.shift) if by == "shift of the day before" else self.runs[by]
+
+    def groups(self, by: By) -> Flags:
+        """Return (k, n) the days of each group; days without a shift are one, days outside a run are none."""
+        groups = one_hot(self.labels(by))
+        return groups[groups[:, self.labels(by) != ""].any(axis=1)] if by in self.runs else groups
+
+    def can_be_tested(self, outcome: str, by: By, *, regular: bool) -> bool:
+        values, n = self.series.values(outcome), len(self.series)
+        if not enough_variety(values):
+            return False
+        if by == "weekday":
+            return n >= 7 * FEWEST_WEEKS
+        return not regular and n >= FEWEST_DAYS and _two_kinds(values, self.labels(by))
 
 
-def _labels(series: Series, by: By) -> npt.NDArray[np.str_]:
-    if by == "weekday":
-        return series.weekdays.astype(np.str_)
-    return series.shift if by == "shift of the day" else day_before(series.shift)
-
-
-def _two_kinds(values: Floats, labels: npt.NDArray[np.str_]) -> bool:
+def _two_kinds(values: Floats, labels: Labels) -> bool:
     entered = labels[~np.isnan(values) & (labels != "")]
     return bool(np.count_nonzero(np.unique(entered, return_counts=True)[1] >= FEWEST_OF_A_KIND) >= 2)
 
 
-def _make(series: Series, asked: list[tuple[str, By]]) -> dict[tuple[str, By], Permuted]:
+def _make(labelled: _Labelled, asked: list[tuple[str, By]]) -> dict[tuple[str, By], Permuted]:
     """Make tests by rearranging labels [1]_: all circular shifts of the rota, random turns of the weeks.
 
     Slow change is taken out first, and with it the weekday for shifts, the rota for weekdays. Both tests of
     shifts rest on the same residual.
     """
+    series = labelled.series
     slow = slow_columns(len(series), SHORTEST_CYCLE)
     without_weekday = np.column_stack([weekday_columns(series.weekdays), slow])
     without_rota = np.column_stack([slow, shift_columns(series.shift)])
@@ -153,7 +177,7 @@ def _make(series: Series, asked: list[tuple[str, By]]) -> dict[tuple[str, By], P
     return {
         (outcome, by): weekday_rotations(rest(outcome, by_weekday=True), DRAWS, SEED)
         if by == "weekday"
-        else circular_shifts(rest(outcome, by_weekday=False), one_hot(_labels(series, by)))
+        else circular_shifts(rest(outcome, by_weekday=False), labelled.groups(by))
         for outcome, by in asked
     }
 
@@ -175,11 +199,11 @@ class _Page:
 
 
 def _judged(
-    series: Series, ask: tuple[str, By], made: Permuted | None, p_holm: float, page: _Page
+    labelled: _Labelled, ask: tuple[str, By], made: Permuted | None, p_holm: float, page: _Page
 ) -> GroupTest:
     outcome, by = ask
-    kept = ~np.isnan(series.values(outcome))
-    groups = len(np.unique(_labels(series, by)[kept]))
+    kept = ~np.isnan(labelled.series.values(outcome)) & labelled.groups(by).any(axis=0)
+    groups = len(np.unique(labelled.labels(by)[kept]))
     stuck = page.regular and by != "weekday"
     days = int(kept.sum())
     return GroupTest(

@@ -13,7 +13,7 @@ from tracker.analysis.series import Flags, Series
 from tracker.diary.choices import Break, Choices, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
-from tracker.diary.rota import night_dates
+from tracker.diary.rota import night_dates, quick_returns, worked
 
 ONE_SITTING = timedelta(minutes=10)
 """A mood kept so soon after the same day's sleep was kept in one sitting with it."""
@@ -36,6 +36,10 @@ class Reading:
     breaks: tuple[Break, ...]
     nights: frozenset[date]
     """Days on which a night shift starts."""
+    working: frozenset[date]
+    """Days with a working shift whose hours are known."""
+    quick: frozenset[date]
+    """Of these, the quick returns."""
 
     @property
     def remembered(self) -> Flags:
@@ -100,6 +104,8 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
         outside=_outside(listed, run),
         breaks=choices.breaks,
         nights=frozenset(night_dates(listed, choices.kinds_by_id, clock)),
+        working=frozenset(shift.day for shift in worked(listed, choices.kinds_by_id)),
+        quick=frozenset(quick_returns(listed, choices.kinds_by_id)),
     )
 
 

@@ -155,7 +155,10 @@ class Findings:
     months: tuple[Row, ...]
     seasons: tuple[Row, ...]
     courses: tuple[Course, ...]
+    years: tuple[Row, ...]
     shifts: tuple[Row, ...]
+    runs: tuple[Row, ...]
+    """Nights of a run, days after it, quick returns."""
     weekdays: tuple[Row, ...]
     groups: tuple[GroupFinding, ...]
     statements: tuple[Statement, ...]

@@ -84,6 +84,11 @@ def months(first: date, last: date) -> tuple[Period, ...]:
     return _periods(first, last, lambda day: f"{day:%Y-%m}")
 
 
+def years(first: date, last: date) -> tuple[Period, ...]:
+    """Return the calendar years from `first` to `last`."""
+    return _periods(first, last, lambda day: str(day.year))
+
+
 def seasons(first: date, last: date, hemisphere: Hemisphere = "north") -> tuple[Period, ...]:
     """Return the meteorological seasons (December to February, ...) from `first` to `last`.
 

@@ -7,6 +7,7 @@ from datetime import date
 from itertools import groupby
 
 from tracker import words
+from tracker.analysis.describe import Row
 from tracker.analysis.lags import AFTER, LAGS, ZERO
 from tracker.analysis.reading import Gaps, Kept
 from tracker.analysis.results import Course, GroupFinding, LagFinding, LagRow, Statement, Topic
@@ -18,6 +19,11 @@ ROTA_ENTERED = 0.8
 """Share of the kept days with a shift from which the rota counts as entered."""
 SMALL = 0.1
 """A link whose interval lies within this either side of zero is small."""
+SEASONS_A_YEAR = 4
+FEWEST_OF_A_SEASON = 30
+"""Kept days from which a season is set beside another."""
+UNEVEN = 0.2
+"""Difference between two kept shares from which it is said."""
 OUTCOME_NAMES = {"mood": "Mood", "sleep": "Sleep", "anxious": "The anxious mark"}
 ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
 THIS_DAY, NEXT_SLEEP = int(LAGS[ZERO]), int(LAGS[AFTER])
@@ -163,7 +169,7 @@ def _group_text(alike: list[GroupFinding]) -> str:
         return words.TOO_REGULAR
     if group.verdict == "shown":
         told = words.groups_differ(outcome, by, group.lowest, group.highest)
-        return told if group.by == "weekday" else f"{told} {words.DAY_AND_DAY_AFTER}"
+        return f"{told} {words.DAY_AND_DAY_AFTER}" if group.by.startswith("shift") else told
     if group.verdict == "not shown":
         # The share of the differences that groups account for is the square of a correlation.
         return words.no_difference(outcome, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
@@ -197,6 +203,24 @@ def _season_text(course: Course, outcome: str) -> str:
     if course.verdict == "not shown":
         return words.no_season(outcome, course.years, _wave_as_link(course))
     return words.season_too_little(outcome, course.years)
+
+
+def season_beside(seasons: Sequence[Row], courses: Sequence[Course]) -> list[Statement]:
+    """Set the last season beside the same one a year before, counted; nothing while one is hardly kept."""
+    rows = [row for row in seasons if row.outcome == "mood"]
+    if max((course.years for course in courses), default=0) < 2 or len(rows) <= SEASONS_A_YEAR:
+        return []
+    now, before = rows[-1], rows[-1 - SEASONS_A_YEAR]
+    if min(now.kept, before.kept) < FEWEST_OF_A_SEASON:
+        return []
+    told = words.season_beside(_low_days(now), _low_days(before))
+    uneven = abs(now.kept / now.days - before.kept / before.days) > UNEVEN
+    return [_statement("seasons", f"{told} {words.UNEVENLY_KEPT}" if uneven else told)]
+
+
+def _low_days(row: Row) -> tuple[str, int, int, int]:
+    """Return a season's name, its days in the two lowest levels, and its days kept and possible."""
+    return row.name, sum(row.counts[:2]), row.kept, row.days
 
 
 def _wave_as_link(course: Course) -> float:

@@ -13,7 +13,16 @@ from tracker.analysis.adjust import day_before
 from tracker.analysis.describe import Row, describe
 from tracker.analysis.groups import By
 from tracker.analysis.reading import Reading
-from tracker.analysis.seasons import Period, months, seasons
+from tracker.analysis.rota_runs import (
+    AFTER_NIGHTS,
+    NIGHTS,
+    QUICK,
+    UNHURRIED,
+    after_run,
+    place_in_run,
+    return_of,
+)
+from tracker.analysis.seasons import Period, months, seasons, years
 from tracker.analysis.series import Flags, Series
 from tracker.diary.choices import Choices
 
@@ -27,6 +36,7 @@ def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tupl
     ----------
     series : Series
     by : "shift of the day", "shift of the day before" or "weekday"
+        Groups that follow from the rota have their days in `run_groups`.
     labels : mapping of str to str
         Label of each shift kind, in the person's order; days without a shift belong to no group.
     """
@@ -34,6 +44,25 @@ def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tupl
         return [(name, series.weekdays == number) for number, name in enumerate(WEEKDAYS)]
     shift = series.shift if by == "shift of the day" else day_before(series.shift)
     return [(labels.get(kind, kind), shift == kind) for kind in _kinds(shift, labels)]
+
+
+def run_labels(reading: Reading, series: Series) -> dict[By, npt.NDArray[np.str_]]:
+    """Return the groups that follow from the rota: which night of a run, a quick return or not."""
+    return {
+        "night of a run": place_in_run(series.dates, reading.nights),
+        "quick return": return_of(series.dates, reading.working, reading.quick),
+    }
+
+
+def run_groups(reading: Reading, series: Series) -> list[tuple[str, Flags]]:
+    """Return the nights of a run, the days after it and the quick returns, each with its (n,) days."""
+    labels = run_labels(reading, series)
+    after = after_run(series.dates, reading.nights)
+    return [
+        *((name, labels["night of a run"] == name) for name in NIGHTS),
+        *((name, after == name) for name in AFTER_NIGHTS),
+        *((name, labels["quick return"] == name) for name in (QUICK, UNHURRIED)),
+    ]
 
 
 def _kinds(shift: npt.NDArray[np.str_], labels: Mapping[str, str]) -> list[str]:
@@ -45,6 +74,7 @@ class Tables:
     """The tables of one record from one day to another; each row comes once for mood and once for sleep."""
 
     def __init__(self, reading: Reading, first: date, last: date, choices: Choices) -> None:
+        self._reading = reading
         self._series = reading.series.between(first, last)
         self._names = {"mood": reading.mood.names, "sleep": reading.sleep.names}
         self._hemisphere = choices.settings.hemisphere
@@ -53,6 +83,10 @@ class Tables:
     def months(self) -> tuple[Row, ...]:
         """Return the calendar months."""
         return self._periods(months(self._series.first, self._series.last))
+
+    def years(self) -> tuple[Row, ...]:
+        """Return the calendar years."""
+        return self._periods(years(self._series.first, self._series.last))
 
     def seasons(self) -> tuple[Row, ...]:
         """Return the meteorological seasons; near the equator there are none."""
@@ -67,6 +101,12 @@ class Tables:
             *self._grouped("shift of the day"),
             *self._grouped("shift of the day before", words.DAY_AFTER),
         )
+
+    def runs(self) -> tuple[Row, ...]:
+        """Return the nights of a run, the days after it and the quick returns, as far as there are any."""
+        groups = run_groups(self._reading, self._series)
+        there = [(name, days) for name, days in groups if days.any()]
+        return tuple(row for name, days in there for row in self._rows(name, self._series, days))
 
     def weekdays(self) -> tuple[Row, ...]:
         """Return Monday to Sunday."""

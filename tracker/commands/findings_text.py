@@ -79,7 +79,9 @@ def _tables(findings: Findings) -> Iterator[str]:
     tables = [
         ("Months", findings.months),
         ("Seasons", findings.seasons),
+        ("Years", findings.years),
         ("Kinds of shift", findings.shifts),
+        ("Runs of nights and quick returns", findings.runs),
         ("Weekdays", findings.weekdays),
     ]
     for title, rows in tables:
