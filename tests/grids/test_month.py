@@ -117,7 +117,8 @@ def test_every_cell_of_a_square_leads_back_to_its_day_and_grid(plan: object) -> 
 
 
 @pytest.mark.parametrize(
-    ("size", "square"), [((80, 20), 4), ((119, 60), 4), ((120, 34), 6), ((160, 40), 8), ((200, 60), 10)]
+    ("size", "square"),
+    [((80, 20), 4), ((99, 60), 4), ((100, 26), 5), ((120, 34), 6), ((160, 40), 8), ((200, 60), 10)],
 )
 def test_squares_grow_with_the_room(size: tuple[int, int], square: int) -> None:
     assert month_plan(*size).square_width == square

@@ -66,6 +66,7 @@ PLANS = (
     MonthPlan(176, 10, 5, 1, (4, 93), 2, 4, 5),
     MonthPlan(148, 8, 4, 1, (4, 79), 2, 4, 5),
     MonthPlan(120, 6, 3, 1, (4, 65), 2, 4, 5),
+    MonthPlan(100, 5, 2, 1, (2, 52), 1, 2, 3),
     MonthPlan(80, 4, 2, 0, (0, 42), 1, 2, 3),
 )
 """Largest squares first."""

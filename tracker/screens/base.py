@@ -25,7 +25,9 @@ LEAST_WIDTH, LEAST_HEIGHT = 80, 24
 
 def too_small(width: int, height: int) -> str:
     """What stands in place of everything in a window that is too small."""
-    return f"Please make this window {LEAST_WIDTH} by {LEAST_HEIGHT} or larger; it is {width} by {height}."
+    wanted = f"Please enlarge this window to {LEAST_WIDTH} by {LEAST_HEIGHT}"
+    with_size = f"{wanted}; it is {width} by {height}."
+    return with_size if len(with_size) <= width else f"{wanted}."
 
 
 class Base(Screen[None]):
