@@ -47,7 +47,7 @@ SLEEP_BEFORE = {"early": 6.1, "late": 7.4, "standard": 7.0, "night": 7.8, "off":
 BETWEEN_NIGHTS, AFTER_LAST_NIGHT, NIGHT_AFTER_THAT, LATE_THEN_EARLY = 5.8, 4.4, 9.0, 5.2
 SPREAD, SPREAD_BY_DAY = 0.9, 1.2
 CARRY_OVER = 0.1
-GAP, GAP_GROWS, GAP_AFTER_NIGHTS = 0.075, 0.05, 0.25
+GAP, GAP_GROWS, GAP_AFTER_NIGHTS = 0.08, 0.05, 0.31
 """Share of days with a square that was never filled; it grows over the two years."""
 
 OWN_PAST = 0.6
@@ -146,7 +146,7 @@ def invented_days(last: date) -> list[InventedDay]:
         hours = min(12.0, max(0.0, round(4 * (usual + spare)) / 4))
         mood = OWN_PAST * mood + PER_HOUR * (hours - USUAL_HOURS) + dice.gauss(0, DAY_TO_DAY)
         level = 1 + sum(mood + _wave(day) > cut for cut in MOOD_CUTS)
-        anxious = dice.random() < 0.07 + 0.2 * (level <= 2) + 0.08 * (hours < 5)
+        anxious = dice.random() < 0.06 + 0.2 * (level <= 2) + 0.08 * (hours < 5)
         days.append(InventedDay(day, kinds[place], hours, level, anxious, _after_nights(kinds, place)))
     return days
 

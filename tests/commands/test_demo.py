@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import stat
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -57,6 +59,31 @@ def test_the_throw_away_record_goes_when_the_app_breaks() -> None:
     with pytest.raises(RuntimeError):
         break_off()
     assert [folder.exists() for folder in folders] == [False]
+
+
+@pytest.mark.parametrize("name", ["with spaces", "ask?mode=ro#part", "%20", "Träume", "not there"])
+def test_a_folder_with_an_odd_name_will_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    if name != "not there":
+        (tmp_path / name).mkdir()
+    monkeypatch.setenv("TMPDIR", str(tmp_path / name))
+    monkeypatch.setattr(tempfile, "tempdir", None)
+    with demo_command.invented_record() as record:
+        assert record.first_day() is not None
+    assert list(tmp_path.rglob("*.sqlite")) == []
+
+
+def test_without_any_folder_to_write_in_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    def nowhere(**_: object) -> None:
+        raise FileNotFoundError(errno.ENOENT, "No usable temporary directory found")
+
+    monkeypatch.setattr(tempfile, "TemporaryDirectory", nowhere)
+    with (
+        pytest.raises(CannotWrite, match="Set TMPDIR to a folder that can be written"),
+        demo_command.invented_record(),
+    ):
+        pass
 
 
 @pytest.mark.parametrize("code", [0, 1])

@@ -14,7 +14,7 @@ from tracker import words
 from tracker.commands.common import somebody_is_there
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
-from tracker.record.files import RECORD_NAME
+from tracker.record.files import RECORD_NAME, reason
 from tracker.record.store import Record
 
 
@@ -49,13 +49,23 @@ def command(path: Path | None) -> None:
 @contextmanager
 def invented_record() -> Iterator[Record]:
     """The two years in a folder that only its owner can enter, and that goes at the end."""
-    with tempfile.TemporaryDirectory(prefix="tracker-demo-") as folder:
+    with _throw_away_folder() as folder:
         record = Record.open(Path(folder) / RECORD_NAME)
         try:
             fill(record, last_sunday(record.today()))
             yield record
         finally:
             record.close()
+
+
+def _throw_away_folder() -> tempfile.TemporaryDirectory[str]:
+    try:
+        return tempfile.TemporaryDirectory(prefix="tracker-demo-", ignore_cleanup_errors=True)
+    except OSError as error:
+        raise CannotWrite(
+            f"No folder for the invented record can be made: {reason(error)}. "
+            "Set TMPDIR to a folder that can be written, or name a file: tracker demo --to FILE."
+        ) from error
 
 
 def _keep_in(path: Path) -> None:
