@@ -291,6 +291,20 @@ class TestSettings:
             assert pilot.app.palette.theme.id == "wenfold-dusk"  # type: ignore[attr-defined]
 
 
+@pytest.mark.parametrize("invented", [False, True])
+@pytest.mark.parametrize("key", ["y", "f", "p", "question_mark", "first run"])
+async def test_the_caution_stands_where_days_are_looked_at_and_where_they_begin(
+    record: Record, opened: Opened, key: str, invented: bool
+) -> None:
+    if key != "first run":
+        keep(record, YESTERDAY, mood="3", sleep="5")
+    async with opened(record, *([key] if key != "first run" else []), invented=invented) as pilot:
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause(0.1)
+        assert words.CAUTION in everything(pilot)
+        assert (words.INVENTED in everything(pilot)) is invented
+
+
 class TestHelp:
     async def test_begins_with_where_to_turn(self, begun: Record, opened: Opened) -> None:
         begun.keep_settings(begun.choices().settings.with_value("country", "Wales"))
