@@ -162,22 +162,26 @@ def _make(labelled: _Labelled, asked: list[tuple[str, By]]) -> dict[tuple[str, B
     """Make tests by rearranging labels [1]_: all circular shifts of the rota, random turns of the weeks.
 
     Slow change is taken out first, and with it the weekday for shifts, the rota for weekdays. Both tests of
-    shifts rest on the same residual.
+    shifts rest on the same residual. For runs and returns the kind of shift is taken out as well: most quick
+    returns are earlies, and without it whatever earlies do is claimed of quick returns (measured, where only
+    earlies did anything: by 21 % of single tests at 5 % after two years and 37 % after four; with it by 3 %).
     """
     series = labelled.series
-    slow = slow_columns(len(series), SHORTEST_CYCLE)
-    without_weekday = np.column_stack([weekday_columns(series.weekdays), slow])
-    without_rota = np.column_stack([slow, shift_columns(series.shift)])
+    slow, weekday = slow_columns(len(series), SHORTEST_CYCLE), weekday_columns(series.weekdays)
+    taken_out = {
+        "weekday": np.column_stack([slow, shift_columns(series.shift)]),
+        "shift": np.column_stack([weekday, slow]),
+        "run": np.column_stack([weekday, slow, one_hot(series.shift)[1:].T]),
+    }
 
     @cache
-    def rest(outcome: str, *, by_weekday: bool) -> Floats:
-        columns = without_rota if by_weekday else without_weekday
-        return residual(standard_ranks(series.values(outcome)), columns).values
+    def rest(outcome: str, columns: str) -> Floats:
+        return residual(standard_ranks(series.values(outcome)), taken_out[columns]).values
 
     return {
-        (outcome, by): weekday_rotations(rest(outcome, by_weekday=True), DRAWS, SEED)
+        (outcome, by): weekday_rotations(rest(outcome, "weekday"), DRAWS, SEED)
         if by == "weekday"
-        else circular_shifts(rest(outcome, by_weekday=False), labelled.groups(by))
+        else circular_shifts(rest(outcome, "run" if by in labelled.runs else "shift"), labelled.groups(by))
         for outcome, by in asked
     }
 
