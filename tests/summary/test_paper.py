@@ -16,8 +16,10 @@ from tests.summary.sheets import CHOICES, LONG_LABELS, TODAY, keep
 from tracker import words
 from tracker.diary.choices import Break, Choices, Settings
 from tracker.diary.errors import UnknownValue
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.summary.page import UNSHOWN
 from tracker.summary.paper import as_pdf
-from tracker.summary.sheet import MARGIN, Sheet, Wanted, as_grey, month_block, sheets, year_blocks
+from tracker.summary.sheet import FOOT, MARGIN, Sheet, Wanted, as_grey, month_block, sheets, year_blocks
 
 POINT = 25.4 / 72
 Matrix = tuple[float, float, float, float, float, float]
@@ -203,6 +205,40 @@ def test_a_filled_grid_shows_digits_marks_gaps_and_nothing_to_come() -> None:
     assert days_told[: days_told.index("5")] == [
         "12", ".", "13", "4a", "14", "?", "15", "-", "16", ".", "17", "1", *map(str, range(18, 32)),
     ]  # fmt: skip
+
+
+def test_a_year_under_two_versions_has_both_in_its_key() -> None:
+    changed = Scales((DEFAULT_MOOD, mood_scale(["dim", "grey", "clear"], date(2026, 5, 4)), DEFAULT_SLEEP))
+    choices = replace(CHOICES, scales=changed)
+    (filled,) = sheets(Wanted(2026, grids=("mood",), filled=True), {}, choices, TODAY)
+    told = signs(filled)
+    key = [text for text in told[told.index("from 1 Jan 2026:") :] if not text.isdigit()]
+    assert key == [
+        "from 1 Jan 2026:", "very good", "good", "even", "low", "very low",
+        "from 4 May 2026:", "clear", "grey", "dim", "a anxious", ". nothing kept", "? could not say",
+    ]  # fmt: skip
+    (blank,) = sheets(Wanted(2026, grids=("mood",)), {}, choices, TODAY)
+    assert "clear" in signs(blank)
+    assert "very good" not in signs(blank)
+
+
+def test_a_key_with_too_many_versions_says_what_has_no_room() -> None:
+    moods = [
+        mood_scale([f"{a} {30 * 'm'}" for a in "abcdefg"], date(2026, month, 1)) for month in range(1, 13)
+    ]
+    choices = replace(CHOICES, scales=Scales((*moods, DEFAULT_SLEEP)))
+    for sheet in sheets(
+        Wanted(2026, grids=("mood",), filled=True, pitch=10, letter=True), {}, choices, TODAY
+    ):
+        assert "(no room for the levels before)" in signs(sheet)
+        assert max(box.y + box.height for box in sheet.boxes) <= sheet.height - FOOT
+
+
+def test_letters_that_no_font_shows_are_said_to_be_missing() -> None:
+    scales = Scales((mood_scale(["\a", "low", "even"], None), DEFAULT_SLEEP))
+    (one,) = printed(Wanted(2026, grids=("mood",)), replace(CHOICES, scales=scales))
+    assert UNSHOWN in one.extract_text()
+    assert UNSHOWN not in printed(Wanted(2026, grids=("mood",)))[0].extract_text()
 
 
 def test_days_that_do_not_exist_are_struck_out() -> None:

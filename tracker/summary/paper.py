@@ -10,7 +10,8 @@ from pathlib import Path
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.record.files import write_bytes
-from tracker.summary.sheet import LINE, MARGIN, Sheet, Wanted, sheets
+from tracker.summary.page import UNSHOWN
+from tracker.summary.sheet import LINE, MARGIN, Sheet, Wanted, Words, sheets
 from tracker.summary.typesetting import Json, letters_in, typeset
 
 LAYOUT = "paper.typ"
@@ -32,7 +33,11 @@ def write_paper(path: Path, wanted: Wanted, days: Mapping[date, Day], choices: C
 
 
 def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
-    """The sheets as one PDF."""
+    """The sheets as one PDF; where a letter cannot be shown a line under the title says so."""
+    letters = letters_in([one.text for sheet in made for one in sheet.words])
+    if letters.unshown:
+        for sheet in made:
+            sheet.words.append(Words(MARGIN, MARGIN + 6, 180, 4, UNSHOWN, 9, left=True))
     data = {
         "title": made[0].title,
         "width": made[0].width,
@@ -41,7 +46,7 @@ def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
         "line": LINE,
         "sheets": [_drawn(sheet) for sheet in made],
     }
-    return typeset(LAYOUT, data, today, letters_in(data))
+    return typeset(LAYOUT, data, today, letters)
 
 
 def _drawn(sheet: Sheet) -> Json:

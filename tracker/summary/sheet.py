@@ -21,7 +21,7 @@ from tracker.diary.scales import GRIDS, Grid, Scale
 from tracker.grids import calendar as months
 from tracker.grids.colour import hexed, luminance
 from tracker.summary.levels import Levels
-from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, Mark
+from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, Mark, brief, brief_day
 from tracker.summary.pdf import PAPERS, Inks
 from tracker.summary.weeks import mark_of
 
@@ -35,6 +35,8 @@ FOOT = 24.0
 LABEL, HEADER = 9.0, 4.0
 """Least room for the names of months, and for the numbers of days."""
 KEY_GAP, KEY_SQUARE, KEY_ROW, LETTER_WIDTH = 1.0, 4.5, 6.0, 1.75
+KEY_VERSIONS = 2
+"""Versions of the levels that the key has room for."""
 POINT = 25.4 / 72
 INK, LINE = "#000000", "#6b6b6b"
 PRINT_WHOLE = "100 mm: measure it. Print at 100 %, not fitted to the page."
@@ -286,7 +288,7 @@ class _Layout:
         """The key in rows that fit the paper: mark, words, and where each begins."""
         rows: list[list[tuple[Mark | None, str, float]]] = [[]]
         right, x = self._width - MARGIN, self._left
-        for mark, text in self._key_entries(self._scale(block)):
+        for mark, text in self._key_entries(block):
             width = (KEY_SQUARE + 1.5 if mark else 0.0) + LETTER_WIDTH * len(text) + 4.0
             if rows[-1] and x + width > right:
                 rows.append([])
@@ -295,15 +297,25 @@ class _Layout:
             x += width
         return rows
 
-    def _scale(self, block: Block) -> Scale:
-        last = max(cell.day for cell in block.cells if cell.day)
-        return self._choices.scales.on(block.grid, last)
+    def _scales(self, block: Block) -> list[tuple[date, Scale]]:
+        """The versions that hold on the days of a block, each with its first day there; blank: the last."""
+        first_days: dict[str, tuple[date, Scale]] = {}
+        for day in sorted(cell.day for cell in block.cells if cell.day):
+            scale = self._choices.scales.on(block.grid, day)
+            first_days.setdefault(scale.id, (day, scale))
+        held = sorted(first_days.values(), key=lambda one: one[0])
+        return held if self._wanted.filled else held[-1:]
 
-    def _key_entries(self, scale: Scale) -> Iterator[tuple[Mark | None, str]]:
-        of = len(scale.levels)
-        for place, level in reversed(list(enumerate(scale.levels))):
-            yield Mark(level.mark, place, of), level.label
-        if scale.grid == "mood":
+    def _key_entries(self, block: Block) -> Iterator[tuple[Mark | None, str]]:
+        held = self._scales(block)
+        for first, scale in held[-KEY_VERSIONS:]:
+            if len(held) > 1:
+                yield None, f"from {brief_day(first)}:"
+            for place, level in reversed(list(enumerate(scale.levels))):
+                yield Mark(level.mark, place, len(scale.levels)), brief(level.label)
+        if len(held) > KEY_VERSIONS:
+            yield None, "(no room for the levels before)"
+        if block.grid == "mood":
             yield None, "a anxious"
         yield None, f"{NOTHING} nothing kept"
         yield None, f"{COULD_NOT_SAY} could not say"
