@@ -20,23 +20,21 @@ from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level
 from tracker.grids.calendar import days_of_month, same_day
 from tracker.record.store import Record
-from tracker.screens.catching_up import CatchingUp, OldColour, next_empty, sums
-from tracker.screens.keeper import Keeper
+from tracker.screens.catching_up import OldColour
+from tracker.screens.month_by_month import MonthByMonth, other_grid
 from tracker.screens.standing import Stop
 
 DIGITS = "0123456789"
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
-class Desk(Keeper):
+class Desk(MonthByMonth):
     """What every key does: walking, answering, catching up."""
 
     def __init__(self, record: Record) -> None:
         super().__init__(record)
         self.pending: Literal["", "ten", "shift"] = ""
         """What the next key belongs to: the hours after a `1`, or the letter of a shift."""
-        self.month_is_done = False
-        """Catching up has come to a month's end."""
         self._in_order = True
         """Whether the cursor stands where it was asked for, not where she moved it."""
         self._ran_on_from: Place | None = None
@@ -46,8 +44,6 @@ class Desk(Keeper):
         self._last = ""
         """The key before."""
         self._came_from: Grid = "sleep"
-        self._caught_first: Grid = "mood"
-        """The grid with which each month begins while both are caught up."""
         self._marked_day = self.cursor
         self.open()
 
@@ -176,10 +172,13 @@ class Desk(Keeper):
         """Set the square under the cursor, and go on to the next one that is asked for."""
         if not self._is_open():
             return
-        changes = [keeping.sleep_change(self.cursor, level)]
-        if self.grid == "mood":
-            changes = keeping.mood_changes(self.day, level, self._choices_for_mood())
+        changes = self._level_changes(level)
         self._answer_square(changes, in_words(changes[0], self.choices))
+
+    def _level_changes(self, level: Level) -> list[Change]:
+        if self.grid == "mood":
+            return keeping.mood_changes(self.day, level, self._choices_for_mood())
+        return [keeping.sleep_change(self.cursor, level)]
 
     def could_not_say(self) -> None:
         """Answer the square under the cursor with `could not say`."""
@@ -272,7 +271,7 @@ class Desk(Keeper):
         """The other grid of the same day; pressed again the shifts, then where she came from."""
         if not again:
             self._came_from = self.grid
-        order: tuple[Stop, ...] = (self._came_from, _other(self._came_from), "shift")
+        order: tuple[Stop, ...] = (self._came_from, other_grid(self._came_from), "shift")
         self.stand_in(order[(order.index(self.focus) + 1) % 3])
 
     def stand_in(self, stop: Stop) -> None:
@@ -325,25 +324,6 @@ class Desk(Keeper):
 
     # --- catching up -------------------------------------------------------------------------------------
 
-    def catch_up(self, how: CatchingUp) -> None:
-        """Begin to fill in the month under the cursor, a key a day."""
-        self.catching_up = how
-        self.focus = self._caught_first = self.grid
-        self._first_of_month()
-        if not self.month_is_done:
-            self.said = f"Catching up {self.focus}: a digit, x or Space goes on to the next day."
-
-    def stop_catching_up(self) -> None:
-        """Go back to a day at a time."""
-        self.catching_up, self.month_is_done = None, False
-        self.said = "Catching up is over."
-
-    def sums(self) -> str:
-        """The sums of the month that is caught up, to hold against the paper."""
-        first, last = self._span()
-        days = [self.days.on(day) for day in _each(first, min(last, self.today))]
-        return sums(days, self.scale, first - timedelta(days=self._shift()), len(days))
-
     def _press_while_catching_up(self, key: str) -> bool:
         if self.catching_up is None:
             return False
@@ -362,12 +342,6 @@ class Desk(Keeper):
             return False
         return True
 
-    def _colour(self, key: str) -> OldColour | None:
-        """What a key means by the table of old colours, which is that of one grid."""
-        if self.catching_up is None or self.focus != self._caught_first:
-            return None
-        return self.catching_up.colours.get(key)
-
     def _keep_colour(self, colour: OldColour) -> None:
         """What one colour of the old grid meant, in one action."""
         if not self._is_open():
@@ -375,85 +349,10 @@ class Desk(Keeper):
         if colour.level is None:
             changes = [keeping.answer(self.cursor, self.grid, "could not say")]
         else:
-            level = self.choices.scales.level(colour.level)
-            changes = [keeping.sleep_change(self.cursor, level)]
-            if self.grid == "mood":
-                changes = keeping.mood_changes(self.day, level, self._choices_for_mood())
+            changes = self._level_changes(self.choices.scales.level(colour.level))
         answer = in_words(changes[0], self.choices)
         if colour.anxious:
             changes = [change for change in changes if change.field != "anxious"]
             changes.append(keeping.anxious_change(self.cursor, True))
             answer += ", anxious"
         self._answer_square(changes, answer)
-
-    def _shift(self) -> int:
-        return self.catching_up.shift(self.focus) if self.catching_up else 0
-
-    def _span(self) -> tuple[date, date]:
-        """The days of the month that is caught up; of remembered ones, none before the record began."""
-        how = self.catching_up or CatchingUp()
-        first, last = how.month(self.cursor, self.focus)
-        if self.first and how.basis != "paper" and first < self.first <= self.cursor:
-            first = self.first
-        return first, last
-
-    def _run_on(self) -> None:
-        """To the next empty day of the month; at its end stop and show the sums."""
-        found = self._next_empty(self.cursor + timedelta(days=1))
-        if found:
-            self.cursor = found
-        else:
-            self._finish_month()
-
-    def _next_empty(self, first: date) -> date | None:
-        _, last = self._span()
-        if self.focus != "shift":
-            last = min(last, self.today)
-        return next_empty(self.days, self.choices.breaks, self.focus, first, last)
-
-    def _first_of_month(self) -> None:
-        first, _ = self._span()
-        found = self._next_empty(first)
-        if found:
-            self.cursor, self.month_is_done, self.said = found, False, ""
-        else:
-            self._finish_month()
-
-    def _finish_month(self) -> None:
-        if self._goes_on_in_the_other_grid():
-            return
-        self.month_is_done = True
-        if self.focus == "shift":
-            self.said = "The month's shifts are in. Enter: next month."
-        else:
-            self._say(f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month.")
-
-    def _goes_on_in_the_other_grid(self) -> bool:
-        if not (self.catching_up and self.catching_up.both and self.focus == self._caught_first):
-            return False
-        sums, self.focus = self.sums(), _other(self._caught_first)
-        found = self._next_empty(self._span()[0])
-        if found is None:
-            self.focus = self._caught_first
-            return False
-        self.cursor, self.month_is_done = found, False
-        self._say(f"{sums}. Now {self.focus}.", f"Now {self.focus}.")
-        return True
-
-    def _next_month(self) -> None:
-        _, last = self._span()
-        if last >= self.today and self.focus != "shift":
-            self.said = "The next month is still to come. Esc ends catching up."
-            return
-        self.cursor, self.month_is_done = last + timedelta(days=1), False
-        if self.catching_up and self.catching_up.both and self.focus != "shift":
-            self.focus = self._caught_first
-        self._first_of_month()
-
-
-def _other(grid: Grid) -> Grid:
-    return "mood" if grid == "sleep" else "sleep"
-
-
-def _each(first: date, last: date) -> list[date]:
-    return [first + timedelta(days=at) for at in range((last - first).days + 1)]
