@@ -8,10 +8,12 @@ link between the two, and then loses days.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 
+from tracker.analysis.groups import By, Labels
+from tracker.analysis.rota_runs import place_in_run, return_of
 from tracker.analysis.series import Flags, Floats, Series
 from tracker.diary.days import Day, Square
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
@@ -26,6 +28,9 @@ SLEEP_OF_DAY = {"early": -0.8, "late": 0.3, "long": -0.3, "night": 0.2, "off": 0
 SLEEP_AFTER_NIGHT = -1.2
 MOOD_OF_DAY = {"early": 0.0, "late": -0.2, "long": -0.4, "night": -0.7, "off": 0.6}
 MOOD_AFTER_NIGHT = -0.6
+HOURS = {"early": (7.0, 15.0), "late": (13.0, 21.5), "long": (8.0, 20.5), "night": (20.0, 32.5)}
+"""Start and end of each kind, in hours from midnight."""
+QUICK_HOURS = 11
 
 
 @dataclass(frozen=True)
@@ -38,6 +43,10 @@ class Case:
     """How much more on a weekend."""
     rota: float = 0.0
     """Multiple of what the shift kinds add below."""
+    kinds: float = 0.0
+    """Multiple of what the shift kinds add on their own day, with nothing on the day after."""
+    back_to_back: bool = False
+    """Whether one kind may follow another without a day off: then there are quick returns."""
     rota_entered: bool = True
     annual: float = 0.0
     """Amplitude of a yearly wave."""
@@ -68,11 +77,15 @@ NO_LINK = {
     "low days skipped": Case(low_days_skipped=True),
     "long gaps": Case(long_gaps=True),
     "mixture": Case(0.5, 0.6, weekly=1, rota=1, annual=0.5, drift=1.0, low_days_skipped=True, long_gaps=True),
+    "kinds back to back": Case(back_to_back=True),
 }
 """Cases without a link between mood and sleep."""
 
 NO_GROUPS = {name: case for name, case in NO_LINK.items() if not (case.weekly or case.rota)}
 """Cases without a difference between shift kinds or weekdays."""
+
+NO_RUNS = NO_GROUPS | {"kinds of shift differ": Case(kinds=1, back_to_back=True)}
+"""Cases without a difference between the nights of a run, or by quick returns."""
 
 NO_SEASON = {name: case for name, case in NO_LINK.items() if not case.annual}
 """Cases without a yearly wave."""
@@ -99,12 +112,14 @@ def autoregression(n: int, phi: float, rng: np.random.Generator) -> Floats:
 def simulate(case: Case, n: int, rng: np.random.Generator, first: date = FIRST) -> Series:
     """Return n days of a case."""
     sleep, mood = _linked(case, n, rng)
-    shift = _rota(n, rng)
+    shift = _rota(n, rng, back_to_back=case.back_to_back)
     common = _common(case, n, rng, first)
     sleep = sleep + common + _spells(case, n, rng)
     mood = mood + common + _spells(case, n, rng)
     sleep = sleep + case.rota * _of_kind(shift, SLEEP_OF_DAY, SLEEP_AFTER_NIGHT)
     mood = mood + case.rota * _of_kind(shift, MOOD_OF_DAY, MOOD_AFTER_NIGHT)
+    sleep = sleep + case.kinds * _of_kind(shift, SLEEP_OF_DAY, 0)
+    mood = mood + case.kinds * _of_kind(shift, MOOD_OF_DAY, 0)
     levels = np.digitize(mood, MOOD_CUTS) + 1.0
     buckets = np.digitize(sleep, SLEEP_CUTS) + 1.0
     anxious = (0.8 * autoregression(n, 0.3, rng) - 0.6 * mood > ANXIOUS_CUT).astype(float)
@@ -150,11 +165,15 @@ def _spells(case: Case, n: int, rng: np.random.Generator) -> Floats:
     return out
 
 
-def _rota(n: int, rng: np.random.Generator) -> np.ndarray[tuple[int], np.dtype[np.str_]]:
-    """Return an irregular rota: a run of one kind, some days off, and so on."""
+def _rota(
+    n: int, rng: np.random.Generator, *, back_to_back: bool
+) -> np.ndarray[tuple[int], np.dtype[np.str_]]:
+    """Return an irregular rota: a run of one kind, some days off (perhaps none), and so on."""
+    fewest_off = 0 if back_to_back else 1
     days: list[str] = []
     while len(days) < n:
-        days += [str(rng.choice(ROTA))] * int(rng.integers(2, 5)) + ["off"] * int(rng.integers(1, 4))
+        days += [str(rng.choice(ROTA))] * int(rng.integers(2, 5))
+        days += ["off"] * int(rng.integers(fewest_off, 4))
     return np.array(days[:n])
 
 
@@ -173,6 +192,22 @@ def _lost(case: Case, n: int, rng: np.random.Generator) -> Flags:
     for start in range(int(rng.integers(0, every)), n, every):
         lost[start : start + int(rng.integers(3, longest))] = True
     return lost
+
+
+def run_labels(series: Series) -> dict[By, Labels]:
+    """Return which night of its run each night is, and which working days are quick returns."""
+    days = dict(zip(series.dates, series.shift.tolist(), strict=True))
+    nights = {day for day, kind in days.items() if kind == "night"}
+    working = {day for day, kind in days.items() if kind in HOURS}
+    quick = {day for day in working if _is_quick(days.get(day - timedelta(days=1), ""), days[day])}
+    return {
+        "night of a run": place_in_run(series.dates, nights),
+        "quick return": return_of(series.dates, working, quick),
+    }
+
+
+def _is_quick(before: str, kind: str) -> bool:
+    return before in HOURS and 0 <= HOURS[kind][0] + 24 - HOURS[before][1] < QUICK_HOURS
 
 
 def as_days(series: Series) -> list[Day]:

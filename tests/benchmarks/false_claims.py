@@ -1,8 +1,9 @@
 """How often is something shown that is not there?
 
-Three questions, each asked only of records that hold no answer: a link of mood or the anxious mark with
-sleep, a difference between shift kinds or weekdays, a season. Each is asked once, and on every verdict day
-of five years; beside it stands what a table of plain tests claims on the same days.
+Four questions, each asked only of records that hold no answer: a link of mood or the anxious mark with
+sleep, a difference between groups of days, one between the nights of a run or by quick returns, a season.
+Each is asked once, and on every verdict day of five years; beside it stands what a table of plain tests
+claims on the same days.
 
     python -m tests.benchmarks.false_claims --records 1000 --jobs 2
 """
@@ -18,7 +19,7 @@ import numpy as np
 from scipy import stats
 
 from tests.benchmarks.rates import arguments, run, share, table
-from tests.simulated import NO_GROUPS, NO_LINK, NO_SEASON, ROTA_NOT_ENTERED, simulate
+from tests.simulated import NO_GROUPS, NO_LINK, NO_RUNS, NO_SEASON, ROTA_NOT_ENTERED, run_labels, simulate
 from tracker.analysis.adjust import day_before
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table, pairs_at
@@ -28,7 +29,8 @@ from tracker.analysis.series import OUTCOMES, Series
 
 DAYS = whole_years_length(5)
 ONE_LOOK = 365
-CASES = {**NO_LINK, "rota not entered": ROTA_NOT_ENTERED}
+CASES = {**NO_LINK, "rota not entered": ROTA_NOT_ENTERED, **NO_RUNS}
+RUNS = ("night of a run", "quick return")
 
 
 @dataclass(frozen=True)
@@ -39,6 +41,7 @@ class Claims:
     link: tuple[bool, bool, bool] | None
     """On one look, on any of five years, by plain tests on the one look."""
     group: tuple[bool, bool, bool] | None
+    run: tuple[bool, bool, bool] | None
     season: tuple[bool, bool, bool] | None
 
 
@@ -49,10 +52,16 @@ def judge(task: tuple[str, int, int]) -> Claims:
     series = simulate(CASES[name], DAYS, rng)
     looks = list(_looks(series))
     early = _first_days(series, ONE_LOOK)
+    pages = {look.last: _page(look) for look in looks}
     return Claims(
         case=name,
         link=_asked(_link, looks, ONE_LOOK, _plain_link(early)),
-        group=_asked(_group, looks, ONE_LOOK, _plain_group(early)) if name in NO_GROUPS else None,
+        group=_asked(lambda look: bool(pages[look.last]), looks, ONE_LOOK, _plain_group(early))
+        if name in NO_GROUPS
+        else None,
+        run=_asked(lambda look: not pages[look.last].isdisjoint(RUNS), looks, ONE_LOOK, _plain_runs(early))
+        if name in NO_RUNS
+        else None,
         season=_season(series) if name in NO_SEASON else None,
     )
 
@@ -81,8 +90,10 @@ def _link(series: Series) -> bool:
     return any(lag_table(series.trimmed(), outcome).verdict == "shown" for outcome in ("mood", "anxious"))
 
 
-def _group(series: Series) -> bool:
-    return any(test.verdict == "shown" for test in group_tests(series, level=group_level(len(series))))
+def _page(series: Series) -> set[str]:
+    """Return the groupings by which a difference is shown."""
+    page = group_tests(series, level=group_level(len(series)), runs=run_labels(series))
+    return {test.by for test in page if test.verdict == "shown"}
 
 
 def _season(series: Series) -> tuple[bool, bool, bool]:
@@ -112,10 +123,20 @@ def _plain_group(series: Series) -> bool:
     )
 
 
+def _plain_runs(series: Series) -> bool:
+    """Plain Kruskal-Wallis tests of mood and sleep by night of a run and by quick return, at 5 % each."""
+    return any(
+        _kruskal(np.where(labels == "", np.nan, series.values(outcome)), labels) < 0.05
+        for outcome, labels in itertools.product(("mood", "sleep"), run_labels(series).values())
+        if len(np.unique(labels[labels != ""])) > 1
+    )
+
+
 def _kruskal(values: np.ndarray, labels: np.ndarray) -> float:
     kept = ~np.isnan(values)
     groups = [values[kept & (labels == label)] for label in np.unique(labels)]
-    return float(stats.kruskal(*(group for group in groups if len(group) > 4)).pvalue)
+    large = [group for group in groups if len(group) > 4]
+    return float(stats.kruskal(*large).pvalue) if len(large) > 1 else 1.0
 
 
 def _plain_season(series: Series) -> bool:
@@ -152,7 +173,7 @@ def report(claims: Iterable[Claims], question: str, cases: Iterable[str], ours: 
 
 
 def main() -> None:
-    """Print the three tables."""
+    """Print the four tables."""
     options = arguments("Rates of false claims.")
     tasks = [(name, options.seed, i) for name in CASES for i in range(options.records)]
     claims = run(judge, tasks, options.jobs)
@@ -162,7 +183,11 @@ def main() -> None:
     print("\nA rota that moves both and was never entered cannot be told from a link:\n")
     print(report(claims, "link", ["rota not entered"], "day 365", "15 Spearman"))
     print("\n## A difference between shift kinds or weekdays\n")
-    print(report(claims, "group", NO_GROUPS, "day 365 (nominal 5 %)", "6 Kruskal-Wallis"))
+    print(report(claims, "group", NO_GROUPS, "day 365 (nominal 2 %)", "6 Kruskal-Wallis"))
+    print(
+        "\nOf these, between the nights of a run or by quick returns; in the last case kinds of shift differ:\n"
+    )
+    print(report(claims, "run", NO_RUNS, "day 365", "4 Kruskal-Wallis"))
     print("\n## A season\n")
     print(report(claims, "season", NO_SEASON, "three years (nominal 1 %)", "2 cosinors of days"))
 
