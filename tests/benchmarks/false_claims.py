@@ -184,9 +184,7 @@ def main() -> None:
     print(report(claims, "link", ["rota not entered"], "day 365", "15 Spearman"))
     print("\n## A difference between shift kinds or weekdays\n")
     print(report(claims, "group", NO_GROUPS, "day 365 (nominal 2 %)", "6 Kruskal-Wallis"))
-    print(
-        "\nOf these, between the nights of a run or by quick returns; in the last case kinds of shift differ:\n"
-    )
+    print("\nOf these, between the nights of a run or by quick returns; in the last case the kinds differ:\n")
     print(report(claims, "run", NO_RUNS, "day 365", "4 Kruskal-Wallis"))
     print("\n## A season\n")
     print(report(claims, "season", NO_SEASON, "three years (nominal 1 %)", "2 cosinors of days"))
