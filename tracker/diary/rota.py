@@ -100,14 +100,14 @@ def worked(days: Iterable[Day], kinds: Mapping[str, ShiftKind]) -> list[Worked]:
 
 def is_night(shift: Worked, clock: Clock) -> bool:
     """Whether at least three hours of it lie between 23:00 and 06:00."""
-    first = clock.local(shift.start).date() - timedelta(days=1)
-    last = clock.local(shift.end).date()
+    start, end = clock.local(shift.start), clock.local(shift.end)
+    night = start.date() - timedelta(days=start.time() < NIGHT_TO)
+    last = end.date() - timedelta(days=end.time() <= NIGHT_FROM)
     covered = 0.0
-    while first <= last:
-        begin = max(shift.start, clock.moment(first, NIGHT_FROM))
-        end = min(shift.end, clock.moment(first + timedelta(days=1), NIGHT_TO))
-        covered = max(covered, hours_between(begin, end))
-        first += timedelta(days=1)
+    while night <= last:
+        begins, ends = clock.moment(night, NIGHT_FROM), clock.moment(night + timedelta(days=1), NIGHT_TO)
+        covered = max(covered, hours_between(max(shift.start, begins), min(shift.end, ends)))
+        night += timedelta(days=1)
     return covered >= NIGHT_HOURS
 
 

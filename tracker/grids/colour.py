@@ -127,6 +127,7 @@ def from_oklab(lab: Triple) -> str:
     return hexed((r, g, b))
 
 
+@lru_cache(maxsize=1024)
 def mixed(one: str, other: str, share: float) -> str:
     """A mix of two colours in Oklab: share 0 gives the first, share 1 the second."""
     pairs = zip(oklab(one), oklab(other), strict=True)
