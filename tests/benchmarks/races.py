@@ -71,11 +71,10 @@ def run(race: Race, rounds: int) -> list[Result]:
     dice = random.Random(1852)  # noqa: S311
     measures = {race.against: race.baseline, **race.entrants}
     ratios: dict[str, list[float]] = {name: [] for name in race.entrants}
-    wanted = min(rounds, race.most)
-    for turn in range(wanted + (wanted > 1)):
+    for turn in range(1 + min(rounds, race.most)):
         order = dice.sample(list(measures), len(measures))
         took = {name: measures[name]() for name in order}
-        if turn or wanted == 1:
+        if turn:
             for name, found in ratios.items():
                 found.append(took[name] / took[race.against])
     return [Result(name, race.against, tuple(found), race.goal) for name, found in ratios.items()]
