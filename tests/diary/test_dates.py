@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tracker.diary.dates import day_for_text, long_day, month_for_text, month_name, short_day
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import UnknownValue, WrongDay
 
 TODAY = date(2026, 3, 17)
 
@@ -37,6 +37,13 @@ def test_what_is_no_day_is_refused(text: str, sentence: str) -> None:
     with pytest.raises(UnknownValue) as refused:
         day_for_text(text, TODAY)
     assert str(refused.value) == sentence
+
+
+@pytest.mark.parametrize("text", ["0001-01-01", "1899-12-31", "2200-01-01", "9999-12-31"])
+def test_a_date_that_nobody_can_mean_is_refused(text: str) -> None:
+    with pytest.raises(WrongDay) as refused:
+        day_for_text(text, TODAY)
+    assert str(refused.value) == f"{text} is outside the years 1900 to 2199; look at the date."
 
 
 def test_a_month_is_written_with_its_year() -> None:

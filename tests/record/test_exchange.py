@@ -216,7 +216,14 @@ class TestFaults:
                 "date,sleep\n2026-03-16,-1\n",
                 "line 2, sleep: '-1' is not a length of sleep; give hours from 0 to 24, like 6.5.",
             ),
-            ("date,mood\n17/03/2026,3\n", "line 2, date: '17/03/2026' is no date in the order YMD."),
+            (
+                "date,mood\n17/03/2026,3\n",
+                "line 2, date: '17/03/2026' is no date in the order YMD; --dates DMY or MDY names another.",
+            ),
+            (
+                "date,sleep\n9999-12-31,6\n",
+                "line 2, date: 9999-12-31 is outside the years 1900 to 2199; look at the date.",
+            ),
             (
                 f"date,note\n2026-03-16,{'x' * 2001}\n",
                 "line 2, note: The note of 2026-03-16 has 2001 characters; it may have 2000.",

@@ -7,15 +7,17 @@ import re
 from datetime import date, timedelta
 
 from tracker.diary.choices import WEEKDAYS
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import UnknownValue, WrongDay
 
 MONTHS = tuple(calendar.month_name)[1:]
+FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
+"""The days that can be named; room is left on both sides for the days beside them."""
 
 
 def day_for_text(text: str, today: date) -> date:
     """The day meant by `today`, `yesterday`, a weekday (the last one, today included) or an ISO date.
 
-    Raises UnknownValue for anything else and for dates that are none.
+    Raises UnknownValue for anything else and for dates that are none, WrongDay for one out of reach.
     """
     word = text.strip().casefold()
     if word in ("today", "yesterday"):
@@ -25,10 +27,20 @@ def day_for_text(text: str, today: date) -> date:
         return today - timedelta(days=(today.weekday() - weekday) % 7)
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", word):
         try:
-            return date.fromisoformat(word)
+            return within_reach(date.fromisoformat(word))
         except ValueError:
             raise UnknownValue(f"{text} is no date of the calendar.") from None
     raise UnknownValue(f"'{text}' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17.")
+
+
+def within_reach(day: date) -> date:
+    """The day itself.
+
+    Raises WrongDay for one that nobody can mean.
+    """
+    if not FIRST_DATE <= day <= LAST_DATE:
+        raise WrongDay(f"{day.isoformat()} is outside the years 1900 to 2199; look at the date.")
+    return day
 
 
 def month_for_text(text: str) -> date:

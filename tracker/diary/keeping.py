@@ -8,12 +8,12 @@ from typing import Any
 
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, as_stamp
+from tracker.diary.dates import within_reach
 from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, Basis, Change, Day, Field, State
 from tracker.diary.errors import UnknownValue, WrongDay
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Level
 
-FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
 AHEAD_LONGEST = timedelta(days=3 * 366)
 """How far ahead a rota or a note may be entered."""
 
@@ -69,8 +69,7 @@ def basis_by_hand(day: date, today: date) -> Basis:
 
 def check_day(day: date, field: Field, last_open_day: date) -> None:
     """Raise WrongDay if a day cannot be kept; a rota and notes may be entered ahead."""
-    if not FIRST_DATE <= day <= LAST_DATE:
-        raise WrongDay(f"{day.isoformat()} is outside the years 1900 to 2199; look at the date.")
+    within_reach(day)
     ahead = AHEAD_LONGEST if field in ("shift", "note") else timedelta(0)
     if day > last_open_day + ahead:
         raise WrongDay(f"{day.isoformat()} is still to come; nothing was kept.")

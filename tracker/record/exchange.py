@@ -15,6 +15,7 @@ from tracker.diary import keeping
 from tracker.diary.answers import anxious_answer, exact_sleep, mood_answer, shift_answer, sleep_answer
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
+from tracker.diary.dates import within_reach
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
 
@@ -258,7 +259,7 @@ class DaysReader:
     def _day(self, row: Row) -> date | None:
         try:
             day = read_date(row.cells["date"], self.how.dates)
-        except UnknownValue as error:
+        except TrackerError as error:
             self._fault(row, "date", error)
             return None
         if day in self._lines:
@@ -327,20 +328,22 @@ def read_days(
 def read_date(text: str, order: Order) -> date:
     """A date in ISO form, or with its parts in another order.
 
-    Raises UnknownValue for anything else.
+    Raises UnknownValue for anything else, WrongDay for one out of reach.
     """
     found = re.fullmatch(r"(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})", text.strip().rstrip("."))
     if order == "YMD":
         found = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})", text.strip())
     if not found:
-        raise UnknownValue(f"'{text}' is no date in the order {order}.")
+        other = "; --dates DMY or MDY names another" if order == "YMD" else ""
+        raise UnknownValue(f"'{text}' is no date in the order {order}{other}.")
     part = dict(zip(order, found.groups(), strict=True))
     try:
         if len(part["Y"]) != 4:
             raise ValueError
-        return date(int(part["Y"]), int(part["M"]), int(part["D"]))
+        day = date(int(part["Y"]), int(part["M"]), int(part["D"]))
     except ValueError:
         raise UnknownValue(f"'{text}' is no date of the calendar in the order {order}.") from None
+    return within_reach(day)
 
 
 def plan(changes: Iterable[Change], standing: Mapping[date, Day]) -> Plan:

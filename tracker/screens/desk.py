@@ -13,9 +13,8 @@ from tracker import words
 from tracker.diary import keeping
 from tracker.diary.answers import in_words
 from tracker.diary.asking import Place
-from tracker.diary.dates import short_day
+from tracker.diary.dates import FIRST_DATE, LAST_DATE, short_day
 from tracker.diary.days import Change, Field
-from tracker.diary.keeping import FIRST_DATE, LAST_DATE
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level
 from tracker.grids.calendar import days_of_month, same_day
