@@ -155,6 +155,11 @@ def test_a_narrow_line_gives_the_commonest_level_and_the_longest_wait() -> None:
     assert brief_grid(sheet(first=None), "mood", MARCH) == ""
 
 
+def test_a_brief_day_leaves_out_what_stands_over_the_grids() -> None:
+    drawn = sheet([day(D, mood=3, sleep=4, anxious=True)], today=D)
+    assert spoken_day(drawn, D, brief=True) == "Tue 17 March: mood 4 good, sleep 5-6 h, anxious"
+
+
 class TestTheRotaOfAMonth:
     """Nights and quick returns are named by their days, past and to come."""
 

@@ -236,3 +236,12 @@ async def test_a_long_day_takes_the_row_of_the_sentence_that_is_not_needed(
                 f"Sat 7 March: mood level 3 even, sleep 6-7 h (the sleep before), not anxious, note: {note}"
             )
         )
+
+
+async def test_a_day_that_does_not_fit_is_said_in_fewer_words(begun: Record, opened: Opened) -> None:
+    note = "fog all the way to Selderby Halt, single line working until noon, home late"
+    keep(begun, date(2026, 3, 7), anxious="no", shift="late", note=note)
+    async with opened(begun, "g", "home", *["right"] * 6, invented=True) as pilot:
+        assert " ".join(line.strip() for line in board(pilot, "words")[:2]) == (
+            f"Sat 7 March: mood 3 even, sleep 6-7 h, late shift, not anxious, note: {note}"
+        )

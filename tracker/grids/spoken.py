@@ -19,33 +19,44 @@ from tracker.grids.squares import Sheet
 from tracker.words import SLEEP_BEFORE, counted
 
 
-def spoken_day(sheet: Sheet, day: date, with_note: bool = False, grids: tuple[Grid, ...] = GRIDS) -> str:
+def spoken_day(
+    sheet: Sheet,
+    day: date,
+    with_note: bool = False,
+    grids: tuple[Grid, ...] = GRIDS,
+    brief: bool = False,
+) -> str:
     """A day in one line: `Tue 17 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift`.
 
     Parameters
     ----------
     with_note
         Whether the note itself is said, or only that there is one.
+    brief
+        Without the words that stand over the grids anyway.
     """
     if sheet.hidden:
         return f"{short_day(day)}: hidden"
-    parts = [_square_in_words(sheet, Place(day, grid)) for grid in grids]
+    parts = [_square_in_words(sheet, Place(day, grid), brief) for grid in grids]
     parts += [_shift_in_words(sheet.kinds.get(sheet.day(day).shift_kind)), _anxious_in_words(sheet, day)]
     note = " ".join(sheet.day(day).note_text.split())
     parts.append((f"note: {note}" if with_note else "note") if note else "")
     return f"{short_day(day)}: {', '.join(part for part in parts if part) or 'before the first day'}"
 
 
-def _square_in_words(sheet: Sheet, place: Place) -> str:
+def _square_in_words(sheet: Sheet, place: Place, brief: bool) -> str:
     level = sheet.level(place)
     if level is None:
         state = sheet.state(place)
         return "" if state == "before the first day" else f"{place.grid} {state}"
     if place.grid == "mood":
-        return f"mood {level_in_words('mood', level, comma='')}"
+        return (
+            f"mood {level.rank} {level.label}" if brief else f"mood {level_in_words('mood', level, comma='')}"
+        )
     hours = sheet.day(place.day).hours
-    exact = f"{hours:g} h, " if hours is not None else ""
-    return f"sleep {level.label} ({exact}{SLEEP_BEFORE})"
+    asides = [f"{hours:g} h"] if hours is not None else []
+    asides += [] if brief else [SLEEP_BEFORE]
+    return f"sleep {level.label}" + (f" ({', '.join(asides)})" if asides else "")
 
 
 def level_in_words(grid: Grid, level: Level, comma: str = ",") -> str:

@@ -129,9 +129,13 @@ class GridScreen(Base):
         """What the rota has in this month, for when there is nothing else to say."""
         return "" if self.desk.said or self.desk.asked() else self.desk.rota()
 
-    def spoken(self) -> str:
-        """The day under the cursor in words."""
-        return spoken_day(self.desk.sheet, self.desk.cursor, with_note=True)
+    def spoken(self) -> tuple[str, str]:
+        """The day under the cursor in words, and in fewer."""
+        full, brief = (
+            spoken_day(self.desk.sheet, self.desk.cursor, with_note=True, brief=brief)
+            for brief in (False, True)
+        )
+        return full, brief
 
     def waits(self) -> str:
         """How many earlier squares wait; nothing while the grids are hidden."""

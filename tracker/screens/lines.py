@@ -21,7 +21,7 @@ def draw_words(
     width: int,
     height: int,
     line: Piece,
-    spoken: str,
+    spoken: tuple[str, str],
     always: Sequence[str],
     also: str = "",
     idle: str = "",
@@ -32,14 +32,18 @@ def draw_words(
 
     Parameters
     ----------
+    spoken
+        The day in words, and in fewer for where those need more rows than there are.
     also
         Said at the foot where a row is left for it.
     idle
         Said in place of the first line where that is empty and the day leaves the row.
     """
     picture = Picture(width, height, palette.text)
-    day = wrapped(spoken, width - 2)
     above = [(row, line[1]) for row in wrapped(line[0], width - 2)] if line[0] else []
+    most = max(height - len(always) - min(len(above), 1), 1)
+    full, brief = (wrapped(text, width - 2) for text in spoken)
+    day = full if len(full) <= most else brief
     quiet = [*([also] if also and len(day) + 1 + len(always) < height else []), *always]
     room = height - len(quiet)
     if not above and len(day) < room:

@@ -133,5 +133,6 @@ class SearchScreen(Base):
 
     def _heading(self) -> str:
         if self.typed.text.strip():
-            return f"{len(self.found)} notes hold it, the newest first:"
+            held = "note holds" if len(self.found) == 1 else "notes hold"
+            return f"{len(self.found)} {held} it, the newest first:"
         return "Type a word of a note. Before the day under the cursor, the last of each kind:"
