@@ -146,7 +146,7 @@ def invented_days(last: date) -> list[InventedDay]:
         hours = min(12.0, max(0.0, round(4 * (usual + spare)) / 4))
         mood = OWN_PAST * mood + PER_HOUR * (hours - USUAL_HOURS) + dice.gauss(0, DAY_TO_DAY)
         level = 1 + sum(mood + _wave(day) > cut for cut in MOOD_CUTS)
-        anxious = dice.random() < 0.06 + 0.2 * (level <= 2) + 0.08 * (hours < 5)
+        anxious = dice.random() < 0.05 + 0.2 * (level <= 2) + 0.08 * (hours < 5)
         days.append(InventedDay(day, kinds[place], hours, level, anxious, _after_nights(kinds, place)))
     return days
 

@@ -162,6 +162,25 @@ def test_of_two_groupings_by_shift_the_surest_speaks(two_years: Findings) -> Non
     assert told[1] == "Shown: mood differs with the shift: lowest on night."
 
 
+def test_a_comparison_counts_by_its_best_verdict(two_years: Findings) -> None:
+    group = replace(two_years.groups[0], lowest="", highest="", p=0.01)
+    told = said_by(
+        replace(
+            two_years,
+            groups=(
+                replace(group, outcome="mood", by="shift of the day", verdict="shown"),
+                replace(group, outcome="mood", by="shift of the day before", verdict="not shown"),
+                replace(group, outcome="sleep", by="shift of the day", verdict="too little kept"),
+                replace(group, outcome="sleep", by="shift of the day before", verdict="not shown"),
+                replace(group, outcome="anxious", by="weekday", verdict="too little kept"),
+                replace(group, outcome="mood", by="weekday", verdict=None),
+            ),
+        )
+    ).statements[-1]
+    assert "; shifts (sleep)." in told
+    assert "Too little kept to say: weekdays (anxious)." in told
+
+
 def test_a_link_that_rests_on_late_entries_says_so(two_years: Findings) -> None:
     told = said_by(with_lag(two_years, verdict_without_remembered="not shown")).statements[0]
     assert told.endswith("Without the entries made late it is not shown.")

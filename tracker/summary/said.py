@@ -10,12 +10,14 @@ from tracker.diary.dates import MONTHS, long_day
 from tracker.summary.page import Said
 
 if TYPE_CHECKING:
+    from tracker.analysis.lags import Verdict
     from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow
 
 SHOWN_MOST = 4
 NAMES = {"mood": "mood", "sleep": "sleep", "anxious": "the anxious mark"}
 ALLOWED = {"weekday": "weekday", "shift": "shift", "slow change": "slow changes"}
 SHIFTS = ("shift of the day", "shift of the day before")
+BEST_FIRST: tuple[Verdict | None, ...] = ("shown", "not shown", "too little kept", None)
 LONGEST_ENDS = 24
 """Letters of the kinds of shift that are named as lowest or highest; more say little."""
 SLIGHT, CLEAR = 0.20, 0.35
@@ -54,9 +56,12 @@ def _not_shown(findings: Findings) -> list[str]:
     missing = [
         *(name for lag in findings.lags for name in _links_not_shown(lag)),
         *_no_course(findings),
-        *_no_differences(findings),
+        *_groups(findings, "not shown"),
     ]
-    little = [f"{NAMES[lag.outcome]} and sleep" for lag in findings.lags if lag.verdict == "too little kept"]
+    little = [
+        *(f"{NAMES[lag.outcome]} and sleep" for lag in findings.lags if lag.verdict == "too little kept"),
+        *_groups(findings, "too little kept"),
+    ]
     told = [("Not shown", missing), ("Too little kept to say", little)]
     return [*(f"{head}: {'; '.join(names)}." for head, names in told if names), *_limit(findings)]
 
@@ -169,20 +174,22 @@ def _difference(group: GroupFinding) -> str:
     return f"Shown: {NAMES[group.outcome]} differs with {by}{': ' if ends else ''}{', '.join(ends)}."
 
 
-def _no_differences(findings: Findings) -> list[str]:
-    """`weekdays (mood, sleep)`: what was compared between groups of days and not shown."""
+def _groups(findings: Findings, verdict: Verdict) -> list[str]:
+    """`weekdays (mood, sleep)`: what was compared between groups of days, with this verdict at best."""
     return [
         f"{name} ({', '.join(outcomes)})"
         for name, kinds in (("shifts", SHIFTS), ("weekdays", ("weekday",)))
-        if (outcomes := _never_shown(findings, kinds))
+        if (outcomes := _outcomes(findings, kinds, verdict))
     ]
 
 
-def _never_shown(findings: Findings, kinds: tuple[str, ...]) -> list[str]:
-    judged = [group for group in findings.groups if group.by in kinds]
-    shown = {group.outcome for group in judged if group.verdict == "shown"}
-    missing = dict.fromkeys(group.outcome for group in judged if group.verdict == "not shown")
-    return [outcome for outcome in missing if outcome not in shown]
+def _outcomes(findings: Findings, kinds: tuple[str, ...], verdict: Verdict) -> list[str]:
+    """The outcomes whose best verdict over some groupings is the one asked for."""
+    best: dict[str, Verdict] = {}
+    for group in sorted(findings.groups, key=lambda group: BEST_FIRST.index(group.verdict)):
+        if group.by in kinds and group.verdict:
+            best.setdefault(group.outcome, group.verdict)
+    return [outcome for outcome in NAMES if best.get(outcome) == verdict]
 
 
 def _of_seasons(findings: Findings) -> list[str]:
