@@ -16,6 +16,10 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Day
 from tracker.diary.rota import night_dates, quick_returns
 from tracker.record.store import Record
+from tracker.summary.content import page_of
+from tracker.summary.ground import Wishes
+from tracker.summary.pdf import as_pdf
+from tracker.summary.text import as_text
 
 LAST = date(2026, 3, 15)
 FIRST = LAST - timedelta(days=730)
@@ -153,6 +157,11 @@ def test_one_day_in_eight_is_marked_anxious_and_more_of_the_low_ones(days: dict[
     low = [day for day in noted if day.mood and day.mood.value in ("mood5-1", "mood5-2")]
     assert 0.10 < mean(bool(day.is_anxious) for day in noted) < 0.14
     assert mean(bool(day.is_anxious) for day in low) > 0.2
+
+
+def test_nothing_of_the_demo_has_to_go_for_want_of_room(days: dict[date, Day], invented: Record) -> None:
+    page = page_of(days, invented.choices(), Wishes(), invented.today(), invented.clock)
+    assert [as_text(page)[1], as_pdf(page)[1], as_pdf(page, letter=True)[1]] == [(), (), ()]
 
 
 def opened_on() -> list[date]:
