@@ -17,7 +17,7 @@ COMMANDS: dict[str, str] = {
     "put": "Keep a day.",
     "undo": "Take the last action back.",
     "redo": "Bring back what was last taken back.",
-    "show": "Show a month or a year.",
+    "show": "Show a month or a year; in sentences a week too.",
     "history": "Every entry of a day: when, what, from where.",
     "findings": "What goes with what, and what is not shown.",
     "summary": "Write the page for the GP.",
@@ -74,7 +74,7 @@ class LazyGroup(click.Group):
 @click.option(
     "--record",
     "path",
-    type=click.Path(dir_okay=False, path_type=Path),
+    type=click.Path(dir_okay=False, readable=False, path_type=Path),
     envvar="TRACKER_RECORD",
     help="The file of the record; else TRACKER_RECORD, else the platform's data folder.",
 )
