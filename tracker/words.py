@@ -140,10 +140,13 @@ TWO_YEARS = "Two years are too few to test whether a season comes back."
 UNDER_A_YEAR = "Less than a year is kept: the months are counted, and nothing is said about the time of year."
 NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
 DESCRIBED_ONLY = (
-    "A stretch of days picked by hand is described and not judged: whoever picks can pick a stretch "
-    "that looks right."
+    "Days chosen by hand have numbers but no verdict: choosing periods until one shines is the same error as "
+    "looking every day."
 )
-BY_CHANCE_ALONE = "more than the calendar alone would bring about"
+BY_CHANCE_ALONE = (
+    "Groups of days are shown to differ only where moving the rota or the weekdays about in the calendar "
+    "hardly ever parts them so far."
+)
 NOT_SHOWN_MEANS = (
     "Not shown is no proof that there is nothing: a weaker link or a smaller difference could have stayed "
     "hidden in these days."
@@ -151,6 +154,7 @@ NOT_SHOWN_MEANS = (
 TOO_REGULAR = "The rota repeats itself too exactly for this test, so nothing is said about kinds of shift."
 PERHAPS_SMALL = "If there is a link, it is small."
 COUNTED = "counted as they stand"
+AS_THEY_STAND = "The pairs of days are counted as they stand."
 DAY_AND_DAY_AFTER = "The test cannot part the shift of a day from the one before it."
 GROUPINGS = {
     "shift of the day": "kinds of shift",
@@ -193,38 +197,86 @@ def listed(things: list[str]) -> str:
     return " and ".join(filter(None, [", ".join(things[:-1]), things[-1]])) if things else ""
 
 
-def strongest(lag: int, effect: float) -> str:
-    """Where a link is strongest, and how strong, in words."""
-    return f"It is strongest with {lag_name(lag)}: {strength(effect)} link in this record."
+def strongest(effect: float) -> str:
+    """How strong a link is, in words."""
+    return f"{strength(effect)} link in this record"
 
 
 def seen_from(effect: float, what: str = "link", more: str = "stronger") -> str:
     """The smallest link or difference that a record could have shown, in words."""
     if abs(effect) < 0.10:
-        return f"Even a slight {what} would have been seen."
+        return f"even a slight {what} would have been seen"
     least = strength(effect)
-    return f"Only {least} {what}{'' if least == 'a strong' else f' or a {more} one'} would have been seen."
+    return f"only {least} {what}{'' if least == 'a strong' else f' or a {more} one'} would have been seen"
 
 
 def no_link(outcome: str, smallest: float) -> str:
-    """A link that is not shown."""
+    """A link that is not shown at any lag."""
     return (
-        f"No link between {outcome} and sleep is shown, from seven days before to seven days after. "
-        f"{seen_from(smallest)}"
+        f"{outcome} is not shown to go with sleep, up to seven days before or after; {seen_from(smallest)}."
     )
+
+
+def no_link_on_a_side(outcome: str, smallest: float, *, sleep_first: bool) -> str:
+    """A link that is shown on the other side only."""
+    which = SLEEP_BEFORE if sleep_first else SLEEP_AFTER
+    return f"{outcome} is not shown to go with {which} it; {seen_from(smallest)}."
+
+
+def smallest_links(before: float | None, after: float | None) -> str:
+    """The smallest links that a record could have shown, as numbers."""
+    sides = [(before, SLEEP_BEFORE), (after, SLEEP_AFTER)]
+    told = listed([f"{effect:.2f} with {which}" for effect, which in sides if effect is not None])
+    return f"Smallest correlation that would have been seen in 8 of 10 such records: {told}."
+
+
+def link_in_numbers(lag: int, effect: float, p: float) -> str:
+    """The correlation behind a link."""
+    return f"Correlation {effect:+.2f} with {lag_name(lag)}, {chance(p)}."
+
+
+def groups_in_numbers(chances: list[str], smallest: float) -> str:
+    """The p-values of a comparison, and the smallest difference that it could have shown."""
+    return (
+        f"{listed(chances).capitalize()}; would have been seen in 8 of 10 such records: groups that account "
+        f"for {max(round(100 * smallest), 1)} % of all differences between days."
+    )
+
+
+def wave_in_numbers(outcome: str, p: float, smallest: float) -> str:
+    """The p-value of a yearly course, and the smallest course that would have been shown."""
+    if outcome == "anxious":
+        height = f"{round(100 * smallest)} more and fewer anxious days in 100"
+    else:
+        height = f"{smallest:.1f} {'levels' if outcome == 'mood' else 'buckets'} up and down"
+    return f"{chance(p).capitalize()}; would have been seen in 8 of 10 such records: {height}."
+
+
+def allowed_for(things: list[str]) -> str:
+    """What was taken out before two series were compared."""
+    return f"Allowed for: {listed(things)}."
 
 
 def no_season(outcome: str, years: int, smallest: float) -> str:
     """A yearly course that is not shown to come back."""
     return (
-        f"{outcome} is not shown to follow the time of year: no course comes back over {years} years. "
-        f"{seen_from(smallest, 'yearly course')}"
+        f"{outcome} is not shown to follow the time of year over {years} years; "
+        f"{seen_from(smallest, 'yearly course')}."
     )
 
 
-def no_difference(outcome: str, by: str, smallest: float) -> str:
+def no_difference(outcomes: list[str], by: str, smallest: float) -> str:
     """A difference between groups of days that is not shown."""
-    return f"{outcome} is not shown to differ between {by}. {seen_from(smallest, 'difference', 'larger')}"
+    verb = "is" if len(outcomes) == 1 else "are"
+    return (
+        f"{sentence(listed(outcomes))} {verb} not shown to differ between {by}; "
+        f"{seen_from(smallest, 'difference', 'larger')}."
+    )
+
+
+def sentence(text: str) -> str:
+    """With a capital at its beginning."""
+    return text[:1].upper() + text[1:]
 
 
 def groups_judged_from(day: str) -> str:
@@ -232,9 +284,9 @@ def groups_judged_from(day: str) -> str:
     return f"Kinds of shift and weekdays are counted now and first judged on {day}."
 
 
-def groups_too_little(outcome: str, by: str) -> str:
+def groups_too_little(outcomes: list[str], by: str) -> str:
     """Why groups of days are not compared."""
-    return f"Too little is kept so far to compare {outcome} between {by}."
+    return f"More days are needed before {listed(outcomes)} can be compared between {by}."
 
 
 def chance(p: float) -> str:
@@ -242,23 +294,20 @@ def chance(p: float) -> str:
     return "p < 0.001" if p < 0.001 else f"p = {p:.2g}"
 
 
-def sleep_first(outcome: str, lag: int, *, more: bool, allowed_for: str) -> str:
+def sleep_first(outcome: str, lag: int, *, more: bool) -> str:
     """What tends to follow a longer sleep."""
     days = f"{CARDINALS[lag - 1]} day{'s' if lag > 1 else ''}"
     when = "After longer sleep" if lag == 0 else f"{days} after a day of longer sleep"
     if outcome == "anxious":
-        tended = f"{'more' if more else 'fewer'} days were marked anxious"
-    else:
-        tended = f"the day's mood tended to be {'higher' if more else 'lower'}"
-    return f"{when} {tended}, also when {allowed_for} are taken into account."
+        return f"{when} {'more' if more else 'fewer'} days were marked anxious"
+    return f"{when} the day's mood tended to be {'higher' if more else 'lower'}"
 
 
-def mood_first(outcome: str, lag: int, *, more: bool, allowed_for: str) -> str:
+def mood_first(outcome: str, lag: int, *, more: bool) -> str:
     """What sleep tends to follow a day."""
     day = "a day marked anxious" if outcome == "anxious" else "a day of better mood"
     which = "the next sleep" if lag == -1 else f"the {NUMBERS[-lag - 1]} sleep"
-    longer = "longer" if more else "shorter"
-    return f"After {day} {which} tended to be {longer}, also when {allowed_for} are taken into account."
+    return f"After {day} {which} tended to be {'longer' if more else 'shorter'}"
 
 
 def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
@@ -271,10 +320,7 @@ def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
         which = f"{better} followed the longer sleep{behind}"
     else:
         which = f"the longer sleep was the {'' if lag == -1 else NUMBERS[-lag - 1] + ' '}one after {better}"
-    return (
-        f"Take two days that differ in both: in {agreeing} of 100 such pairs {which} "
-        f"(50 would mean no link), {COUNTED}."
-    )
+    return f"in {agreeing} of 100 pairs of days that differ in both, {which} (50 would mean no link)"
 
 
 def move_together(outcome: str) -> str:
@@ -285,19 +331,26 @@ def move_together(outcome: str) -> str:
     )
 
 
-def too_little(have: int, need: int) -> str:
+def too_little(outcome: str, have: int, need: int) -> str:
     """How far a record still is from saying anything."""
-    return f"Too little kept so far to say anything here: {counted(have, 'day')} of about {need}."
+    return (
+        f"Too little is kept so far to say whether {outcome} goes with sleep: {counted(have, 'day')} of "
+        f"about {need}."
+    )
 
 
-def little_variety(what: str) -> str:
+def little_variety(outcome: str) -> str:
     """Why a long record can still be too little."""
-    return f"Too little kept so far to say anything here: on almost all days {what} is the same."
+    return (
+        f"Too little is kept so far to say whether {outcome} goes with sleep: one of the two is the same on "
+        "almost all days."
+    )
 
 
 def only_counted(outcome: str, pairs: int) -> str:
     """What is said of a link where nothing is judged."""
-    return f"{outcome} and sleep: {counted(pairs, 'day')} with both, counted and not judged."
+    verb = "has" if pairs == 1 else "have"
+    return f"{counted(pairs, 'day')} {verb} both {outcome} and sleep; they are counted and not judged."
 
 
 def first_verdict(day: str, weeks: int) -> str:
@@ -341,9 +394,9 @@ def left_out_days(number: int) -> str:
     )
 
 
-def stands_without_remembered(outcome: str, verdict: str) -> str:
+def stands_without_remembered(verdict: str) -> str:
     """The verdict over the days that were kept at the time."""
-    return f"Without the remembered days the verdict on {outcome} and sleep is: {verdict}."
+    return f"Without the remembered days the verdict is: {verdict}."
 
 
 def one_sitting(number: int, of: int) -> str:
@@ -375,7 +428,7 @@ def days_in_breaks(number: int) -> str:
 def season_shown(outcome: str, years: int, peak: str, within: int) -> str:
     """A yearly course that came back."""
     return (
-        f"{outcome} had a yearly course that came back over {years} years: highest around {peak}, "
+        f"{outcome} had a yearly course that came back over {years} years, highest around {peak}, "
         f"give or take {counted(within, 'day')}."
     )
 
@@ -388,26 +441,26 @@ def season_beside(now: tuple[str, int, int, int], before: tuple[str, int, int, i
     name, low, kept, days = now
     earlier, low_before, kept_before, days_before = before
     return (
-        f"{name.capitalize()}, {days} days: the two lowest levels on {low} of {kept} kept. "
-        f"{earlier.capitalize()}, {days_before} days: on {low_before} of {kept_before}. "
-        "Counted, not judged."
+        f"Mood was in its two lowest levels on {low} of the {kept} days kept in {name} (of {days}), and on "
+        f"{low_before} of the {kept_before} kept in {earlier} (of {days_before}); counted, not judged."
     )
 
 
 def courses(peaks: list[str]) -> str:
-    """What one or two years may say."""
-    return f"As they went: {listed(peaks)} at the highest."
+    """When each series was highest, year by year, for what one or two years may say."""
+    first, *others = peaks
+    return f"{sentence(listed([first.replace(' around', ' was highest around', 1), *others]))}."
 
 
 def season_too_little(outcome: str, years: int) -> str:
     """Why three years by the calendar can still be too few."""
     return (
-        f"{outcome}, time of year: too little kept so far; {counted(years, 'whole year')} kept well enough, "
-        "of three that it takes."
+        f"Too little is kept so far to say whether {outcome} follows the time of year: "
+        f"{counted(years, 'whole year')} kept well enough, of three that it takes."
     )
 
 
 def groups_differ(outcome: str, by: str, lowest: str, highest: str) -> str:
     """A difference between groups of days."""
-    ends = f"; the middle of its days is lowest for {lowest} and highest for {highest}" if lowest else ""
-    return f"{outcome} differed between {by} {BY_CHANCE_ALONE}{ends}."
+    ends = f", typically lowest for {lowest} and highest for {highest}" if lowest else ""
+    return f"{outcome} differed between {by}{ends}."

@@ -15,6 +15,7 @@ from tracker import words
 from tracker.analysis.contract import as_json
 from tracker.analysis.findings import Left, find
 from tracker.analysis.results import Findings, Topic
+from tracker.analysis.statements import group_statements
 from tracker.diary.choices import Choices, Settings
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day, Square
@@ -146,14 +147,28 @@ def test_an_empty_record_says_how_many_weeks_are_needed() -> None:
 def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
     statement = found(planted(0.5, 0), 365).statements[0]
     assert (statement.topic, statement.outcome, statement.verdict) == ("lags", "mood", "shown")
-    assert "After longer sleep the day's mood tended to be higher" in statement.text
-    assert re.search(
-        r"in [678]\d of 100 such pairs the day after the longer sleep was the better one", statement.text
+    assert re.sub(r"\d\d of", "N of", statement.text) == (
+        "After longer sleep the day's mood tended to be higher, a strong link in this record: in N of 100 "
+        "pairs of days that differ in both, the day after the longer sleep was the better one (50 would mean no "
+        "link)."
     )
-    assert statement.text.endswith(words.NOT_THE_CAUSE)
+    assert statement.beside == (
+        "Allowed for: yesterday's mood, the weekday, the shift and slow changes. The pairs of days are "
+        "counted as they stand. Coming first in time is not the same as being the cause."
+    )
+    assert re.fullmatch(r"Correlation \+0\.\d\d with the sleep before, p < 0\.001\.", statement.numbers)
     assert statement.interval is not None
     assert statement.effect is not None
     assert statement.interval[0] < statement.effect < statement.interval[1]
+
+
+def test_the_side_that_is_not_shown_is_told_as_plainly() -> None:
+    other = found(planted(0.5, 0), 365).statements[1]
+    assert (other.outcome, other.verdict) == ("mood", "not shown")
+    assert other.text == (
+        "Mood is not shown to go with the sleep after it; only a clear link or a stronger one would have "
+        "been seen."
+    )
 
 
 def test_the_sleep_after_a_day_is_told_as_mood_first() -> None:
@@ -174,12 +189,24 @@ def test_everything_not_shown_says_what_could_not_have_been_seen() -> None:
     silent = [s for s in findings.statements if s.verdict == "not shown"]
     assert {s.topic for s in silent} == {"lags", "shifts", "weekdays", "seasons"}
     assert all("would have been seen." in s.text for s in silent)
+    assert {s.beside for s in silent} == {words.NOT_SHOWN_MEANS}
+    assert all("would have been seen in 8 of 10 such records" in s.numbers for s in silent)
     assert [s.text for s in findings.statements].count(words.NOT_SHOWN_MEANS) == 1
 
 
 def test_no_statement_holds_a_coefficient_or_a_chance() -> None:
     for statement in found(NO_LINK["mixture"], 1300).statements:
         assert re.findall(r"\d\.\d|p =|p <|%", statement.text) == []
+
+
+def test_what_is_not_shown_of_groups_can_share_a_sentence() -> None:
+    groups = found(Case(), 1200, seed=3).groups
+    told = {s.text for s in group_statements(groups, together=True)}
+    assert (
+        "Mood, sleep and the anxious mark are not shown to differ between weekdays; only a slight difference "
+        "or a larger one would have been seen."
+    ) in told
+    assert len(told) < len(group_statements(groups))
 
 
 def test_a_plain_link_that_the_rota_explains_is_said_to_be_explained() -> None:
@@ -231,7 +258,7 @@ def test_too_few_days_say_how_many_more() -> None:
     days = [day for i, day in enumerate(days_of(Case(), 130)) if i % 3 == 0]
     findings = find(days, Choices(), as_of=on_day(130))
     assert findings.lags[0].verdict == "too little kept"
-    assert re.search(r"Too little kept so far .*: \d+ days of about \d+\.", findings.statements[0].text)
+    assert re.search(r"Too little is kept so far .*: \d+ days of about \d+\.", findings.statements[0].text)
 
 
 def test_a_season_is_judged_from_three_whole_years_on_its_own_days() -> None:
@@ -339,9 +366,9 @@ def test_years_are_counted_and_last_winter_stands_beside_this_one() -> None:
         {str(on_day(1).year), str(on_day(400).year), str(on_day(790).year)}
     )
     names = [row.name for row in findings.seasons if row.outcome == "mood"]
-    beside = next(s.text for s in findings.statements if s.text.endswith("Counted, not judged."))
-    assert beside.startswith(names[-1].capitalize())
-    assert names[-5].capitalize() in beside
+    beside = next(s.text for s in findings.statements if s.text.endswith("counted, not judged."))
+    assert f"days kept in {names[-1]} (of " in beside
+    assert f"kept in {names[-5]} (of " in beside
 
 
 def test_nights_in_a_row_and_quick_returns_are_counted_apart() -> None:

@@ -161,7 +161,7 @@ class TestFindings:
             await pilot.pause(0.1)
             shown = " ".join(line.strip() for line in board(pilot, "findings"))
             assert "Period: this year." in shown
-            assert "described and not judged" in shown
+            assert "have numbers but no verdict" in shown
 
 
 class TestPage:

@@ -114,6 +114,8 @@ def _statement(statement: Statement) -> dict[str, Any]:
         "outcome": statement.outcome or None,
         "verdict": statement.verdict,
         "text": statement.text,
+        "beside": statement.beside or None,
+        "numbers": statement.numbers or None,
     }
 
 

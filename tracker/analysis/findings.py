@@ -46,7 +46,7 @@ from tracker.analysis.statements import (
     MANY,
     describe_record,
     group_statements,
-    lag_statement,
+    lag_statements,
     record_statements,
     season_beside,
     season_statements,
@@ -157,7 +157,7 @@ def find(
     tables = Tables(reading, span.first, span.until, choices)
     seasons = tables.seasons() if "seasons" in topics else ()
     said = [
-        *map(lag_statement, lags),
+        *(statement for lag in lags for statement in lag_statements(lag)),
         *group_statements(groups, span.groups_from),
         *season_statements(courses),
         *season_beside(seasons, courses),

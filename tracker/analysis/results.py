@@ -36,6 +36,10 @@ class Statement:
     """95 % interval of a correlation."""
     pairs: int | None
     """Pairs of days behind it, or days where one series is judged."""
+    beside: str = ""
+    """What has to be said with it, the same for all of its kind: said once where many stand together."""
+    numbers: str = ""
+    """The numbers behind it, for those who ask: p-values, the smallest effect that would have been seen."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from itertools import groupby
 
 from tracker import words
 from tracker.analysis.describe import Row
-from tracker.analysis.lags import AFTER, LAGS, ZERO
+from tracker.analysis.lags import AFTER, LAGS, ZERO, Verdict
 from tracker.analysis.reading import Gaps, Kept
 from tracker.analysis.results import Course, GroupFinding, LagFinding, LagRow, Statement, Topic
 from tracker.diary.dates import MONTHS, long_day
@@ -26,6 +25,8 @@ UNEVEN = 0.2
 """Difference between two kept shares from which it is said."""
 OUTCOME_NAMES = {"mood": "Mood", "sleep": "Sleep", "anxious": "The anxious mark"}
 ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
+SHOWN_FIRST = {"sleep": (True, False), "both": (True, False), "mood": (False, True)}
+"""Whether sleep comes first, in the order in which the two sides are told."""
 THIS_DAY, NEXT_SLEEP = int(LAGS[ZERO]), int(LAGS[AFTER])
 
 
@@ -38,63 +39,79 @@ def _statement(topic: Topic, text: str) -> Statement:
     return Statement(topic=topic, outcome="", verdict=None, text=text, effect=None, interval=None, pairs=None)
 
 
-def lag_statement(finding: LagFinding) -> Statement:
-    """Say what goes with what, or what could not have been seen."""
+def lag_statements(finding: LagFinding) -> list[Statement]:
+    """Say what goes with what, a sentence a side; or what could not have been seen."""
+    if finding.verdict == "shown":
+        return [_of_side(finding, sleep_first=side) for side in SHOWN_FIRST[finding.first or "both"]]
     row = finding.row(THIS_DAY if finding.strongest is None else finding.strongest)
-    texts = {
-        None: _link_counted,
-        "shown": _link_shown,
-        "not shown": _link_not_shown,
-        "too little kept": _link_too_little,
-    }
+    if finding.verdict == "not shown":
+        return [_not_shown(finding, row)]
+    told = _link_counted if finding.verdict is None else _link_too_little
+    return [_link(finding, row, finding.verdict, told(finding))]
+
+
+def _link(
+    finding: LagFinding, row: LagRow, verdict: Verdict | None, text: str, beside: str = "", numbers: str = ""
+) -> Statement:
     return Statement(
         topic="lags",
         outcome=finding.outcome,
-        verdict=finding.verdict,
-        text=texts[finding.verdict](finding, row),
+        verdict=verdict,
+        text=text,
         effect=row.beyond_own_past,
         interval=None if row.low is None or row.high is None else (row.low, row.high),
         pairs=row.pairs,
+        beside=beside,
+        numbers=numbers,
     )
 
 
-def _link_counted(finding: LagFinding, row: LagRow) -> str:
-    return words.only_counted(OUTCOME_NAMES[finding.outcome], row.pairs)
+def _link_counted(finding: LagFinding) -> str:
+    return words.only_counted(_subject(finding.outcome), finding.row(THIS_DAY).pairs)
+
+
+def _of_side(finding: LagFinding, *, sleep_first: bool) -> Statement:
+    """Say one side of a link that is shown, or that it is shown on the other side only."""
+    side = [row for row in finding.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
+    if not side:
+        row = finding.row(THIS_DAY if sleep_first else NEXT_SLEEP)
+        name, smallest = OUTCOME_NAMES[finding.outcome], row.smallest or 1.0
+        text = words.no_link_on_a_side(name, smallest, sleep_first=sleep_first)
+        limit = words.smallest_links(*((smallest, None) if sleep_first else (None, smallest)))
+        return _link(finding, row, "not shown", text, words.NOT_SHOWN_MEANS, limit)
+    row = _speaker(finding, side)
+    return _link(finding, row, "shown", _link_shown(finding, row), _allowed(finding, row), _in_numbers(row))
+
+
+def _speaker(finding: LagFinding, side: list[LagRow]) -> LagRow:
+    """Return the strongest lag, where it lies on this side; else the nearest of the surest."""
+    strongest = [row for row in side if row.lag == finding.strongest]
+    return min(strongest or side, key=lambda row: (row.p or 0.0, abs(row.lag)))
 
 
 def _link_shown(finding: LagFinding, row: LagRow) -> str:
-    sides = {"sleep": [True], "mood": [False], "both": [True, False]}[finding.first or "both"]
-    parts = [_direction(finding, row, sleep_first=side) for side in sides]
-    parts.append(_strongest(row))
-    if finding.in_a_hundred is not None:
-        parts.append(words.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred))
-    parts.append(words.NOT_THE_CAUSE)
-    return " ".join(parts + _without_remembered(finding))
+    say = words.sleep_first if row.lag >= 0 else words.mood_first
+    effect = row.beyond_own_past or 0.0
+    told = f"{say(finding.outcome, row.lag, more=effect > 0)}, {words.strongest(effect)}"
+    if row.lag == finding.strongest and finding.in_a_hundred is not None:
+        told += f": {words.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred)}"
+    return " ".join([f"{told}.", *_without_remembered(finding)])
 
 
-def _direction(finding: LagFinding, strongest: LagRow, *, sleep_first: bool) -> str:
-    """Say one side; where the strongest lag lies on the other, its own side is told by its nearest lag."""
-    side = [row for row in finding.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
-    row = strongest if strongest in side else min(side, key=lambda r: (r.p or 0.0, abs(r.lag)))
+def _in_numbers(row: LagRow) -> str:
+    return words.link_in_numbers(row.lag, row.beyond_own_past or 0.0, row.p or 0.0)
+
+
+def _allowed(finding: LagFinding, row: LagRow) -> str:
     past = "yesterday's mood" if finding.outcome == "mood" else "the mark of the day before"
-    allowed = words.listed([past if sleep_first else "the sleep before", *_allowed(finding)])
-    say = words.sleep_first if sleep_first else words.mood_first
-    more = (row.beyond_own_past or 0.0) > 0
-    return say(finding.outcome, row.lag, more=more, allowed_for=allowed)
-
-
-def _allowed(finding: LagFinding) -> list[str]:
-    return [ALLOWED[name] for name in finding.adjusted_for]
-
-
-def _strongest(row: LagRow) -> str:
-    return words.strongest(row.lag, row.beyond_own_past or 0.0)
+    things = [past if row.lag >= 0 else "the sleep before", *map(ALLOWED.__getitem__, finding.adjusted_for)]
+    return f"{words.allowed_for(things)} {words.AS_THEY_STAND} {words.NOT_THE_CAUSE}"
 
 
 def _without_remembered(finding: LagFinding) -> list[str]:
     if finding.verdict_without_remembered is None:
         return []
-    return [words.stands_without_remembered(_subject(finding.outcome), finding.verdict_without_remembered)]
+    return [words.stands_without_remembered(finding.verdict_without_remembered)]
 
 
 def _subject(outcome: str) -> str:
@@ -102,14 +119,16 @@ def _subject(outcome: str) -> str:
     return name[0].lower() + name[1:]
 
 
-def _link_not_shown(finding: LagFinding, row: LagRow) -> str:
-    before, after = finding.row(THIS_DAY), finding.row(NEXT_SLEEP)
-    parts = [words.no_link(_subject(finding.outcome), max(before.smallest or 1.0, after.smallest or 1.0))]
-    if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in (before, after)):
-        parts.append(words.move_together(OUTCOME_NAMES[finding.outcome]))
-    if all(_within(side.low, side.high) for side in (before, after)):
+def _not_shown(finding: LagFinding, row: LagRow) -> Statement:
+    name, sides = OUTCOME_NAMES[finding.outcome], (finding.row(THIS_DAY), finding.row(NEXT_SLEEP))
+    parts = [words.no_link(name, max(side.smallest or 1.0 for side in sides))]
+    if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in sides):
+        parts.append(words.move_together(name))
+    if all(_within(side.low, side.high) for side in sides):
         parts.append(words.PERHAPS_SMALL)
-    return " ".join(parts + _without_remembered(finding))
+    text = " ".join(parts + _without_remembered(finding))
+    limit = words.smallest_links(*(side.smallest for side in sides))
+    return _link(finding, row, "not shown", text, words.NOT_SHOWN_MEANS, limit)
 
 
 def _off_zero(low: float | None, high: float | None) -> bool:
@@ -120,14 +139,16 @@ def _within(low: float | None, high: float | None) -> bool:
     return low is not None and high is not None and low > -SMALL and high < SMALL
 
 
-def _link_too_little(finding: LagFinding, row: LagRow) -> str:
+def _link_too_little(finding: LagFinding) -> str:
     have = finding.row(THIS_DAY).pairs
     if not finding.needed:
         return words.little_variety(_subject(finding.outcome))
-    return f"{OUTCOME_NAMES[finding.outcome]} and sleep: " + words.too_little(have, have + finding.needed)
+    return words.too_little(_subject(finding.outcome), have, have + finding.needed)
 
 
-def group_statements(groups: Sequence[GroupFinding], judged_from: date | None = None) -> list[Statement]:
+def group_statements(
+    groups: Sequence[GroupFinding], judged_from: date | None = None, *, together: bool = False
+) -> list[Statement]:
     """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged.
 
     The shift of the day and of the day before are said together where their verdict is the same.
@@ -136,44 +157,73 @@ def group_statements(groups: Sequence[GroupFinding], judged_from: date | None = 
     ----------
     judged_from : date, optional
         The day from which groups are judged, where that is still to come.
+    together : bool
+        Whether mood, sleep and the anxious mark share a sentence where nothing is shown of them.
     """
     if judged_from and groups:
         topic: Topic = "weekdays" if groups[0].by == "weekday" else "shifts"
         return [_statement(topic, words.groups_judged_from(long_day(judged_from)))]
     judged = [group for group in groups if group.verdict or group.too_regular]
-    return [_group_statement(list(alike)) for _, alike in groupby(judged, key=_topic_and_verdict)]
+    alike = _by_what_and_verdict if together else _by_outcome_and_verdict
+    listed: dict[tuple[str, ...], list[GroupFinding]] = {}
+    for group in judged:
+        listed.setdefault(alike(group), []).append(group)
+    return [_group_statement(some) for some in listed.values()]
 
 
-def _topic_and_verdict(group: GroupFinding) -> tuple[str, Topic, str | None]:
-    return group.outcome, "weekdays" if group.by == "weekday" else "shifts", group.verdict
+def _by_outcome_and_verdict(group: GroupFinding) -> tuple[str, ...]:
+    by = "shift" if group.by.startswith("shift") else group.by
+    return group.outcome, by, str(group.verdict)
+
+
+def _by_what_and_verdict(group: GroupFinding) -> tuple[str, ...]:
+    if group.verdict == "shown":
+        return _by_outcome_and_verdict(group)
+    return "TOO REGULAR" if group.too_regular else group.by, str(group.verdict)
 
 
 def _group_statement(alike: list[GroupFinding]) -> Statement:
-    outcome, topic, _ = _topic_and_verdict(alike[0])
+    group, outcomes = alike[0], list(dict.fromkeys(one.outcome for one in alike))
     return Statement(
-        topic=topic,
-        outcome=outcome,
-        verdict=alike[0].verdict,
-        text=_group_text(alike),
+        topic="weekdays" if group.by == "weekday" else "shifts",
+        outcome=group.outcome if len(outcomes) == 1 else "",
+        verdict=group.verdict,
+        text=_group_text(alike, [_subject(outcome) for outcome in outcomes]),
         effect=None,
         interval=None,
-        pairs=alike[0].days,
+        pairs=group.days,
+        beside=_beside_group(group),
+        numbers=_group_in_numbers(alike),
     )
 
 
-def _group_text(alike: list[GroupFinding]) -> str:
+def _group_text(alike: list[GroupFinding], outcomes: list[str]) -> str:
     group = alike[0]
-    outcome = OUTCOME_NAMES[group.outcome]
-    by = words.GROUPINGS["both shifts" if len(alike) > 1 else group.by]
+    by = words.GROUPINGS["both shifts" if len({one.by for one in alike}) > 1 else group.by]
     if group.too_regular:
         return words.TOO_REGULAR
     if group.verdict == "shown":
-        told = words.groups_differ(outcome, by, group.lowest, group.highest)
-        return f"{told} {words.DAY_AND_DAY_AFTER}" if group.by.startswith("shift") else told
+        return words.groups_differ(words.sentence(outcomes[0]), by, group.lowest, group.highest)
     if group.verdict == "not shown":
         # The share of the differences that groups account for is the square of a correlation.
-        return words.no_difference(outcome, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
-    return words.groups_too_little(_subject(group.outcome), by)
+        return words.no_difference(outcomes, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
+    return words.groups_too_little(outcomes, by)
+
+
+def _beside_group(group: GroupFinding) -> str:
+    if group.verdict == "not shown":
+        return words.NOT_SHOWN_MEANS
+    if group.verdict != "shown":
+        return ""
+    shift = group.by.startswith("shift")
+    return f"{words.BY_CHANCE_ALONE} {words.DAY_AND_DAY_AFTER}" if shift else words.BY_CHANCE_ALONE
+
+
+def _group_in_numbers(alike: list[GroupFinding]) -> str:
+    chances = [words.chance(one.p) for one in alike if one.p is not None]
+    if not chances:
+        return ""
+    return words.groups_in_numbers(chances, max(one.smallest or 1.0 for one in alike))
 
 
 def season_statements(courses: Sequence[Course]) -> list[Statement]:
@@ -194,6 +244,10 @@ def _season_statement(course: Course) -> Statement:
         effect=course.amplitude,
         interval=None,
         pairs=None,
+        beside=words.NOT_SHOWN_MEANS if course.verdict == "not shown" else "",
+        numbers=""
+        if course.p is None
+        else words.wave_in_numbers(course.outcome, course.p, course.smallest or 0.0),
     )
 
 
@@ -202,7 +256,7 @@ def _season_text(course: Course, outcome: str) -> str:
         return words.season_shown(outcome, course.years, _day(course.peak), course.peak_within or 0)
     if course.verdict == "not shown":
         return words.no_season(outcome, course.years, _wave_as_link(course))
-    return words.season_too_little(outcome, course.years)
+    return words.season_too_little(_subject(course.outcome), course.years)
 
 
 def season_beside(seasons: Sequence[Row], courses: Sequence[Course]) -> list[Statement]:

@@ -11,7 +11,7 @@ from tracker.diary.dates import long_day
 
 if TYPE_CHECKING:
     from tracker.analysis.describe import Row
-    from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow
+    from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Statement
 
 WIDTH = 80
 VERDICT_WIDTH = 18
@@ -30,20 +30,41 @@ def findings_lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     yield words.CAUTION
     yield ""
     yield from _wrapped(_when(findings))
+    statements = _said(findings)
     for topic, head in HEADS.items():
-        said = [statement for statement in findings.statements if statement.topic == topic]
+        said = [statement for statement in statements if statement.topic == topic]
         if said:
             yield from ("", head)
         for statement in said:
-            yield from _wrapped(
-                statement.text, statement.verdict or "", VERDICT_WIDTH if statement.verdict else 2
-            )
-    yield from ("", *words.CAUSE)
+            indent = VERDICT_WIDTH if statement.verdict else 2
+            yield from _wrapped(statement.text, statement.verdict or "", indent)
+            if numbers and statement.numbers:
+                yield from _wrapped(f"({statement.numbers})", "", indent)
+    yield from ("", "HOW TO READ THIS", *_beside(statements), *words.CAUSE)
     if numbers:
         yield from _tables(findings)
     else:
         yield from ("", "Every number behind this: tracker findings --numbers, or --json.")
     yield from ("", *_wrapped(words.WHERE_TO_TURN_HINT))
+
+
+def _said(findings: Findings) -> list[Statement]:
+    """The statements, with mood, sleep and the anxious mark in one where no group is shown."""
+    from tracker.analysis.statements import group_statements
+
+    topics = ("shifts", "weekdays")
+    if not any(group.verdict for group in findings.groups):
+        return list(findings.statements)
+    others = [statement for statement in findings.statements if statement.topic not in topics]
+    return [*others, *group_statements(findings.groups, together=True)]
+
+
+def _beside(statements: Sequence[Statement]) -> Iterator[str]:
+    """What holds for several statements, once."""
+    already = {statement.text for statement in statements}
+    for text in dict.fromkeys(statement.beside for statement in statements):
+        if text and text not in already:
+            yield from _wrapped(text)
 
 
 def _when(findings: Findings) -> str:

@@ -164,6 +164,11 @@ def _spreads(
 
 def number_lines(findings: Findings, statement: Statement, width: int) -> list[str]:
     """The numbers behind a statement, as a table."""
+    own = wrapped(statement.numbers, width) if statement.numbers else []
+    return [*own, *_tables(findings, statement, width)]
+
+
+def _tables(findings: Findings, statement: Statement, width: int) -> list[str]:
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
         head = f"{'':28}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
