@@ -149,8 +149,8 @@ def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
     assert (statement.topic, statement.outcome, statement.verdict) == ("lags", "mood", "shown")
     assert re.sub(r"\d\d of", "N of", statement.text) == (
         "After longer sleep the day's mood tended to be higher, a strong link in this record: in N of 100 "
-        "pairs of days that differ in both, the day after the longer sleep was the better one (50 would mean no "
-        "link)."
+        "pairs of days that differ in both, the day after the longer sleep was the better one (50 would mean "
+        "no link)."
     )
     assert statement.beside == (
         "Allowed for: yesterday's mood, the weekday, the shift and slow changes. The pairs of days are "

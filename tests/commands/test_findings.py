@@ -55,6 +55,20 @@ def test_what_is_shown_is_told_with_its_days(filled: Run) -> None:
     assert all(line in filled("findings").stdout for line in words.CAUSE)
 
 
+def test_what_holds_for_all_is_told_once(filled: Run) -> None:
+    told = " ".join(filled("findings").stdout.split())
+    assert told.count(words.NOT_SHOWN_MEANS) == 1
+    assert told.count(words.NOT_THE_CAUSE) == 1
+    assert told.count("in 8 of 10 such records") == 0
+
+
+def test_numbers_stand_behind_each_sentence_where_asked(filled: Run) -> None:
+    told = " ".join(filled("findings", "--numbers").stdout.split())
+    assert "(Correlation +0." in told
+    assert "(Smallest correlation that would have been seen in 8 of 10 such records: 0." in told
+    assert "such records: groups that account for" in told
+
+
 def test_json_is_one_object_and_nothing_else(filled: Run) -> None:
     result = filled("findings", "--json")
     told = json.loads(result.stdout)
