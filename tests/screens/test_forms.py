@@ -7,6 +7,7 @@ from datetime import date, time
 import pytest
 
 from tracker.diary.choices import Break, Choices
+from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
 from tracker.record.choices import break_value, choices_from, kind_value
 from tracker.screens.catch_up import read_colours
@@ -156,7 +157,9 @@ class TestColours:
 
 class TestPageParts:
     def test_without_anything_the_usual_weeks(self) -> None:
-        assert Parts().wishes({}, TODAY).period == (date(2026, 3, 16), date(2026, 3, 16))
+        first, last = date(2025, 1, 1), date(2026, 3, 16)
+        days = {day: Day(day, mood=Square("mood5-3")) for day in (first, last)}
+        assert Parts().wishes(days, TODAY).period == (date(2025, 12, 9), last)
 
     def test_a_period_that_ends_before_it_begins_is_refused(self) -> None:
         with pytest.raises(TrackerError, match="after it ends"):

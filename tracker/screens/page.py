@@ -14,6 +14,7 @@ from tracker import words
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite, TrackerError, in_one_sentence
 from tracker.grids.picture import Look
+from tracker.record.files import refuse_existing
 from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.desk import Desk
 from tracker.screens.form import Question
@@ -24,7 +25,7 @@ from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
 from tracker.screens.settings_form import YES_NO
 from tracker.summary.own_words import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.text import as_text
-from tracker.summary.writing import Sheet, check_place, write_page
+from tracker.summary.writing import Sheet, check_place, usual_name, write_page
 
 if TYPE_CHECKING:
     from tracker.summary.ground import Wishes
@@ -79,18 +80,14 @@ class PageScreen(ScrolledScreen):
 
     @work(thread=True, exclusive=True, group="page", exit_on_error=False)
     def _make(self, days: dict[date, Day], wishes: Wishes, today: date) -> None:
-        from tracker.analysis.findings import Left, find
-        from tracker.summary.content import make_page
-        from tracker.summary.said import said_by
+        from tracker.analysis.findings import Left
+        from tracker.summary.content import page_of
 
         worker, choices, clock = get_current_worker(), self.desk.choices, self.desk.record.clock
         try:
-            findings = find(
-                days.values(), choices, as_of=today, clock=clock, cancelled=lambda: worker.is_cancelled
-            )
+            page = page_of(days, choices, wishes, today, clock, cancelled=lambda: worker.is_cancelled)
         except Left:
             return
-        page = make_page(days, choices, said_by(findings), today, clock, wishes)
         if not worker.is_cancelled:
             self.post_message(self.Ready(page))
 
@@ -213,7 +210,7 @@ class WriteScreen(_PageForm):
 
     def questions(self) -> list[Question]:
         return [
-            Question("file", "File", "~/mood-and-sleep.pdf", help="Ends in .pdf, .txt or .md."),
+            Question("file", "File", f"~/{usual_name(self.desk.today)}", help="Ends in .pdf, .txt or .md."),
             Question("letter", "Paper", "no", (("no", "A4"), ("yes", "US Letter"))),
             Question("fax", "For fax or copier", "no", YES_NO, "White squares with a bar for the level."),
             Question("over", "Write over a file that is there", "no", YES_NO),
@@ -228,6 +225,7 @@ class WriteScreen(_PageForm):
             return
         if place.is_file() and answers["over"] == "no":
             raise CannotWrite(f"{place} is there already; choose to write over it, or name another file.")
+        refuse_existing(place, True, self.desk.record.path)
         check_place(place, over=True)
         left_out = write_page(page, place, Sheet(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" Left out: {words.listed(list(left_out))}." if left_out else ""

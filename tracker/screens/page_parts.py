@@ -9,8 +9,7 @@ from pathlib import Path
 
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
-from tracker.diary.errors import WrongDay
-from tracker.summary.ground import RECENT, Wishes, usual_period
+from tracker.summary.ground import RECENT, Wishes, chosen_period
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,16 +26,10 @@ class Parts:
 
         Raises UnknownValue or WrongDay for days that cannot be.
         """
-        end = day_for_text(self.last, today) if self.last else None
-        usual = usual_period(days, end or today)
-        first = day_for_text(self.first, today) if self.first else usual[0]
-        last = end or usual[1]
-        if first > last:
-            raise WrongDay(f"The page would begin on {first}, after it ends on {last}; change one of them.")
-        if last > today:
-            raise WrongDay(f"{last} is still to come; the page can end today at the latest.")
-        notes = tuple(last - timedelta(days=n) for n in range(RECENT)) if self.notes == "yes" else ()
-        return Wishes((first, last), notes, {"yes": True, "no": False}.get(self.shifts))
+        first, last = (day_for_text(text, today) if text else None for text in (self.first, self.last))
+        period = chosen_period(days, first, last, today)
+        notes = tuple(period[1] - timedelta(days=n) for n in range(RECENT)) if self.notes == "yes" else ()
+        return Wishes(period, notes, {"yes": True, "no": False}.get(self.shifts))
 
 
 def place_for(text: str) -> Path:
