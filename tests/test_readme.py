@@ -1,0 +1,75 @@
+"""What the README promises is so: its commands exist, and its examples run."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from tests.commands.conftest import Edge
+from tests.conftest import LONDON
+from tracker.commands.main import COMMANDS
+from tracker.demo import fill, last_sunday
+from tracker.diary.clock import Clock
+from tracker.record.store import Record
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text()
+EXAMPLES = re.findall(r"^\| `tracker ?([^`]*)` \|", README, re.MULTILINE)
+NEED_A_TERMINAL = ("", "demo", "erase 2026-03-12")
+LAST = datetime(2026, 11, 23, 9, 30, tzinfo=UTC)
+
+
+@pytest.fixture(scope="module")
+def run(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Result]:
+    """Runs a line of the README on the invented record, with the files that the examples name."""
+    folder = tmp_path_factory.mktemp("readme")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
+        for name in ("record.sqlite", "laptop.sqlite"):
+            with Record.open(folder / name) as record:
+                fill(record, last_sunday(record.today()))
+
+    def run_line(line: str) -> Result:
+        with pytest.MonkeyPatch.context() as patch:
+            patch.chdir(folder)
+            patch.setenv("TRACKER_RECORD", str(folder / "record.sqlite"))
+            patch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
+            return CliRunner().invoke(Edge(), shlex.split(line))  # type: ignore[arg-type]
+
+    return run_line
+
+
+def test_every_command_stands_in_the_readme_with_an_example() -> None:
+    assert {example.split()[0] for example in EXAMPLES if example} == set(COMMANDS)
+
+
+@pytest.mark.parametrize("example", [line for line in EXAMPLES if line not in NEED_A_TERMINAL])
+def test_an_example_of_the_readme_runs(example: str, run: Callable[[str], Result]) -> None:
+    ran = run(example)
+    assert (ran.exit_code, ran.output.strip() == "") == (0, False), ran.output
+
+
+@pytest.mark.parametrize("example", NEED_A_TERMINAL)
+def test_what_needs_a_terminal_says_so(example: str, run: Callable[[str], Result]) -> None:
+    ran = run(example)
+    assert ran.exit_code == 1
+    assert "terminal" in ran.output
+
+
+def test_the_readme_opens_with_the_job_the_caution_and_two_commands() -> None:
+    first, *rest = re.findall(r"^    (python3 .*)$", README, re.MULTILINE)
+    assert first.endswith(".venv/bin/tracker demo")
+    assert [line.endswith(".venv/bin/pytest") for line in rest] == [True]
+    assert "not a clinical screening tool" in README.split("    python3")[0].replace("\n", " ")
+
+
+def test_every_picture_of_the_readme_is_there() -> None:
+    pictures = re.findall(r"!\[[^\]]+\]\(([^)]+)\)", README)
+    assert pictures
+    assert [picture for picture in pictures if not (ROOT / picture).is_file()] == []
