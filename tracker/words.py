@@ -238,7 +238,7 @@ def link_in_numbers(lag: int, effect: float, p: float) -> str:
 def groups_in_numbers(chances: list[str], smallest: float) -> str:
     """The p-values of a comparison, and the smallest difference that it could have shown."""
     return (
-        f"{listed(chances).capitalize()}; would have been seen in 8 of 10 such records: groups that account "
+        f"{listed(chances)}; would have been seen in 8 of 10 such records: groups that account "
         f"for {max(round(100 * smallest), 1)} % of all differences between days."
     )
 
@@ -249,7 +249,7 @@ def wave_in_numbers(outcome: str, p: float, smallest: float) -> str:
         height = f"{round(100 * smallest)} more and fewer anxious days in 100"
     else:
         height = f"{smallest:.1f} {'levels' if outcome == 'mood' else 'buckets'} up and down"
-    return f"{chance(p).capitalize()}; would have been seen in 8 of 10 such records: {height}."
+    return f"{chance(p)}; would have been seen in 8 of 10 such records: {height}."
 
 
 def allowed_for(things: list[str]) -> str:

@@ -153,8 +153,9 @@ def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
         "no link)."
     )
     assert statement.beside == (
-        "Allowed for: yesterday's mood, the weekday, the shift and slow changes. The pairs of days are "
-        "counted as they stand. Coming first in time is not the same as being the cause."
+        "Allowed for: the day and the sleep before, the weekday, the shift and slow changes.",
+        "The pairs of days are counted as they stand.",
+        "Coming first in time is not the same as being the cause.",
     )
     assert re.fullmatch(r"Correlation \+0\.\d\d with the sleep before, p < 0\.001\.", statement.numbers)
     assert statement.interval is not None
@@ -189,7 +190,7 @@ def test_everything_not_shown_says_what_could_not_have_been_seen() -> None:
     silent = [s for s in findings.statements if s.verdict == "not shown"]
     assert {s.topic for s in silent} == {"lags", "shifts", "weekdays", "seasons"}
     assert all("would have been seen." in s.text for s in silent)
-    assert {s.beside for s in silent} == {words.NOT_SHOWN_MEANS}
+    assert {s.beside for s in silent} == {(words.NOT_SHOWN_MEANS,)}
     assert all("would have been seen in 8 of 10 such records" in s.numbers for s in silent)
     assert [s.text for s in findings.statements].count(words.NOT_SHOWN_MEANS) == 1
 

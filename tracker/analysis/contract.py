@@ -114,7 +114,7 @@ def _statement(statement: Statement) -> dict[str, Any]:
         "outcome": statement.outcome or None,
         "verdict": statement.verdict,
         "text": statement.text,
-        "beside": statement.beside or None,
+        "beside": list(statement.beside),
         "numbers": statement.numbers or None,
     }
 

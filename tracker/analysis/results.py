@@ -36,8 +36,8 @@ class Statement:
     """95 % interval of a correlation."""
     pairs: int | None
     """Pairs of days behind it, or days where one series is judged."""
-    beside: str = ""
-    """What has to be said with it, the same for all of its kind: said once where many stand together."""
+    beside: tuple[str, ...] = ()
+    """Sentences that must stand beside it, the same for all of its kind: once where many stand together."""
     numbers: str = ""
     """The numbers behind it, for those who ask: p-values, the smallest effect that would have been seen."""
 

@@ -27,6 +27,7 @@ OUTCOME_NAMES = {"mood": "Mood", "sleep": "Sleep", "anxious": "The anxious mark"
 ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
 SHOWN_FIRST = {"sleep": (True, False), "both": (True, False), "mood": (False, True)}
 """Whether sleep comes first, in the order in which the two sides are told."""
+OWN_PAST = "the day and the sleep before"
 THIS_DAY, NEXT_SLEEP = int(LAGS[ZERO]), int(LAGS[AFTER])
 
 
@@ -51,7 +52,12 @@ def lag_statements(finding: LagFinding) -> list[Statement]:
 
 
 def _link(
-    finding: LagFinding, row: LagRow, verdict: Verdict | None, text: str, beside: str = "", numbers: str = ""
+    finding: LagFinding,
+    row: LagRow,
+    verdict: Verdict | None,
+    text: str,
+    beside: tuple[str, ...] = (),
+    numbers: str = "",
 ) -> Statement:
     return Statement(
         topic="lags",
@@ -78,9 +84,9 @@ def _of_side(finding: LagFinding, *, sleep_first: bool) -> Statement:
         name, smallest = OUTCOME_NAMES[finding.outcome], row.smallest or 1.0
         text = words.no_link_on_a_side(name, smallest, sleep_first=sleep_first)
         limit = words.smallest_links(*((smallest, None) if sleep_first else (None, smallest)))
-        return _link(finding, row, "not shown", text, words.NOT_SHOWN_MEANS, limit)
+        return _link(finding, row, "not shown", text, (words.NOT_SHOWN_MEANS,), limit)
     row = _speaker(finding, side)
-    return _link(finding, row, "shown", _link_shown(finding, row), _allowed(finding, row), _in_numbers(row))
+    return _link(finding, row, "shown", _link_shown(finding, row), _allowed(finding), _in_numbers(row))
 
 
 def _speaker(finding: LagFinding, side: list[LagRow]) -> LagRow:
@@ -102,10 +108,9 @@ def _in_numbers(row: LagRow) -> str:
     return words.link_in_numbers(row.lag, row.beyond_own_past or 0.0, row.p or 0.0)
 
 
-def _allowed(finding: LagFinding, row: LagRow) -> str:
-    past = "yesterday's mood" if finding.outcome == "mood" else "the mark of the day before"
-    things = [past if row.lag >= 0 else "the sleep before", *map(ALLOWED.__getitem__, finding.adjusted_for)]
-    return f"{words.allowed_for(things)} {words.AS_THEY_STAND} {words.NOT_THE_CAUSE}"
+def _allowed(finding: LagFinding) -> tuple[str, ...]:
+    things = [OWN_PAST, *map(ALLOWED.__getitem__, finding.adjusted_for)]
+    return words.allowed_for(things), words.AS_THEY_STAND, words.NOT_THE_CAUSE
 
 
 def _without_remembered(finding: LagFinding) -> list[str]:
@@ -128,7 +133,7 @@ def _not_shown(finding: LagFinding, row: LagRow) -> Statement:
         parts.append(words.PERHAPS_SMALL)
     text = " ".join(parts + _without_remembered(finding))
     limit = words.smallest_links(*(side.smallest for side in sides))
-    return _link(finding, row, "not shown", text, words.NOT_SHOWN_MEANS, limit)
+    return _link(finding, row, "not shown", text, (words.NOT_SHOWN_MEANS,), limit)
 
 
 def _off_zero(low: float | None, high: float | None) -> bool:
@@ -210,13 +215,13 @@ def _group_text(alike: list[GroupFinding], outcomes: list[str]) -> str:
     return words.groups_too_little(outcomes, by)
 
 
-def _beside_group(group: GroupFinding) -> str:
+def _beside_group(group: GroupFinding) -> tuple[str, ...]:
     if group.verdict == "not shown":
-        return words.NOT_SHOWN_MEANS
+        return (words.NOT_SHOWN_MEANS,)
     if group.verdict != "shown":
-        return ""
+        return ()
     shift = group.by.startswith("shift")
-    return f"{words.BY_CHANCE_ALONE} {words.DAY_AND_DAY_AFTER}" if shift else words.BY_CHANCE_ALONE
+    return (words.BY_CHANCE_ALONE, words.DAY_AND_DAY_AFTER) if shift else (words.BY_CHANCE_ALONE,)
 
 
 def _group_in_numbers(alike: list[GroupFinding]) -> str:
@@ -244,7 +249,7 @@ def _season_statement(course: Course) -> Statement:
         effect=course.amplitude,
         interval=None,
         pairs=None,
-        beside=words.NOT_SHOWN_MEANS if course.verdict == "not shown" else "",
+        beside=(words.NOT_SHOWN_MEANS,) if course.verdict == "not shown" else (),
         numbers=""
         if course.p is None
         else words.wave_in_numbers(course.outcome, course.p, course.smallest or 0.0),

@@ -62,9 +62,8 @@ def _said(findings: Findings) -> list[Statement]:
 def _beside(statements: Sequence[Statement]) -> Iterator[str]:
     """What holds for several statements, once."""
     already = {statement.text for statement in statements}
-    for text in dict.fromkeys(statement.beside for statement in statements):
-        if text and text not in already:
-            yield from _wrapped(text)
+    beside = dict.fromkeys(text for statement in statements for text in statement.beside)
+    yield from _wrapped(" ".join(text for text in beside if text not in already))
 
 
 def _when(findings: Findings) -> str:

@@ -241,13 +241,13 @@ class FindingsScreen(Base):
         elif width >= WIDE and height >= WIDE_ROWS:
             left = width // 2 - 2
             self._draw_list(picture, findings, top, left, height, whole=True)
-            said = findings.statements[self.at].beside
+            said = " ".join(findings.statements[self.at].beside)
             beside = wrapped(said, width - left - 4) if said else []
             paste(text_picture(beside, width - left - 4, self.palette), picture, left + 3, top)
             self._draw_picture(picture, findings, (left + 3, top + len(beside)), width - left - 4)
         else:
             statement = findings.statements[self.at]
-            text = wrapped(f"{statement.text} {statement.beside}", width - 2)
+            text = wrapped(" ".join([statement.text, *statement.beside]), width - 2)
             self._draw_list(picture, findings, top, width, LIST_ROWS, whole=False)
             y = top + LIST_ROWS + (height > LIST_ROWS + len(text) + LEAST_PICTURE)
             paste(text_picture(text, width - 2, self.palette), picture, 1, y)
