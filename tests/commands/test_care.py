@@ -26,12 +26,15 @@ def filled(kept: Kept) -> str:
 class TestBackup:
     def test_the_first_command_of_a_day_leaves_a_backup(self, run: Run, path: Path) -> None:
         run("put", "--mood", "4")
-        (made,) = (path.parent / "backups").iterdir()
+        (made,) = (path.parent / "record.sqlite-backups").iterdir()
         assert made.name == "record-2026-03-17.sqlite"
 
     def test_the_daily_ones_are_listed(self, run: Run, path: Path) -> None:
         run("put", "--mood", "4")
-        assert run("backup").stdout == f"1 backup in {path.parent / 'backups'}\n  record-2026-03-17.sqlite\n"
+        assert (
+            run("backup").stdout
+            == f"1 backup in {path.parent / 'record.sqlite-backups'}\n  record-2026-03-17.sqlite\n"
+        )
 
     def test_a_copy_is_written_whole_and_private(self, run: Run, filled: str, tmp_path: Path) -> None:
         copy = tmp_path / "copy.sqlite"
@@ -84,7 +87,7 @@ class TestRestore:
         with kept() as record:
             later = record_as_json(record)
         run("restore", str(copy), "--yes")
-        (aside,) = (path.parent / "backups").glob("*before-restore*")
+        (aside,) = (path.parent / "record.sqlite-backups").glob("*before-restore*")
         run("restore", str(aside), "--yes")
         with kept() as record:
             assert record_as_json(record) == later
@@ -104,7 +107,9 @@ class TestRestore:
         content = path.read_bytes()
         path.write_bytes(content[:4096] + b"\x55" * (len(content) - 4096) if damaged is None else damaged)
         result = run("restore", str(copy), "--yes")
-        assert result.stdout.endswith("What lay there stands beside it as record-damaged.sqlite.\n")
+        assert result.stdout.endswith(
+            "What lay there stands beside it as record-damaged-2026-03-17-210000.sqlite.\n"
+        )
         with kept() as record:
             assert record_as_json(record) == filled
 
@@ -142,7 +147,7 @@ class TestCheck:
         ]
         assert lines[2].startswith("Digest ")
         assert lines[3:] == [
-            f"There is no backup yet; the first one will lie in {path.parent / 'backups'}.",
+            f"There is no backup yet; the first one will lie in {path.parent / 'record.sqlite-backups'}.",
             "All is well.",
         ]
 
@@ -181,7 +186,7 @@ class TestMerge:
             "  2026-03-17: here mood 5 very good, there mood 1 very low; the newer one, from there, shows.",
         ]
         assert run("merge", str(laptop)).stdout == "Everything in it stands here already.\n"
-        assert len(list((path.parent / "backups").glob("*before-merge*"))) == 1
+        assert len(list((path.parent / "record.sqlite-backups").glob("*before-merge*"))) == 1
 
     def test_a_dry_run_changes_nothing(self, run: Run, filled: str, tmp_path: Path, kept: Kept) -> None:
         laptop = tmp_path / "laptop.sqlite"
@@ -216,12 +221,9 @@ class TestErase:
     def test_backups_go_too_only_on_request(self, run: Run, filled: str, path: Path) -> None:
         run("history", "today")
         still = run("erase", "2026-03-17", "--yes")
-        assert (
-            f"1 backup in {path.parent / 'backups'} may still hold it; --backups erases them too."
-            in still.stdout
-        )
+        assert f"1 backup in {path}-backups may still hold it; --backups erases them too." in still.stdout
         run("erase", "2026-03-17", "--backups", "--yes")
-        (fresh,) = (path.parent / "backups").iterdir()
+        (fresh,) = (path.parent / "record.sqlite-backups").iterdir()
         assert b"Sunrise" not in fresh.read_bytes()
 
     def test_everything_leaves_no_file(self, run: Run, filled: str, path: Path) -> None:

@@ -35,7 +35,9 @@ def test_the_variable_opens_it_and_the_first_time_it_says_what_it_is(
     with kept() as record:
         day = record.day(date(2026, 3, 17))
         assert (day.sleep and day.sleep.value, day.mood and day.mood.value) == ("sleep8-5", "mood5-4")
-    assert [item.name for item in (path.parent / "backups").iterdir()] == ["record-2026-03-17.sqlite"]
+    assert [item.name for item in (path.parent / "record.sqlite-backups").iterdir()] == [
+        "record-2026-03-17.sqlite"
+    ]
 
 
 def test_the_setting_opens_it_and_nothing_waiting_says_so(run: Run, kept: Kept) -> None:

@@ -78,6 +78,19 @@ class TestDated:
     def test_few_backups_are_all_kept(self) -> None:
         assert backups.unneeded({TODAY - timedelta(40 * n): Path(str(n)) for n in range(20)}) == []
 
+    def test_two_records_in_a_folder_keep_their_backups_apart(self, tmp_path: Path, clock: Clock) -> None:
+        for name in ("a.sqlite", "a.db"):
+            with Record.open(tmp_path / name, clock) as record:
+                record.keep([MOOD], "mood")
+                made = backups.keep_backups(record)
+                assert made == tmp_path / f"{name}-backups" / "a-2026-03-17.sqlite"
+
+    def test_a_name_that_is_no_date_is_no_dated_backup(self, record: Record) -> None:
+        folder = files.backups_folder(record.path)
+        folder.mkdir()
+        (folder / "record-2026-13-40.sqlite").write_text("x")
+        assert backups.dated(record.path) == {}
+
     def test_files_of_others_in_the_folder_are_left_alone(self, record: Record) -> None:
         record.keep([MOOD], "mood")
         backups.keep_backups(record)
@@ -168,11 +181,30 @@ class TestPuttingBack:
         broken = tmp_path / "broken.sqlite"
         broken.write_bytes(b"")
         with copies.opened(copies.as_bytes(record), broken) as copy:
-            copies.put_in_place(copy, broken)
-        assert (tmp_path / "broken-damaged.sqlite").read_bytes() == b""
+            damaged = copies.put_in_place(copy, broken)
+        assert damaged.name.startswith("broken-damaged-")
+        assert damaged.read_bytes() == b""
         assert stat.S_IMODE(broken.stat().st_mode) == 0o600
         with Record.open(broken) as restored:
             assert record_as_json(restored) == record_as_json(record)
+
+    def test_a_damaged_record_stays_in_its_place_until_the_copy_is_written(
+        self, record: Record, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        fill(record)
+        broken = tmp_path / "broken.sqlite"
+        broken.write_bytes(b"all that is left")
+
+        def full(copy: Record) -> bytes:
+            raise OSError(28, "No space left on device")
+
+        with copies.opened(copies.as_bytes(record), broken) as copy:
+            monkeypatch.setattr(copies, "as_bytes", full)
+            with pytest.raises(CannotWrite, match="no space left"):
+                copies.put_in_place(copy, broken)
+        assert [(path.name, path.read_bytes()) for path in tmp_path.glob("*broken*")] == [
+            ("broken.sqlite", b"all that is left")
+        ]
 
 
 def test_a_copy_that_cannot_be_written_leaves_nothing(record: Record, tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from tests.record.sample import fill
 from tracker.diary.clock import Clock
+from tracker.diary.errors import UnwritableRecord
 from tracker.record.checking import look_over
 from tracker.record.store import Record
 
@@ -53,6 +54,12 @@ def test_two_copies_that_hold_the_same_have_the_same_digest(path: Path, clock: C
             "update choice set value = '\"Wales\"' where name = 'setting.country'",
             "the choice setting.country was altered; its digest is another.",
         ),
+        ("update batch set what = 'x' where turn = 3", "an action was altered; its digest is another."),
+        (
+            "insert into erased values ('0b6c2f3e-9d4c-4f6a-8f0e-3f6f3a1b2c4d', '2025-01-01', '2025-01-02',"
+            " 99, '2026-03-17T21:00:00.000000Z', '" + 64 * "0" + "')",
+            "an erased span was altered; its digest is another.",
+        ),
         ("update entry set day = '2026-02-30' where field = 'note'", "day cannot be right."),
         ("delete from batch where turn = 1", "belongs to an action that is not there"),
     ],
@@ -87,6 +94,19 @@ def test_one_flipped_bit_in_a_note_is_found_although_sqlite_sees_nothing(path: P
 def test_a_damaged_file_is_a_fault_and_no_traceback(path: Path, clock: Clock, broken) -> None:  # type: ignore[no-untyped-def]
     path.write_bytes(broken(path.read_bytes()))
     assert look_over(path, clock).faults != []
+
+
+def test_a_file_that_cannot_be_looked_at_is_not_called_damaged(
+    path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_room(path: Path) -> sqlite3.Connection:
+        error = sqlite3.OperationalError("disk I/O error")
+        error.sqlite_errorname = "SQLITE_IOERR_SHMSIZE"
+        raise error
+
+    monkeypatch.setattr("tracker.record.checking.look_only", no_room)
+    with pytest.raises(UnwritableRecord, match="cannot be opened or written"):
+        look_over(path, clock)
 
 
 def test_modes_that_let_others_in_are_mended_with_a_sentence(path: Path, clock: Clock) -> None:

@@ -8,7 +8,7 @@ import pytest
 from tests.record.sample import TODAY, YESTERDAY, fill
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
-from tracker.diary.errors import NothingToUndo
+from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
 from tracker.record import backups, erasing, files
 from tracker.record.joining import join
 from tracker.record.rows import all_rows, row_faults
@@ -115,12 +115,34 @@ def test_everything_goes_with_its_side_files_and_backups(told: Record) -> None:
     told.close()
     kept = files.backups_folder(path) / "record-before-merge-2026-01-01-120000.sqlite"
     kept.write_text("x")
+    cut_off = [path.with_name(".record.sqlite.ab12"), kept.with_name(".record-2026-03-16.sqlite.cd34")]
+    for leftover in (*cut_off, path.with_name("record-damaged-2026-01-01-120000.sqlite-wal")):
+        leftover.write_text(PRIVATE)
     assert erasing.erase_everything(path) == [path]
     assert sorted(item.name for item in erasing.erase_backups(path)) == [
+        ".record-2026-03-16.sqlite.cd34",
+        ".record.sqlite.ab12",
         "record-2026-03-17.sqlite",
         "record-before-merge-2026-01-01-120000.sqlite",
+        "record-damaged-2026-01-01-120000.sqlite-wal",
     ]
-    assert [item.name for item in folder.rglob("*") if item.is_file()] == []
+    assert list(folder.iterdir()) == []
+
+
+def test_what_cannot_be_erased_is_named(told: Record, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(path: Path) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    told.close()
+    monkeypatch.setattr(erasing, "_overwrite", refused)
+    with pytest.raises(CannotWrite, match="sqlite cannot be erased: permission denied"):
+        erasing.erase_everything(told.path)
+
+
+def test_days_that_left_traces_for_want_of_room_are_said_to_be_erased_all_the_same(told: Record) -> None:
+    told.db.execute("pragma query_only = on")
+    with pytest.raises(LockedRecord, match=r"The days are erased, but .* or the disk is full"):
+        erasing.compact(told)
 
 
 def test_only_the_days_between_are_erased(record: Record) -> None:

@@ -17,7 +17,6 @@ def test_a_file_that_others_can_read_is_narrowed_and_keeps_what_it_holds(tmp_pat
     path = tmp_path / "file"
     path.write_text("x")
     path.chmod(0o644)
-    assert files.others_can_read(path)
     files.private_file(path)
     assert (mode(path), path.read_text()) == (0o600, "x")
 
@@ -70,7 +69,8 @@ def test_a_file_that_is_there_is_written_over_only_by_force_and_the_record_never
     files.refuse_existing(other, True, record)
     with pytest.raises(CannotWrite, match="is there already; --force writes over it"):
         files.refuse_existing(other, False, record)
-    for itself in (record, tmp_path / "link"):
+    (tmp_path / "record.sqlite-wal").write_text("x")
+    for itself in (record, tmp_path / "link", tmp_path / "record.sqlite-wal"):
         with pytest.raises(CannotWrite, match="is the record itself"):
             files.refuse_existing(itself, True, record)
 

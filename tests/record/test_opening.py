@@ -4,8 +4,10 @@ import os
 import sqlite3
 import stat
 from collections.abc import Iterator
+from contextlib import closing
 from datetime import date
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -20,7 +22,8 @@ from tracker.diary.errors import (
     UnwritableRecord,
 )
 from tracker.record import files, schema, store
-from tracker.record.store import Record
+from tracker.record.store import Record, look_only
+from tracker.record.trouble import in_sentences
 
 TODAY = date(2026, 3, 17)
 MOOD = Change(TODAY, "mood", "mood5-4")
@@ -97,8 +100,13 @@ def test_the_header_says_whose_file_it_is(record: Record) -> None:
         ),
         (
             lambda path: path.mkdir(),
-            UnwritableRecord,
-            "The record {path} cannot be read: is a directory.",
+            ForeignRecord,
+            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+        ),
+        (
+            os.mkfifo,
+            ForeignRecord,
+            "{path} is not a record of this program; it was not touched. Name another file with --record.",
         ),
     ],
 )
@@ -193,6 +201,81 @@ def test_a_folder_that_everybody_can_write_is_refused(tmp_path: Path) -> None:
     Record.open(open_to_all / "record.sqlite").close()
 
 
+def test_folders_that_cannot_be_entered_are_named(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(self: Path) -> bool:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "exists", refused)
+    with pytest.raises(UnwritableRecord, match="cannot be reached: permission denied"):
+        Record.open(path)
+
+
+def test_a_link_to_nowhere_makes_a_private_record_at_its_end(tmp_path: Path, clock: Clock) -> None:
+    link, end = tmp_path / "link.sqlite", tmp_path / "far" / "record.sqlite"
+    link.symlink_to(end)
+    with Record.open(link, clock) as record:
+        record.keep([MOOD], "mood")
+        assert record.path == end
+    assert modes(end.parent) == {"record.sqlite": "0o600"}
+
+
+def test_a_link_does_not_hide_a_folder_that_everybody_can_write(tmp_path: Path) -> None:
+    open_to_all = tmp_path / "open"
+    open_to_all.mkdir()
+    Record.open(open_to_all / "record.sqlite").close()
+    (tmp_path / "link.sqlite").symlink_to(open_to_all / "record.sqlite")
+    open_to_all.chmod(0o777)
+    with pytest.raises(UnwritableRecord, match="can be written by everybody on this computer"):
+        Record.open(tmp_path / "link.sqlite")
+
+
+def test_a_record_that_others_can_read_is_closed_before_its_side_files_take_its_modes(
+    path: Path, clock: Clock
+) -> None:
+    Record.open(path, clock).close()
+    path.chmod(0o644)
+    with Record.open(path, clock):
+        assert set(modes(path.parent).values()) == {"0o600"}
+
+
+def test_a_side_file_of_a_record_that_was_read_only_does_not_lock_its_owner_out(
+    path: Path, clock: Clock
+) -> None:
+    Record.open(path, clock).close()
+    shared = path.with_name(path.name + "-shm")
+    shared.write_bytes(b"")
+    shared.chmod(0o400)
+    assert files.closed_to_others(path) == []
+    assert modes(path.parent)[shared.name] == "0o600"
+
+
+def test_a_disk_without_room_is_called_full_whatever_the_error(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where even the side files find no room, SQLite speaks of input and output."""
+    error = sqlite3.OperationalError("disk I/O error")
+    error.sqlite_errorname = "SQLITE_IOERR_SHMSIZE"
+    monkeypatch.setattr("shutil.disk_usage", lambda folder: SimpleNamespace(free=4096))
+    with (
+        pytest.raises(UnwritableRecord, match=r"The disk of .* is full; nothing was kept"),
+        in_sentences(path),
+    ):
+        raise error
+    monkeypatch.setattr("shutil.disk_usage", lambda folder: SimpleNamespace(free=10**9))
+    with pytest.raises(UnwritableRecord, match="cannot be opened or written"), in_sentences(path):
+        raise error
+
+
+def test_looking_alone_leaves_no_file_beside_the_record(path: Path, clock: Clock) -> None:
+    with Record.open(path, clock) as record:
+        record.keep([MOOD], "mood")
+    with closing(look_only(path)) as db:
+        assert db.execute("select value from entry").fetchall() == [("mood5-4",)]
+        with pytest.raises(sqlite3.OperationalError, match="readonly"):
+            db.execute("delete from entry")
+    assert modes(path.parent) == {"record.sqlite": "0o600"}
+
+
 def test_a_half_made_record_is_never_seen(path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
     def fails(db: sqlite3.Connection) -> None:
         raise sqlite3.OperationalError("planted")
@@ -226,7 +309,7 @@ class TestOlderRecords:
 
     def test_a_copy_of_the_older_one_is_laid_aside_first(self, old: Path, clock: Clock) -> None:
         Record.open(old, clock).close()
-        (copy,) = (old.parent / files.BACKUPS_NAME).iterdir()
+        (copy,) = (files.backups_folder(old)).iterdir()
         assert copy.name == "record-before-version-2.sqlite"
         assert stat.S_IMODE(copy.stat().st_mode) == 0o600
         db = sqlite3.connect(copy)

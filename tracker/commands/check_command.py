@@ -24,7 +24,7 @@ def command(ctx: click.Context) -> None:
     Prints what it holds and a digest; two copies with the same digest hold the same.
     """
     path = record_path(ctx)
-    if not path.exists():
+    if not files.is_there(path):
         raise UnwritableRecord(f"There is no record at {path}; tracker put makes one.")
     refuse_what_is_not_ours(path)
     report = look_over(path)

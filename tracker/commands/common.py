@@ -12,7 +12,7 @@ from tracker import words
 from tracker.diary.clock import Clock
 from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
-from tracker.record.files import default_record
+from tracker.record.files import at_its_end, default_record
 from tracker.record.store import Record
 
 SHORTEST_WORDS = 8
@@ -21,7 +21,7 @@ SHORTEST_WORDS = 8
 def record_path(ctx: click.Context) -> Path:
     """The file named by --record, or the platform's place."""
     named: Path | None = ctx.find_root().obj
-    return named or default_record()
+    return at_its_end(named or default_record())
 
 
 def open_record(ctx: click.Context, clock: Clock | None = None) -> Record:

@@ -70,7 +70,7 @@ def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, y
 
 
 def _everything(path: Path, and_backups: bool, yes: bool) -> None:
-    if not path.exists():
+    if not files.is_there(path):
         raise UnwritableRecord(f"There is no record at {path}.")
     refuse_what_is_not_ours(path)
     if not agreed(f"Erase the whole record {path} for good?", yes):
@@ -84,7 +84,7 @@ def _backups(path: Path, and_backups: bool) -> None:
     if and_backups:
         click.echo(f"Erased {words.counted(len(erasing.erase_backups(path)), 'backup')}.")
         return
-    there = files.made_backups(path)
+    there = files.made_copies(path)
     if there:
         folder = files.backups_folder(path)
         click.echo(

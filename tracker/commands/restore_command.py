@@ -19,7 +19,7 @@ from tracker.record.store import Record
 SHOWN = 20
 EXAMPLES = """\b
 Examples:
-  tracker restore ~/.local/share/tracker-days/backups/record-2026-03-10.sqlite --dry-run
+  tracker restore ~/.local/share/tracker-days/record.sqlite-backups/record-2026-03-10.sqlite --dry-run
   tracker restore record-copy.sqlite.age
 """
 
@@ -66,8 +66,8 @@ def _readable(ctx: click.Context) -> Record:
 def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: bool) -> None:
     click.echo(f"{why} The copy holds {words.counted(len(copy.days()), 'day')}.")
     if not dry_run and agreed("Put the copy in its place?", yes):
-        copies.put_in_place(copy, path)
-        click.echo(f"Brought back. What lay there stands beside it as {path.stem}-damaged{path.suffix}.")
+        damaged = copies.put_in_place(copy, path)
+        click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
 
 
 def _what_changes(record: Record, copy: Record) -> Iterator[str]:

@@ -56,6 +56,10 @@ class Clock:
         offset = self.local(moment).utcoffset() or timedelta()
         return round(offset.total_seconds() / 60)
 
+    def name_stamp(self) -> str:
+        """The present moment, local, as a part of a file's name."""
+        return self.local(self.now()).strftime("%Y-%m-%d-%H%M%S")
+
     def length_of(self, day: date, change_hour: int = DAY_CHANGE_HOUR) -> float:
         """Hours from the beginning of a day to the next: 24, but where clocks change."""
         begin = self.moment(day, time(change_hour))

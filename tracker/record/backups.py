@@ -13,7 +13,7 @@ from pathlib import Path
 
 from tracker.diary.errors import DamagedRecord
 from tracker.record import files
-from tracker.record.store import Record
+from tracker.record.store import Record, look_only
 from tracker.record.trouble import in_sentences
 
 DAILY, WEEKLY, MONTHLY = 10, 6, 24
@@ -48,7 +48,7 @@ def _holds_the_same(record: Record) -> bool:
     if not there:
         return False
     try:
-        with closing(sqlite3.connect(f"{max(there.values()).as_uri()}?mode=ro", uri=True)) as db:
+        with closing(look_only(there[max(there)])) as db:
             return bool(db.execute(AGE).fetchone() == record.query(AGE)[0])
     except sqlite3.Error:
         return False
@@ -71,9 +71,11 @@ def write_copy(record: Record, path: Path) -> None:
 
 def dated(record: Path) -> dict[date, Path]:
     """The dated backups of a record, by their day."""
-    begin = len(record.stem) + 1
-    names = {path.stem[begin:]: path for path in files.made_backups(record)}
-    return {date.fromisoformat(day): path for day, path in names.items() if day[0].isdigit()}
+    found = {}
+    for path in files.made_backups(record):
+        with suppress(ValueError):  # one made before something carries no day alone
+            found[date.fromisoformat(path.stem[len(record.stem) + 1 :])] = path
+    return found
 
 
 def unneeded(backups: dict[date, Path]) -> list[Path]:
@@ -97,7 +99,7 @@ def _last_of_each(days: Iterable[date], most: int, span: Callable[[date], tuple[
 
 def beforehand(record: Record, why: str) -> Path:
     """A copy that is made before something that undo cannot take back."""
-    stamp = record.clock.local(record.clock.now()).strftime("%Y-%m-%d-%H%M%S")
+    stamp = record.clock.name_stamp()
     folder = files.backups_folder(record.path)
     files.private_folder(folder)
     path = folder / f"{record.path.stem}-before-{why}-{stamp}.sqlite"

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import hashlib
-import sqlite3
 from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from tracker.diary.clock import Clock
 from tracker.diary.days import FIELDS
-from tracker.diary.errors import RecordTrouble, TrackerError
+from tracker.diary.errors import LockedRecord, RecordTrouble, TrackerError, UnwritableRecord
 from tracker.record import files
 from tracker.record.rows import Rows, all_rows, named, row_faults
-from tracker.record.store import Record
+from tracker.record.store import Record, look_only
 from tracker.record.trouble import in_sentences
 from tracker.record.whole import rows_as_json
 
@@ -35,9 +34,10 @@ class Report:
 def look_over(path: Path, clock: Clock | None = None) -> Report:
     """Look a record over; only modes that let others in are mended.
 
-    Raises ForeignRecord or NewerRecord for a file that is not ours to judge.
+    Raises ForeignRecord or NewerRecord for a file that is not ours to judge, LockedRecord or
+    UnwritableRecord for one that could not be looked at.
     """
-    mended = narrowed(path)
+    mended = [f"Others could read {part}; that is mended." for part in files.closed_to_others(path)]
     faults = file_faults(path)
     if faults:
         return Report(faults, mended)
@@ -47,6 +47,8 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
             faults = [str(fault) for fault in row_faults(rows)]
             days = 0 if faults else len(record.days())
             faults += [] if faults else _days_that_differ(record, rows)
+    except (LockedRecord, UnwritableRecord):
+        raise
     except TrackerError as error:
         return Report([str(error)], mended)
     counts = {"days": days, **{table: len(listed) for table, listed in rows.items()}}
@@ -59,29 +61,20 @@ def digest_of(rows: Rows) -> str:
 
 
 def file_faults(path: Path) -> list[str]:
-    """What SQLite finds wrong with a file; an exception is damage as well."""
+    """What SQLite finds wrong with a file; most exceptions are damage as well.
+
+    Raises LockedRecord or UnwritableRecord for a file that could not be looked at.
+    """
     try:
-        with in_sentences(path), closing(_look_only(path)) as db:
+        with in_sentences(path), closing(look_only(path)) as db:
             found = [text for (text,) in db.execute("pragma integrity_check") if text != "ok"]
             broken = db.execute("pragma foreign_key_check").fetchall()
+    except (LockedRecord, UnwritableRecord):
+        raise
     except RecordTrouble as error:
         return [str(error)]
     found += [f"a row of {table} belongs to an action that is not there" for table, *_ in broken]
     return [f"The file {path} is damaged: {text}." for text in found]
-
-
-def _look_only(path: Path) -> sqlite3.Connection:
-    return sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)
-
-
-def narrowed(path: Path) -> list[str]:
-    """Close files of the record that others could read, and say so."""
-    found = []
-    for part in (path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))):
-        if part.exists() and files.others_can_read(part):
-            part.chmod(files.PRIVATE_FILE)
-            found.append(f"Others could read {part}; that is mended.")
-    return found
 
 
 def _days_that_differ(record: Record, rows: Rows) -> list[str]:

@@ -12,7 +12,7 @@ from pathlib import Path
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import files, schema
-from tracker.record.store import Record, refuse_header
+from tracker.record.store import Record, look_only, refuse_header
 from tracker.record.trouble import in_sentences
 
 LOCKED = ".age"
@@ -44,11 +44,7 @@ def read(path: Path, words: str = "") -> bytes:
         refuse_header(data[:100], path)
         return _plain(data)
     refuse_header(read_file(path)[:100], path)
-    with (
-        in_sentences(path),
-        closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as db,
-        closing(sqlite3.connect(":memory:")) as copy,
-    ):
+    with in_sentences(path), closing(look_only(path)) as db, closing(sqlite3.connect(":memory:")) as copy:
         db.backup(copy)
         return _plain(copy.serialize())
 
@@ -98,13 +94,17 @@ def put_back(record: Record, copy: Record) -> None:
     record.forget()
 
 
-def put_in_place(copy: Record, path: Path) -> None:
-    """Write a copy where no usable record lies; what lay there stands beside it as `NAME-damaged`."""
-    for end in ("-wal", "-shm", ""):
-        part = path.with_name(path.name + end)
-        if part.exists():
-            part.replace(path.with_name(f"{path.stem}-damaged{path.suffix}{end}"))
-    files.write_bytes(path, as_bytes(copy))
+def put_in_place(copy: Record, path: Path) -> Path:
+    """Write a copy where no usable record lies.
+
+    Returns where what lay there stands now; it is moved only once the copy is written.
+    """
+    damaged = path.with_name(f"{path.stem}-damaged-{copy.clock.name_stamp()}{path.suffix}")
+    with files.written_whole(path) as aside:
+        aside.write_bytes(as_bytes(copy))
+        for part in files.parts_of(path):
+            part.replace(damaged.with_name(part.name.replace(path.name, damaged.name, 1)))
+    return damaged
 
 
 def lock(data: bytes, words: str) -> bytes:

@@ -8,16 +8,15 @@ from __future__ import annotations
 import sqlite3
 import uuid
 from collections.abc import Iterable
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from tracker.diary.errors import LockedRecord
+from tracker.diary.errors import CannotWrite, LockedRecord
 from tracker.record import files
 from tracker.record.rows import named
 from tracker.record.store import Record
-from tracker.record.trouble import in_sentences
 from tracker.record.writer import Row
 
 COVERED = (
@@ -83,13 +82,14 @@ def compact(record: Record) -> None:
 
     Raises LockedRecord when another program is in the way.
     """
-    with in_sentences(record.path):
+    busy = True
+    with suppress(sqlite3.Error):
         record.db.execute("vacuum")
         busy, *_ = record.db.execute("pragma wal_checkpoint(truncate)").fetchone()
     if busy:
         raise LockedRecord(
-            f"The days are erased, but another program has {record.path} open, so traces may stay "
-            "in its log. Close it and erase the same days again."
+            f"The days are erased, but another program has {record.path} open, or the disk is full, so "
+            "traces may stay in its files. Close it, make room, and erase the same days again."
         )
 
 
@@ -99,13 +99,7 @@ def erase_everything(path: Path) -> list[Path]:
     Raises LockedRecord when another program has it open.
     """
     _refuse_while_open(path)
-    removed = []
-    for part in (path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))):
-        if part.exists():
-            _overwrite(part)
-            part.unlink()
-            removed.append(part)
-    return removed
+    return _removed(files.parts_of(path))
 
 
 def _refuse_while_open(path: Path) -> None:
@@ -113,21 +107,29 @@ def _refuse_while_open(path: Path) -> None:
     with closing(sqlite3.connect(path, timeout=1)) as db:
         try:
             db.execute("pragma journal_mode = delete").fetchone()
-        except sqlite3.OperationalError as error:
-            raise LockedRecord(
-                f"Another program has {path} open; nothing was erased. Close it and try again."
-            ) from error
-        except sqlite3.DatabaseError:
-            return
+        except sqlite3.DatabaseError as error:
+            if error.sqlite_errorname.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+                raise LockedRecord(
+                    f"Another program has {path} open; nothing was erased. Close it and try again."
+                ) from error
 
 
 def erase_backups(path: Path) -> list[Path]:
-    """Take away the backups that this program made of a record."""
-    removed = files.made_backups(path)
-    for backup in removed:
-        _overwrite(backup)
-        backup.unlink()
+    """Take away the backups and other copies that this program made of a record."""
+    removed = _removed(files.made_copies(path))
+    with suppress(OSError):  # the folder stays if something else lies in it
+        files.backups_folder(path).rmdir()
     return removed
+
+
+def _removed(paths: list[Path]) -> list[Path]:
+    for path in paths:
+        try:
+            _overwrite(path)
+            path.unlink()
+        except OSError as error:
+            raise CannotWrite(f"{path} cannot be erased: {files.reason(error)}.") from error
+    return paths
 
 
 def _overwrite(path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import re
 import stat
@@ -13,7 +14,8 @@ from tracker.diary.errors import CannotWrite, UnwritableRecord
 from tracker.words import FOLDER_NAME
 
 RECORD_NAME = "record.sqlite"
-BACKUPS_NAME = "backups"
+SIDES = ("-wal", "-shm")
+"""Endings of the files that lie beside a record while it is open."""
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 
@@ -25,10 +27,46 @@ def default_record() -> Path:
     return user_data_path(FOLDER_NAME, appauthor=False) / RECORD_NAME
 
 
+def at_its_end(record: Path) -> Path:
+    """The file itself, wherever links lead: beside it lie its side files and backups."""
+    return Path(os.path.realpath(record))
+
+
+def is_there(path: Path) -> bool:
+    """Whether a file is there.
+
+    Raises UnwritableRecord where the folders to it cannot be entered.
+    """
+    try:
+        return path.exists()
+    except OSError as error:
+        raise UnwritableRecord(f"The record {path} cannot be reached: {reason(error)}.") from error
+
+
+def parts_of(record: Path) -> list[Path]:
+    """The record and its side files, those that are there."""
+    return [part for end in ("", *SIDES) if (part := record.with_name(record.name + end)).exists()]
+
+
+def closed_to_others(record: Path) -> list[Path]:
+    """Give the files of a record the modes of private ones; gives those that others could read.
+
+    Side files take their modes from the record and may outlive it: they are made writable again too.
+    """
+    closed = []
+    for part in parts_of(record):
+        mode = stat.S_IMODE(part.stat().st_mode)
+        if mode & 0o077 or (part != record and mode != PRIVATE_FILE):
+            with suppress(OSError):
+                part.chmod(PRIVATE_FILE)
+                closed += [part] if mode & 0o077 else []
+    return closed
+
+
 def private_folder(folder: Path) -> None:
     """Make a folder that only its owner can enter; folders that are there already stay as they are.
 
-    Raises UnwritableRecord when it cannot be made.
+    Raises UnwritableRecord when it cannot be made, or when everybody can write it.
     """
     try:
         for missing in reversed([part for part in (folder, *folder.parents) if not part.exists()]):
@@ -36,18 +74,25 @@ def private_folder(folder: Path) -> None:
             missing.chmod(PRIVATE_FOLDER)
     except OSError as error:
         raise UnwritableRecord(f"The folder {folder} cannot be made: {reason(error)}.") from error
+    refuse_open_folder(folder)
 
 
 def backups_folder(record: Path) -> Path:
-    """Where the backups of a record lie: beside it."""
-    return record.parent / BACKUPS_NAME
+    """Where the backups of a record lie: beside it, in a folder of its own."""
+    return record.with_name(f"{record.name}-backups")
 
 
 def made_backups(record: Path) -> list[Path]:
-    """Every backup that this program made of a record, and of no other one beside it."""
-    folder = backups_folder(record)
+    """Every backup that this program made of a record."""
     pattern = re.compile(re.escape(record.stem) + r"-(\d{4}-\d{2}-\d{2}|before-[a-z]+-[\d-]+)\.sqlite")
-    return sorted(path for path in folder.glob("*.sqlite") if pattern.fullmatch(path.name))
+    return sorted(path for path in backups_folder(record).glob("*") if pattern.fullmatch(path.name))
+
+
+def made_copies(record: Path) -> list[Path]:
+    """Its backups, damaged files that one took the place of, and what is left of writing that was cut off."""
+    name, stem = glob.escape(record.name), glob.escape(record.stem)
+    beside = [*record.parent.glob(f"{stem}-damaged-[0-9]*"), *record.parent.glob(f".{name}.*")]
+    return sorted([*made_backups(record), *beside, *backups_folder(record).glob(f".{stem}-*")])
 
 
 def refuse_open_folder(folder: Path) -> None:
@@ -97,7 +142,7 @@ def written_whole(path: Path) -> Iterator[Path]:
 
 def refuse_existing(path: Path, force: bool, record: Path) -> None:
     """Raise CannotWrite for a file that is there already, unless it may be written over; never the record."""
-    if path.exists() and record.exists() and path.samefile(record):
+    if path.exists() and any(path.samefile(part) for part in parts_of(record)):
         raise CannotWrite(f"{path} is the record itself; name another file.")
     if path.exists() and not force:
         raise CannotWrite(f"{path} is there already; --force writes over it.")
@@ -117,11 +162,6 @@ def write_bytes(path: Path, data: bytes) -> None:
 def sync(descriptor: int) -> None:
     """Bring a file to the disk."""
     os.fsync(descriptor)
-
-
-def others_can_read(path: Path) -> bool:
-    """Whether the modes of a file let anybody but its owner in."""
-    return bool(path.stat().st_mode & 0o077)
 
 
 def reason(error: OSError) -> str:

@@ -69,9 +69,11 @@ class Record:
         DamagedRecord, LockedRecord, UnwritableRecord
             With the sentence that says what to do.
         """
-        if path.exists():
+        path = files.at_its_end(path)
+        if files.is_there(path):
             files.refuse_open_folder(path.parent)
             refuse_what_is_not_ours(path)
+            files.closed_to_others(path)
         else:
             _create(path)
         with in_sentences(path):
@@ -427,6 +429,8 @@ def refuse_what_is_not_ours(path: Path) -> None:
 
     Raises ForeignRecord, NewerRecord, DamagedRecord or UnwritableRecord with the reason.
     """
+    if not path.is_file():
+        raise foreign(path)
     try:
         with path.open("rb") as file:
             header = file.read(100)
@@ -455,7 +459,6 @@ def refuse_header(header: bytes, path: Path) -> None:
 def _create(path: Path) -> None:
     """Make a whole new record aside and give it its name, so that no half-made one is ever seen."""
     files.private_folder(path.parent)
-    files.refuse_open_folder(path.parent)
     aside = path.with_name(f".{path.name}.{uuid.uuid4().hex}")
     try:
         files.private_file(aside)
@@ -483,6 +486,12 @@ def _take_name(aside: Path, path: Path) -> None:
         # A file system without links, as on memory sticks.
         if not path.exists():
             aside.rename(path)
+
+
+def look_only(path: Path) -> sqlite3.Connection:
+    """A connection that cannot write; to a file without a log it leaves none beside it either."""
+    way = "mode=ro" if path.with_name(path.name + "-wal").exists() else "immutable=1"
+    return sqlite3.connect(f"{path.resolve().as_uri()}?{way}", uri=True)
 
 
 def _connect(path: Path) -> sqlite3.Connection:

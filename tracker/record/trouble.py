@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from tracker.diary.errors import (
@@ -14,6 +14,9 @@ from tracker.diary.errors import (
     RecordTrouble,
     UnwritableRecord,
 )
+
+LEAST_ROOM = 64 * 1024
+"""Bytes that the side files of a record take at the least."""
 
 
 @contextmanager
@@ -35,7 +38,8 @@ def _sentence(error: sqlite3.Error, path: Path | str) -> RecordTrouble:
         return UnwritableRecord(
             f"The record {path} is read-only; nothing was kept. Give yourself leave to write it."
         )
-    if name.startswith("SQLITE_FULL"):
+    hindered = name.startswith(("SQLITE_CANTOPEN", "SQLITE_IOERR", "SQLITE_PERM"))
+    if name.startswith("SQLITE_FULL") or (hindered and _is_full(Path(path))):
         return UnwritableRecord(f"The disk of {path} is full; nothing was kept. Make room and try again.")
     if name.startswith("SQLITE_NOTADB"):
         return foreign(path)
@@ -43,11 +47,19 @@ def _sentence(error: sqlite3.Error, path: Path | str) -> RecordTrouble:
         return DamagedRecord(
             f"The record {path} is damaged; run tracker check, or bring back a backup with tracker restore."
         )
-    if name.startswith(("SQLITE_CANTOPEN", "SQLITE_IOERR", "SQLITE_PERM")):
+    if hindered:
         return UnwritableRecord(
             f"The record {path} cannot be opened or written; look at its folder and disk."
         )
     return RecordTrouble(f"The record {path} could not be used ({error}); nothing was kept.")
+
+
+def _is_full(path: Path) -> bool:
+    import shutil
+
+    with suppress(OSError):
+        return shutil.disk_usage(path.parent).free < LEAST_ROOM
+    return False
 
 
 def foreign(path: Path | str) -> ForeignRecord:
