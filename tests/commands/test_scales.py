@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -70,7 +71,44 @@ class TestScales:
         run("scales", "mood", "--levels", "x, y, z", "--from", "2026-04-01")
         with kept() as record:
             assert [level.label for level in record.choices().scales.newest("mood").levels] == ["x", "y", "z"]
-            assert len(record.choices().scales.of("mood")) == 2
+            standing = [scale for scale in record.choices().scales.of("mood") if not scale.is_taken_back]
+            assert len(standing) == 2
+
+    def test_an_open_version_leaves_a_closed_span_from_the_same_day_alone(self, run: Run, kept: Kept) -> None:
+        run("scales", "mood", "--levels", "a, b, c", "--from", "2024-01-01", "--to", "2024-12-31")
+        run("put", "2024-05-01", "--mood", "b", "--paper")
+        run("scales", "mood", "--levels", "x, y, z", "--from", "2024-01-01")
+        with kept() as record:
+            square, scales = record.day(date(2024, 5, 1)).mood, record.choices().scales
+            assert square is not None
+            assert scales.level(square.value).label == "b"
+            assert scales.newest("mood").levels[1].label == "y"
+
+    def test_two_closed_spans_that_overlap_are_refused(self, run: Run) -> None:
+        run("scales", "mood", "--levels", "a, b, c", "--from", "2024-01-01", "--to", "2024-12-31")
+        result = run("scales", "mood", "--levels", "x, y, z", "--from", "2024-12-01", "--to", "2025-01-31")
+        assert (result.exit_code, result.stderr) == (
+            1,
+            "These days overlap those from 2024-01-01 to 2024-12-31, which have levels of mood of their own; "
+            "choose days beside them.\n",
+        )
+
+    def test_squares_of_another_copy_keep_levels_that_were_taken_back_here(
+        self, run: Run, path: Path
+    ) -> None:
+        run("scales", "mood", "--levels", "bad, so-so, fine", "--from", "2026-03-01")
+        laptop = str(path.with_name("laptop.sqlite"))
+        run("backup", laptop)
+        run("undo")
+        run("--record", laptop, "put", "--mood", "fine")
+        run("merge", laptop)
+        assert "mood level 3, fine, sleep waiting" in run("show", "--words").stdout
+        assert run("history", "today").stdout.splitlines()[1].endswith("mood 3 fine (command, at the time)")
+        assert run("put", "mon", "--mood", "fine").exit_code == 1
+        assert run("scales", "mood").stdout.splitlines()[0] == "mood, from the beginning"
+        assert len(run("scales", "mood").stdout.splitlines()) == 6
+        for command in (["check"], ["findings"], ["export", laptop + ".csv"], ["show", "--year", "2026"]):
+            assert run(*command).exit_code == 0
 
     def test_levels_with_which_squares_were_kept_are_not_replaced(self, run: Run) -> None:
         run("scales", "sleep", "--bounds", "0 4 6 8", "--from", "today")
@@ -116,7 +154,7 @@ class TestScales:
         run("put", "--mood", "2")
         run("undo")
         run("undo")
-        assert "mood 'mood3-2026-03-17/2', of levels that were taken back" in run("history", "today").stdout
+        assert "mood 2 b (command, at the time)" in run("history", "today").stdout
 
 
 class TestBreak:

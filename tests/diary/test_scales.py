@@ -5,7 +5,15 @@ from datetime import date
 import pytest
 
 from tracker.diary.errors import UnknownValue, WrongScale
-from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale, renamed, sleep_scale
+from tracker.diary.scales import (
+    DEFAULT_MOOD,
+    DEFAULT_SLEEP,
+    Scales,
+    mood_scale,
+    renamed,
+    sleep_scale,
+    taken_back,
+)
 
 
 @pytest.mark.parametrize(
@@ -68,6 +76,11 @@ def test_an_unknown_level_is_refused_with_those_there_are() -> None:
         (["low", "even", "Low"], "Two levels of mood are called 'low'."),
         (["low", "", "high"], "A level of mood has no name."),
         (["low", "3", "high"], "'3' reads as a number; give the level of mood a word."),
+        (["low", "-1", "high"], "'-1' reads as a number; give the level of mood a word."),
+        (["low", "1,5", "high"], "'1,5' reads as a number; give the level of mood a word."),
+        (["low", "1e3", "high"], "'1e3' reads as a number; give the level of mood a word."),
+        (["low", "\u00bd", "high"], "'\u00bd' reads as a number; give the level of mood a word."),
+        (["low", "?", "high"], "'?' means 'could not say'; give the level of mood a word."),
     ],
 )
 def test_mood_levels_that_cannot_be_told_apart_are_refused(labels: list[str], reason: str) -> None:
@@ -83,6 +96,9 @@ def test_mood_levels_that_cannot_be_told_apart_are_refused(labels: list[str], re
         ([0, 4, 4, 8], "The buckets overlap at 4 hours: each bound must be larger than the last."),
         ([0, 6], "sleep takes 4 to 10 levels; these are 3."),
         (list(range(10)), "sleep takes 4 to 10 levels; these are 11."),
+        ([0, 4.1, 6, 8], "The buckets begin at full hours, halves or quarters, like 4 or 4.5."),
+        ([0, 4, float("nan"), 8], "The buckets begin at full hours, halves or quarters, like 4 or 4.5."),
+        ([0, 4, 6, float("inf")], "The buckets begin at full hours, halves or quarters, like 4 or 4.5."),
         ([0, 5, 7, 25], "A bucket from 25 hours is longer than a day."),
     ],
 )
@@ -122,6 +138,25 @@ def test_a_closed_past_span_has_levels_of_its_own() -> None:
     assert scales.on("sleep", date(2024, 6, 1)) == paper
     assert scales.on("sleep", date(2025, 1, 1)) == DEFAULT_SLEEP
     assert scales.newest("sleep") == DEFAULT_SLEEP
+
+
+def test_a_closed_span_and_an_open_version_of_the_same_day_are_two_versions() -> None:
+    labels, first = ["bad", "so-so", "fine"], date(2024, 1, 1)
+    assert mood_scale(labels, first).id != mood_scale(labels, first, date(2024, 12, 31)).id
+
+
+def test_closed_spans_overlap_where_they_share_a_day() -> None:
+    year = sleep_scale([0, 4, 6], date(2024, 1, 1), date(2024, 12, 31))
+    assert year.overlaps(sleep_scale([0, 5, 7], date(2024, 12, 31), date(2025, 1, 31)))
+    assert not year.overlaps(sleep_scale([0, 5, 7], date(2025, 1, 1), date(2025, 1, 31)))
+    assert not year.overlaps(sleep_scale([0, 5, 7], date(2024, 6, 1)))
+
+
+def test_a_version_that_was_taken_back_holds_for_no_day_and_keeps_its_levels() -> None:
+    gone = taken_back(mood_scale(["bad", "so-so", "fine"], date(2026, 1, 1)))
+    scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, gone))
+    assert scales.on("mood", date(2026, 3, 1)) == scales.newest("mood") == DEFAULT_MOOD
+    assert scales.level(gone.levels[2].id).label == "fine"
 
 
 def test_a_rename_keeps_the_version_and_the_ids() -> None:

@@ -90,7 +90,9 @@ class TestMoreSettings:
     def test_levels_in_use_do_not_change_twice_a_day(self) -> None:
         once = answered(Choices(), mood="low, even, good")
         answers = {question.name: question.answer for question in more_questions(once)}
-        with pytest.raises(TrackerError, match="changed today already"):
+        with pytest.raises(
+            TrackerError, match="change on 17 March 2026 already, and squares were kept with them"
+        ):
             more_values(once, answers | {"mood": "low, even, good, glad"}, TODAY, lambda _: True)
 
     def test_a_shift_takes_its_label_and_hours(self) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from typing import Any
 
 import click
 
@@ -13,7 +12,7 @@ from tracker.commands.common import open_record, read_day
 from tracker.diary.dates import long_day
 from tracker.diary.errors import WrongScale
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, renamed, sleep_scale
-from tracker.record.choices import scale_value
+from tracker.record.choices import new_scale_values, scale_value
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -60,7 +59,7 @@ def command(
     elif levels or bounds:
         begin = read_day(first, record)
         end = read_day(last, record) if last else None
-        _change(record, _made(levels, bounds, begin, end), begin)
+        _change(record, _made(levels, bounds, begin, end))
     else:
         for line in _shown(record, [grid] if grid else list(GRIDS)):
             click.echo(line)
@@ -76,21 +75,12 @@ def _made(levels: str | None, bounds: str | None, begin: date, end: date | None)
     return sleep_scale(hours, begin, end)
 
 
-def _change(record: Record, scale: Scale, begin: date) -> None:
-    values: dict[str, Any] = scale_value(scale)
-    for other in record.choices().scales.of(scale.grid):
-        if (other.from_day, other.to_day) != (scale.from_day, scale.to_day):
-            continue
-        if record.was_kept(level.id for level in other.levels):
-            raise WrongScale(
-                f"The levels of {scale.grid} change on {long_day(begin)} already, "
-                "and squares were kept with them; choose another day."
-            )
-        values = {**dict.fromkeys(scale_value(other)), **values}
-    if values.keys() == scale_value(scale).keys() and scale in record.choices().scales.versions:
+def _change(record: Record, scale: Scale) -> None:
+    scales = record.choices().scales
+    if scale in scales.versions:
         click.echo("They stand so already.")
         return
-    record.choose(values, f"levels of {scale.grid}")
+    record.choose(new_scale_values(scale, scales, record.was_kept), f"levels of {scale.grid}")
     for line in _version(scale):
         click.echo(line)
     older = [
@@ -121,7 +111,8 @@ def _rename(record: Record, grid: Grid, pairs: tuple[str, ...]) -> None:
 def _shown(record: Record, grids: list[Grid]) -> Iterator[str]:
     for grid in grids:
         for scale in record.choices().scales.of(grid):
-            yield from _version(scale)
+            if not scale.is_taken_back:
+                yield from _version(scale)
 
 
 def _version(scale: Scale) -> Iterator[str]:

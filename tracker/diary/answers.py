@@ -10,9 +10,8 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Field
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import kind_for_text
-from tracker.diary.scales import Grid, Level
+from tracker.diary.scales import COULD_NOT_SAY, Grid, Level
 
-COULD_NOT_SAY = "?"
 YES = ("yes", "y", "true", "1")
 NO = ("no", "n", "false", "0")
 
@@ -84,7 +83,7 @@ def _level_in_words(id: str, grid: Grid, choices: Choices) -> str:
     try:
         return level_name(choices.scales.level(id), grid)
     except UnknownValue:
-        return f"'{id}', of levels that were taken back"
+        return f"'{id}', of levels not known here"
 
 
 def in_words(change: Change, choices: Choices) -> str:

@@ -13,6 +13,8 @@ from tracker.diary.errors import UnknownValue, WrongScale
 Grid = Literal["mood", "sleep"]
 """The two fields that are drawn as grids."""
 
+COULD_NOT_SAY = "?"
+"""The answer that is no level."""
 GRIDS: tuple[Grid, Grid] = ("mood", "sleep")
 FEWEST_AND_MOST = {"mood": (3, 7), "sleep": (4, 10)}
 
@@ -68,6 +70,17 @@ class Scale:
     to_day: date | None = None
     """Last day of a closed past span; None: until a later version begins."""
 
+    @property
+    def is_taken_back(self) -> bool:
+        """Whether it holds for no day, and stands only for the squares that were kept with it."""
+        return self.to_day == date.min
+
+    def overlaps(self, other: Scale) -> bool:
+        """Whether two closed spans have a day in common."""
+        if self.to_day is None or other.to_day is None:
+            return False
+        return (self.from_day or date.min) <= other.to_day and (other.from_day or date.min) <= self.to_day
+
     def level_for_key(self, key: str) -> Level | None:
         """The level that a digit sets, or None."""
         return next((level for level in self.levels if key in level.keys), None)
@@ -109,7 +122,7 @@ class Scales:
     """Oldest first; a later one wins where two hold for a day."""
 
     def of(self, grid: Grid) -> tuple[Scale, ...]:
-        """The versions of one grid, oldest first."""
+        """The versions of one grid, oldest first; also those that were taken back."""
         return tuple(scale for scale in self.versions if scale.grid == grid)
 
     def on(self, grid: Grid, day: date) -> Scale:
@@ -144,6 +157,11 @@ class Scales:
             if any(level.id == level_id for level in scale.levels):
                 return scale
         raise UnknownValue(f"No scale has the level '{level_id}'; run tracker check.")
+
+
+def taken_back(scale: Scale) -> Scale:
+    """The version as one that holds for no day; squares kept with it keep their meaning."""
+    return replace(scale, to_day=date.min)
 
 
 def _mood(rank: int, label: str, help: str) -> Level:
@@ -214,7 +232,7 @@ def mood_scale(labels: Iterable[str], from_day: date | None, to_day: date | None
     Raises WrongScale for fewer than 3 or more than 7 levels, or labels that cannot be told apart.
     """
     words = [word.strip() for word in labels]
-    id = f"mood{len(words)}-{from_day}" if from_day else f"mood{len(words)}-start"
+    id = _version_id("mood", len(words), from_day, to_day)
     levels = tuple(
         Level(
             f"{id}/{rank}", rank, word, word[:9], (str(rank),), f"mood level {rank} of {len(words)}, {word}"
@@ -245,10 +263,17 @@ def sleep_scale(bounds: Iterable[float], from_day: date | None, to_day: date | N
             raise WrongScale(
                 f"The buckets overlap at {high:g} hours: each bound must be larger than the last."
             )
+    if any((edge * 4) % 1 for edge in edges):
+        raise WrongScale("The buckets begin at full hours, halves or quarters, like 4 or 4.5.")
     if edges[-1] > 24:
         raise WrongScale(f"A bucket from {edges[-1]:g} hours is longer than a day.")
-    id = f"sleep{len(edges) + 1}-{from_day}" if from_day else f"sleep{len(edges) + 1}-start"
+    id = _version_id("sleep", len(edges) + 1, from_day, to_day)
     return checked(Scale(id, "sleep", _buckets(id, edges), from_day, to_day))
+
+
+def _version_id(grid: Grid, levels: int, from_day: date | None, to_day: date | None) -> str:
+    """The id of a version, the same in two records that make the same one for the same days."""
+    return f"{grid}{levels}-{from_day or 'start'}" + (f"-{to_day}" if to_day else "")
 
 
 def _buckets(id: str, edges: list[float]) -> tuple[Level, ...]:
@@ -295,6 +320,14 @@ def _bucket_spoken(low: float, high: float | None) -> str:
     return f"some, but under {high:g} hours" if low == 0 else f"{low:g} to under {high:g} hours"
 
 
+def _reads_as_number(label: str) -> bool:
+    try:
+        float(label.replace(",", "."))
+    except ValueError:
+        return label.isnumeric()
+    return True
+
+
 def checked(scale: Scale) -> Scale:
     """The scale itself, if it can serve.
 
@@ -309,7 +342,9 @@ def checked(scale: Scale) -> Scale:
             raise WrongScale(f"A level of {scale.grid} has no name.")
         if labels.count(label) > 1:
             raise WrongScale(f"Two levels of {scale.grid} are called '{label}'.")
-        if label.replace(".", "", 1).isdigit():
+        if label == COULD_NOT_SAY:
+            raise WrongScale(f"'{label}' means 'could not say'; give the level of {scale.grid} a word.")
+        if _reads_as_number(label):
             raise WrongScale(f"'{label}' reads as a number; give the level of {scale.grid} a word.")
     if scale.from_day and scale.to_day and scale.to_day < scale.from_day:
         raise WrongScale(f"The levels would end on {scale.to_day}, before they begin on {scale.from_day}.")

@@ -6,26 +6,37 @@ A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `b
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import asdict, replace
 from datetime import date, time, timedelta
 from types import MappingProxyType
 from typing import Any
 
 from tracker.diary.choices import SETTING_NAMES, Break, Choices, PageLines, Settings
+from tracker.diary.dates import long_day
 from tracker.diary.days import Change
+from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
-from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales
+from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales, taken_back
 
 Values = Mapping[str, Any]
 """Newest value by name; null ones left out."""
+WasKept = Callable[[Iterable[str]], bool]
+"""Whether a square was ever kept with one of some levels, by their ids."""
+NOTHING: Values = MappingProxyType({})
 
 
-def choices_from(values: Values) -> Choices:
-    """What the rows decide, with the defaults where none does."""
+def choices_from(values: Values, former: Values = NOTHING) -> Choices:
+    """What the rows decide, with the defaults where none does.
+
+    Parameters
+    ----------
+    former
+        Scales that were taken back, as they last stood: squares may have been kept with them.
+    """
     return Choices(
         settings=_settings(values),
-        scales=_scales(values),
+        scales=_scales(values, former),
         kinds=_kinds(values),
         breaks=tuple(sorted((_break(value) for value in _under(values, "break")), key=lambda b: b.from_day)),
         page_lines=PageLines(tuple(values.get("page.wants", ())), tuple(values.get("page.changed", ()))),
@@ -51,8 +62,9 @@ def setting_values(settings: Settings, before: Settings) -> dict[str, Any]:
     return {f"setting.{name}": new[name] for name in SETTING_NAMES if new[name] != old[name]}
 
 
-def _scales(values: Values) -> Scales:
-    versions = {scale.id: scale for scale in DEFAULT_SCALES.versions}
+def _scales(values: Values, former: Values) -> Scales:
+    versions = {scale.id: taken_back(scale) for scale in map(_scale, _under(former, "scale"))}
+    versions |= {scale.id: scale for scale in DEFAULT_SCALES.versions}
     versions |= {scale.id: scale for scale in map(_scale, _under(values, "scale"))}
     ordered = sorted(versions.values(), key=lambda scale: (scale.from_day or date.min, scale.to_day is None))
     return Scales(tuple(ordered))
@@ -68,6 +80,31 @@ def scale_value(scale: Scale) -> dict[str, Any]:
     value = asdict(scale)
     value |= {"from_day": _iso(scale.from_day), "to_day": _iso(scale.to_day)}
     return {f"scale.{scale.id}": value}
+
+
+def new_scale_values(scale: Scale, standing: Scales, was_kept: WasKept) -> dict[str, Any]:
+    """The rows of other levels; a version for the very same days makes room, if no square was kept with it.
+
+    Raises WrongScale if one was, or for a closed span that overlaps another.
+    """
+    values: dict[str, Any] = {}
+    for other in standing.of(scale.grid):
+        if other == scale or other.is_taken_back:
+            continue
+        if (other.from_day, other.to_day) == (scale.from_day, scale.to_day):
+            if was_kept([level.id for level in other.levels]):
+                begin = long_day(scale.from_day) if scale.from_day else "the first day"
+                raise WrongScale(
+                    f"The levels of {scale.grid} change on {begin} already, "
+                    "and squares were kept with them; choose another day."
+                )
+            values |= dict.fromkeys(scale_value(other))
+        elif scale.overlaps(other):
+            raise WrongScale(
+                f"These days overlap those from {other.from_day} to {other.to_day}, which have levels of "
+                f"{scale.grid} of their own; choose days beside them."
+            )
+    return values | scale_value(scale)
 
 
 def _kinds(values: Values) -> tuple[ShiftKind, ...]:

@@ -79,6 +79,13 @@ select * from choice c where not exists (
 );
 """
 
+SCALES_TAKEN_BACK = """
+select c.name, c.value from choice c join current_choice n on n.name = c.name
+where c.name like 'scale.%' and n.value is null and c.value is not null
+order by c.turn, c.recorded_at, c.id
+"""
+"""Scales that do not stand any more, with every value they had, the last one at the end."""
+
 COLUMNS: dict[str, tuple[str, ...]] = {
     "batch": ("id", "turn", "what", "undoes", "recorded_at", "digest"),
     "entry": (

@@ -187,10 +187,14 @@ class Record:
         """All that she has decided, as it stands."""
         version = self._data_version()
         if self._choices is None or version != self._choices_version:
-            rows = self.query("select name, value from current_choice where value is not null", ())
-            self._choices = choices_from({name: json.loads(value) for name, value in rows})
+            standing = self._values("select name, value from current_choice where value is not null")
+            self._choices = choices_from(standing, self._values(schema.SCALES_TAKEN_BACK))
             self._choices_version = version
         return self._choices
+
+    def _values(self, sql: str) -> dict[str, Any]:
+        """Choices by name, each as the last row of a statement has it."""
+        return {name: json.loads(value) for name, value in self.query(sql)}
 
     def changed_elsewhere(self) -> bool:
         """Whether another program wrote to the record since this was last asked."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date, time
 from typing import Any
@@ -12,13 +12,11 @@ from typing import Any
 from tracker.diary.choices import Break, Choices
 from tracker.diary.errors import UnknownValue, WrongScale
 from tracker.diary.rota import ShiftKind, checked_kind, new_kind
-from tracker.diary.scales import Grid, Scale, mood_scale, renamed, sleep_scale
-from tracker.record.choices import break_value, kind_value, scale_value
+from tracker.diary.scales import Scale, mood_scale, renamed, sleep_scale
+from tracker.record.choices import WasKept, break_value, kind_value, new_scale_values, scale_value
 from tracker.screens.form import Question
 
 OWN_LINES = 3
-WasKept = Callable[[Iterable[str]], bool]
-"""Whether a square was ever kept with one of these levels."""
 
 LEVELS_HELP = (
     "The lowest first, parted by commas. As many as now: other words for the same levels. Another number: "
@@ -80,7 +78,7 @@ def more_values(
     if "mood" in new:
         values |= _mood_values(choices, [label.strip() for label in new["mood"].split(",")], today, was_kept)
     if "sleep" in new:
-        values |= _new_scale(choices, sleep_scale(_hours(new["sleep"]), today), was_kept)
+        values |= new_scale_values(sleep_scale(_hours(new["sleep"]), today), choices.scales, was_kept)
     for kind in _changed_kinds(choices, new):
         values |= kind_value(kind)
     if any(name.startswith("own ") for name in new):
@@ -95,7 +93,7 @@ def _mood_values(choices: Choices, labels: list[str], today: date, was_kept: Was
     if len(labels) == len(scale.levels):
         words = {level.rank: label for level, label in zip(scale.levels, labels, strict=True)}
         return scale_value(renamed(scale, words))
-    return _new_scale(choices, mood_scale(labels, today), was_kept)
+    return new_scale_values(mood_scale(labels, today), choices.scales, was_kept)
 
 
 def _hours(text: str) -> list[float]:
@@ -103,20 +101,6 @@ def _hours(text: str) -> list[float]:
         return [float(part) for part in text.replace(",", " ").split()]
     except ValueError:
         raise WrongScale(f"'{text}' are no hours; write them like 0 4 6 8.") from None
-
-
-def _new_scale(choices: Choices, scale: Scale, was_kept: WasKept) -> dict[str, Any]:
-    """The rows of other levels from today on; one that was made today too makes room, if it is unused."""
-    values: dict[str, Any] = {}
-    for other in _made_the_same_day(choices, scale.grid, scale.from_day):
-        if was_kept([level.id for level in other.levels]):
-            raise WrongScale(f"The levels of {scale.grid} changed today already and are in use; wait a day.")
-        values |= dict.fromkeys(scale_value(other))
-    return values | scale_value(scale)
-
-
-def _made_the_same_day(choices: Choices, grid: Grid, day: date | None) -> Iterator[Scale]:
-    return (scale for scale in choices.scales.of(grid) if scale.from_day == day and scale.to_day is None)
 
 
 def _changed_kinds(choices: Choices, new: Mapping[str, str]) -> Iterator[ShiftKind]:
