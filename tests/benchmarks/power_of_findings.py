@@ -17,7 +17,7 @@ from datetime import timedelta
 import numpy as np
 
 from tests.benchmarks.rates import arguments, run, share, table
-from tests.simulated import Case, planted, simulate
+from tests.simulated import Case, planted, run_labels, simulate
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table
 from tracker.analysis.looks import group_level, whole_years_length
@@ -86,7 +86,7 @@ def _judge_link(name: str, length: int, series: Series) -> Judged:
 
 def _judge_group(name: str, length: int, series: Series) -> Judged:
     by = "weekday" if GROUPS[name].weekly else "shift of the day"
-    page = group_tests(series, level=group_level(length))
+    page = group_tests(series, level=group_level(length), runs=run_labels(series))
     found = next(test for test in page if (test.outcome, test.by) == ("mood", by))
     return Judged(name, length, found.verdict == "shown", False, np.nan, found.smallest)
 
