@@ -50,6 +50,21 @@ class TestExport:
             '2026-03-17,?,6-7 h,6.5,,n,"Sunrise over the Selderby Halt box: \u2600, ""tea""\nand cake"\r\n'
         )
 
+    def test_levels_that_changed_are_told_of_and_listed(self, run: Run, tmp_path: Path) -> None:
+        file = tmp_path / "days.csv"
+        run("put", "mon", "--mood", "3")
+        run("scales", "mood", "--levels", "bad, so-so, fine", "--from", "today")
+        run("put", "--mood", "3")
+        result = run("export", str(file), "--guide")
+        assert result.stderr == (
+            "mood was kept by 2 sets of levels (from the beginning; from 17 March 2026), and CSV does not "
+            "say which is whose; --guide lists them, and JSON keeps them apart.\n"
+        )
+        guide = (tmp_path / "days.csv.columns.txt").read_text()
+        assert "         from 17 March 2026:\n         1: bad\n         2: so-so\n         3: fine\n" in guide
+        assert "         from the beginning:\n         1: very low\n" in guide
+        assert run("export", str(file), "--force", "--from", "today").stderr == ""
+
     @pytest.mark.usefixtures("filled")
     def test_the_guide_lies_beside_it(self, run: Run, tmp_path: Path) -> None:
         file = tmp_path / "days.csv"

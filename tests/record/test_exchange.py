@@ -266,7 +266,7 @@ class TestPlan:
 
 
 def test_the_guide_explains_every_column(tmp_path: Path) -> None:
-    guide = column_guide("days.csv", CHOICES, "Not a clinical screening tool.")
+    guide = column_guide("days.csv", [], CHOICES, "Not a clinical screening tool.")
     heads = [line.split()[0] for line in guide.splitlines() if line and not line.startswith(" ")]
     assert [head for head in heads if head in HEADING] == HEADING.strip().split(",")
     assert "         4: good\n" in guide

@@ -8,7 +8,10 @@ import click
 
 from tracker import words
 from tracker.commands.common import new_words, open_record, read_day
+from tracker.diary.answers import scale_span
+from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
+from tracker.diary.scales import GRIDS
 from tracker.record import files
 from tracker.record.store import Record
 
@@ -54,26 +57,35 @@ def command(
             raise click.UsageError("--notes, --from, --to and --guide are for CSV; JSON holds everything.")
         _write_whole(record, file)
         return
-    _write_days(record, file, notes, first, last)
-    if guide:
-        _write_guide(record, file, force)
-
-
-def _write_days(record: Record, file: Path, notes: bool, first: str | None, last: str | None) -> None:
-    from tracker.record.exchange import days_as_csv
-
     span = (read_day(first, record) if first else None, read_day(last, record) if last else None)
-    text = days_as_csv(record.days(*span).values(), record.choices(), notes)
-    files.write_text(file, text)
+    days = list(record.days(*span).values())
+    _write_days(record, file, days, notes)
+    if guide:
+        _write_guide(record, file, days, force)
+
+
+def _write_days(record: Record, file: Path, days: list[Day], notes: bool) -> None:
+    from tracker.record.exchange import days_as_csv, level_sets
+
+    files.write_text(file, days_as_csv(days, record.choices(), notes))
     click.echo(f"Wrote the days to {file}, {'with' if notes else 'without'} notes.")
+    for grid in GRIDS:
+        scales = level_sets(days, record.choices(), grid)
+        if len(scales) > 1:
+            spans = "; ".join(map(scale_span, scales))
+            click.echo(
+                f"{grid} was kept by {len(scales)} sets of levels ({spans}), and CSV does not say which is "
+                "whose; --guide lists them, and JSON keeps them apart.",
+                err=True,
+            )
 
 
-def _write_guide(record: Record, file: Path, force: bool) -> None:
+def _write_guide(record: Record, file: Path, days: list[Day], force: bool) -> None:
     from tracker.record.exchange import column_guide
 
     beside = file.with_name(f"{file.name}.columns.txt")
     files.refuse_existing(beside, force, record.path)
-    files.write_text(beside, column_guide(file.name, record.choices(), words.CAUTION))
+    files.write_text(beside, column_guide(file.name, days, record.choices(), words.CAUTION))
     click.echo(f"Wrote what the columns hold to {beside}.")
 
 

@@ -9,7 +9,7 @@ import click
 
 from tracker import words
 from tracker.commands.common import open_record, read_day
-from tracker.diary.dates import long_day
+from tracker.diary.answers import scale_span
 from tracker.diary.errors import WrongScale
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, renamed, sleep_scale
 from tracker.record.choices import new_scale_values, scale_value
@@ -116,9 +116,7 @@ def _shown(record: Record, grids: list[Grid]) -> Iterator[str]:
 
 
 def _version(scale: Scale) -> Iterator[str]:
-    begin = f"from {long_day(scale.from_day)}" if scale.from_day else "from the beginning"
-    end = f" to {long_day(scale.to_day)}" if scale.to_day else ""
-    yield f"{scale.grid}, {begin}{end}"
+    yield f"{scale.grid}, {scale_span(scale)}"
     for level in scale.levels:
         number = f"{level.rank}  " if scale.grid == "mood" else ""
         keys = f"key {' or '.join(level.keys)}"

@@ -7,10 +7,11 @@ from datetime import date
 from tracker.diary import keeping
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
+from tracker.diary.dates import long_day
 from tracker.diary.days import Change, Field
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import kind_for_text
-from tracker.diary.scales import COULD_NOT_SAY, Grid, Level
+from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
 
 YES = ("yes", "y", "true", "1")
 NO = ("no", "n", "false", "0")
@@ -77,6 +78,14 @@ def shift_answer(day: date, text: str, choices: Choices, clock: Clock) -> Change
 def level_name(level: Level, grid: Grid) -> str:
     """A level as a sentence names it: `4 good`, `6-7 h`."""
     return f"{level.rank} {level.label}" if grid == "mood" else level.label
+
+
+def scale_span(scale: Scale) -> str:
+    """The days for which a version of levels holds: `from 1 January 2024 to 31 December 2024`."""
+    begin = f"from {long_day(scale.from_day)}" if scale.from_day else "from the beginning"
+    if scale.is_taken_back:
+        return f"{begin}, taken back since"
+    return f"{begin} to {long_day(scale.to_day)}" if scale.to_day else begin
 
 
 def _level_in_words(id: str, grid: Grid, choices: Choices) -> str:

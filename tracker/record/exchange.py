@@ -5,19 +5,27 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Literal
 
 from tracker.diary import keeping
-from tracker.diary.answers import anxious_answer, exact_sleep, mood_answer, shift_answer, sleep_answer
+from tracker.diary.answers import (
+    anxious_answer,
+    exact_sleep,
+    mood_answer,
+    scale_span,
+    shift_answer,
+    sleep_answer,
+)
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import within_reach
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
+from tracker.diary.scales import Grid, Scale
 
 COLUMNS = ("date", "mood", "sleep", "hours", "anxious", "shift", "note")
 GUARDED = ("=", "+", "-", "@", "\t", "\r", "'")
@@ -135,17 +143,38 @@ def unguarded(cell: str) -> str:
     return cell[1:] if cell.startswith("'") and cell[1:].startswith(GUARDED) else cell
 
 
-def column_guide(name: str, choices: Choices, caution: str) -> str:
+def level_sets(days: Iterable[Day], choices: Choices, grid: Grid) -> list[Scale]:
+    """The versions of levels by which days were kept; a file of days tells them apart by nothing."""
+    used = {square.value for day in days if (square := day.square(grid)) and square.is_kept}
+    versions = choices.scales.of(grid)
+    return [scale for scale in versions if any(level.id in used for level in scale.levels)]
+
+
+def column_guide(name: str, days: Collection[Day], choices: Choices, caution: str) -> str:
     """What the columns mean, for whoever gets a file of days."""
-    mood, sleep = choices.scales.newest("mood"), choices.scales.newest("sleep")
+
+    def levels_of(grid: Grid) -> str:
+        return "\n".join(_levels_listed(level_sets(days, choices, grid) or [choices.scales.newest(grid)]))
+
     return GUIDE.format(
         name=name,
         hour=choices.settings.day_change_hour,
-        moods="\n".join(f"         {level.rank}: {level.label}" for level in mood.levels),
-        buckets="\n".join(f"         {level.label}" for level in sleep.levels),
+        moods=levels_of("mood"),
+        buckets=levels_of("sleep"),
         kinds="\n".join(f"         {kind.code}: {kind.label}" for kind in choices.kinds),
         caution=caution,
     )
+
+
+def _levels_listed(scales: Sequence[Scale]) -> Iterator[str]:
+    """The levels, a line each, under the days of their version where there are several."""
+    for scale in scales:
+        if len(scales) > 1:
+            yield f"         {scale_span(scale)}:"
+        for level in scale.levels:
+            yield (
+                f"         {level.rank}: {level.label}" if scale.grid == "mood" else f"         {level.label}"
+            )
 
 
 # --- reading --------------------------------------------------------------------------------------
