@@ -8,7 +8,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind, checked_kind, new_kind
-from tracker.diary.rota_plan import pattern_shifts, plan_rota
+from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota
 
 MON = date(2026, 3, 16)
 TUE, WED, THU = (MON + timedelta(n) for n in (1, 2, 3))
@@ -42,6 +42,11 @@ def test_shifts_set_by_hand_stay_and_those_of_an_older_rota_change() -> None:
 def test_the_same_rota_again_changes_nothing() -> None:
     plan = plan_rota({MON: shift(MON, "off")}, {MON: Day(MON, shift=by("file", "off"))}, MON, TUE)
     assert (plan.changes, plan.by_hand, plan.same) == ([], [], 1)
+
+
+def test_a_shift_by_hand_that_the_rota_has_too_stands_and_is_counted() -> None:
+    plan = plan_rota({MON: shift(MON, "late")}, {MON: Day(MON, shift=by("", "late"))}, MON, MON)
+    assert plan == RotaPlan([], [], [], 1)
 
 
 def test_a_pattern_repeats_and_a_dash_is_no_shift(clock: Clock) -> None:

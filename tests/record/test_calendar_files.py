@@ -47,6 +47,30 @@ def test_an_event_of_whole_days_is_one_shift_a_day() -> None:
     assert days(rota) == ["2026-03-02 leave", "2026-03-03 leave", "2026-03-04 leave"]
 
 
+@pytest.mark.parametrize(
+    ("event", "reason"),
+    [
+        (
+            "DTSTART:20260302T070000\nDTEND:20260302T150000\nRRULE:FREQ=SECONDLY",
+            "it repeats within the hour",
+        ),
+        (
+            "DTSTART:20260302T070000\nDTEND:20260302T150000\nRRULE:FREQ=MINUTELY",
+            "it repeats within the hour",
+        ),
+        ("DTSTART:99991231T230000\nDURATION:PT12H", "date value out of range"),
+        (
+            "DTSTART;VALUE=DATE:20260302\nDTEND;VALUE=DATE:99991231",
+            "9999-12-31 is outside the years 1900 to 2199; look at the date",
+        ),
+    ],
+)
+def test_an_event_that_no_rota_holds_spoils_none_of_the_others(event: str, reason: str) -> None:
+    rota = read(f"UID:odd\nSUMMARY:late\n{event}", "UID:a\nSUMMARY:leave\nDTSTART;VALUE=DATE:20260303")
+    assert days(rota) == ["2026-03-03 leave"]
+    assert rota.warnings == [f"The event odd is passed over: {reason}."]
+
+
 def test_cancelled_events_are_dropped() -> None:
     rota = read("UID:a\nSUMMARY:early\nSTATUS:CANCELLED\nDTSTART:20260302T070000\nDTEND:20260302T150000")
     assert (rota.events, rota.warnings) == ([], [])
@@ -93,7 +117,7 @@ def test_an_event_that_cannot_be_read_is_passed_over_with_its_name(event: str, r
 
 @pytest.mark.parametrize("text", ["hello", "", "BEGIN:VCARD\nEND:VCARD\n", "BEGIN:VCALENDAR\nBEGIN:VEVENT\n"])
 def test_what_is_no_calendar_is_refused(text: str) -> None:
-    with pytest.raises(BrokenFile, match="no calendar"):
+    with pytest.raises(BrokenFile, match=r"no (whole )?calendar"):
         read_rota(text, "rota.ics", FIRST, LAST, CLOCK)
 
 

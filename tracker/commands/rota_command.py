@@ -150,11 +150,11 @@ def _plan_lines(plan: RotaPlan, choices: Choices, span: tuple[date, date]) -> It
         yield "  " + ", ".join(f"{name} {count}" for name, count in counts.most_common())
     for square, change in plan.changed[:SHOWN]:
         new = label[change.value] if change.state == "kept" else "no shift"
-        old = label.get(square.value, "could not say")
+        old = label.get(square.value, square.value or "could not say")
         hours = " at other hours" if new == old else ""
         yield f"  {change.day}: {old} becomes {new}{hours}"
     for square, change in plan.by_hand[:SHOWN]:
-        old = label.get(square.value, "could not say")
+        old = label.get(square.value, square.value or "could not say")
         yield f"  {change.day}: {old} stays; the rota has {label[change.value]}"
     more = max(0, len(plan.changed) - SHOWN) + max(0, len(plan.by_hand) - SHOWN)
     if more:

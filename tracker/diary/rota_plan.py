@@ -53,6 +53,8 @@ def plan_rota(
             plan.changed.append((stands, change))
         elif day in shifts and change.value != stands.value:
             plan.by_hand.append((stands, change))
+        elif day in shifts:
+            same += 1
     return RotaPlan(plan.new, plan.changed, plan.by_hand, same)
 
 

@@ -12,12 +12,18 @@ import recurring_ical_events  # type: ignore[import-untyped]
 from icalendar import Calendar, Component
 
 from tracker.diary.clock import Clock, as_stamp, hours_between
+from tracker.diary.dates import within_reach
 from tracker.diary.days import Change
-from tracker.diary.errors import BrokenFile, Fault
+from tracker.diary.errors import BrokenFile, Fault, WrongDay
 from tracker.diary.rota import ShiftKind
 
 if TYPE_CHECKING:
     from icalendar import Event as CalendarEvent
+
+
+ADVICE = "Nothing was kept; export the rota as iCalendar (.ics) again."
+TOO_OFTEN = {"SECONDLY", "MINUTELY"}
+"""Rules that no rota needs, and that would take minutes to follow."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +71,7 @@ def read_rota(text: str, file: Path | str, first: date, last: date, clock: Clock
     for calendar in _calendars(text, file):
         _drop_unreadable(calendar, warnings)
         for found in _expanded(calendar, first, last, warnings):
-            events += [event for event in _events(found, clock) if first <= event.day <= last]
+            events += [event for event in _events(found, last, clock) if first <= event.day <= last]
     ordered = sorted(events, key=lambda event: (event.day, event.start or datetime.min.replace(tzinfo=UTC)))
     return RotaFile(ordered, warnings)
 
@@ -75,12 +81,10 @@ def _calendars(text: str, file: Path | str) -> list[Component]:
         found = Calendar.from_ical(text, multiple=True)
     except ValueError as error:
         fault = Fault(0, "", f"this is no calendar file ({str(error).splitlines()[0][:80]}).")
-        raise BrokenFile(
-            file, [fault], "Nothing was kept; export the rota as iCalendar (.ics) again."
-        ) from None
+        raise BrokenFile(file, [fault], ADVICE) from None
     calendars = [component for component in found if component.name == "VCALENDAR"]
     if not calendars:
-        raise BrokenFile(file, [Fault(0, "", "there is no calendar in it.")], "Nothing was kept.")
+        raise BrokenFile(file, [Fault(0, "", "there is no whole calendar in it.")], ADVICE)
     return list(calendars)
 
 
@@ -100,12 +104,26 @@ def _unreadable(event: CalendarEvent) -> str:
         return f"its {', '.join(str(name) for name, _ in event.errors)} cannot be read"
     try:
         start, end = event.start, event.end
-    except (ValueError, TypeError) as error:
+        for at in (start, end):
+            within_reach(date(at.year, at.month, at.day))
+    except (ValueError, TypeError, ArithmeticError, WrongDay) as error:
         return str(error).rstrip(".")
+    if _frequencies(event) & TOO_OFTEN:
+        return "it repeats within the hour"
     try:
         return "it ends before it starts" if end < start else ""
     except TypeError:
         return "its start and end do not go together"
+
+
+def _frequencies(event: CalendarEvent) -> set[str]:
+    """How often an event repeats, by the words of its rules."""
+    rules = event.get("RRULE", [])
+    return {
+        str(word).upper()
+        for rule in (rules if isinstance(rules, list) else [rules])
+        for word in rule.get("FREQ", [])
+    }
 
 
 def _named(event: Component) -> str:
@@ -125,8 +143,8 @@ def _expanded(calendar: Component, first: date, last: date, warnings: list[str])
             yield event
 
 
-def _events(event: CalendarEvent, clock: Clock) -> Iterator[Event]:
-    """The event itself, or one for each date of an event of whole days."""
+def _events(event: CalendarEvent, last: date, clock: Clock) -> Iterator[Event]:
+    """The event itself, or one for each date of an event of whole days, up to the last."""
     name = " ".join(str(event.get("SUMMARY", "")).split()) or "without a name"
     start, end = event.start, event.end
     if isinstance(start, datetime) and isinstance(end, datetime):
@@ -134,7 +152,7 @@ def _events(event: CalendarEvent, clock: Clock) -> Iterator[Event]:
         yield Event(name, clock.local(begin).date(), begin, _moment(end, clock))
         return
     day = start
-    while day < max(end, start + timedelta(days=1)):
+    while day < max(end, start + timedelta(days=1)) and day <= last:
         yield Event(name, day)
         day += timedelta(days=1)
 
