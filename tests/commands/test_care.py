@@ -71,7 +71,8 @@ class TestRestore:
         dry = run("restore", str(copy), "--dry-run").stdout
         assert dry == (
             "The copy holds 3 days, the record 3.\n"
-            "3 entries that the copy lacks would go, 0 entries that it holds besides would come.\n"
+            "3 entries and 0 choices that the copy lacks would go, "
+            "0 entries and 0 choices that it holds besides would come.\n"
             "Days: 2026-03-17\n"
             "Nothing was changed, because this was a dry run.\n"
         )
@@ -110,6 +111,18 @@ class TestRestore:
         assert result.stdout.endswith(
             "What lay there stands beside it as record-damaged-2026-03-17-210000.sqlite.\n"
         )
+        with kept() as record:
+            assert record_as_json(record) == filled
+
+    def test_a_copy_with_an_altered_row_is_called_so_before_anybody_agrees(
+        self, run: Run, filled: str, tmp_path: Path, kept: Kept
+    ) -> None:
+        copy = tmp_path / "copy.sqlite"
+        run("backup", str(copy))
+        copy.write_bytes(copy.read_bytes().replace(b"Sunrise", b"Sunsets"))
+        lines = run("restore", str(copy)).stdout.splitlines()
+        assert lines[0].endswith("the note of 2026-03-17 was altered; its digest is another.")
+        assert lines[1] == "The copy is not whole: 1 fault. Take another one if there is one."
         with kept() as record:
             assert record_as_json(record) == filled
 

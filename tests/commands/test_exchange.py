@@ -199,6 +199,13 @@ class TestImport:
         assert (tmp_path / "again.csv").read_bytes().decode() == text
 
 
+def test_one_column_of_the_file_cannot_be_two_of_ours(run: Run, tmp_path: Path) -> None:
+    file = write(tmp_path, "date,Schlaf\n2026-03-16,6\n")
+    result = run("import", file, "--column", "sleep=Schlaf", "--column", "hours=Schlaf")
+    assert result.exit_code == 2
+    assert "--column names 'Schlaf' twice; a column can be one of ours only." in result.stderr
+
+
 class TestWholeRecord:
     def test_json_goes_there_and_back(self, run: Run, tmp_path: Path, kept: Kept) -> None:
         with kept() as record:

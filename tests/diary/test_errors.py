@@ -1,6 +1,6 @@
 """Sentences of the faults of a file."""
 
-from tracker.diary.errors import BrokenFile, Fault
+from tracker.diary.errors import BrokenFile, Fault, in_one_sentence
 
 
 def test_a_broken_file_is_reported_whole_with_places_and_advice() -> None:
@@ -15,6 +15,15 @@ def test_a_broken_file_is_reported_whole_with_places_and_advice() -> None:
 def test_a_file_without_lines_names_the_place_or_nothing() -> None:
     assert str(Fault(0, "entry 3", "no day.")) == "entry 3: no day."
     assert str(Fault(0, "", "no record.")) == "no record."
+
+
+def test_an_error_of_the_system_names_the_file_and_the_reason() -> None:
+    assert in_one_sentence(OSError(28, "No space left on device", "page.txt")) == (
+        "page.txt cannot be read or written: no space left on device."
+    )
+    assert in_one_sentence(OSError(28, "No space left on device")) == (
+        "The output cannot be read or written: no space left on device."
+    )
 
 
 def test_after_twenty_faults_the_rest_is_counted() -> None:

@@ -77,6 +77,9 @@ REFUSED = {
     "anxious takes yes or no, not 'perhaps'.": Change(TODAY, "anxious", "perhaps"),
     "There is no kind of shift 'circus'.": Change(TODAY, "shift", "circus"),
     "The note of 2026-03-17 has 2001 characters; it may have 2000.": Change(TODAY, "note", "x" * 2001),
+    "The note of 2026-03-17 holds signs that steer a terminal and cannot be shown; take them out.": Change(
+        TODAY, "note", "tea \x1b[2J and cake"
+    ),
     "The note of 2026-03-17 holds bytes that are no text; write it in UTF-8.": Change(
         TODAY, "note", "a\udcff"
     ),

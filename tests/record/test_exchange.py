@@ -169,6 +169,13 @@ class TestReading:
             "Nothing was kept; save the file as UTF-8 and import it again."
         )
 
+    @pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be"])
+    def test_two_bytes_a_letter_are_no_utf_8(self, tmp_path: Path, encoding: str) -> None:
+        file = tmp_path / "days.csv"
+        file.write_bytes("date,mood\n2026-03-16,3\n".encode(encoding))
+        with pytest.raises(BrokenFile, match="line 1: this is no UTF-8 text"):
+            text_of(file)
+
     def test_only_foreign_columns_make_a_file_foreign(self) -> None:
         assert not has_columns_of_others(HEADING, Reading())
         assert has_columns_of_others("date,mood,weather\n", Reading())
@@ -275,7 +282,8 @@ def test_the_guide_explains_every_column(tmp_path: Path) -> None:
 
 # --- there and back ---------------------------------------------------------------------------------
 
-TEXTS = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=60).map(str.strip).filter(bool)
+SIGNS = st.characters(exclude_categories=["Cs", "Cc"], include_characters="\t\r\n")
+TEXTS = st.text(SIGNS, min_size=1, max_size=60).map(str.strip).filter(bool)
 MOODS = st.sampled_from([level.id for level in DEFAULT_MOOD.levels])
 HOURS = st.floats(0, 24, allow_nan=False)
 

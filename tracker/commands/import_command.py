@@ -137,13 +137,15 @@ def _say_plan(planned: Plan, record: Record, replace: bool) -> None:
 def _columns(pairs: tuple[str, ...]) -> dict[str, str]:
     from tracker.record.exchange import COLUMNS
 
-    named = {}
+    named: dict[str, str] = {}
     for pair in pairs:
         ours, parted, theirs = pair.partition("=")
         if ours not in COLUMNS or not parted or not theirs:
             raise click.UsageError(
                 f"--column takes OURS=THEIRS with one of {', '.join(COLUMNS)}, not '{pair}'."
             )
+        if theirs in named.values():
+            raise click.UsageError(f"--column names '{theirs}' twice; a column can be one of ours only.")
         named[ours] = theirs
     return named
 

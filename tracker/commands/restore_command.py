@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -13,7 +14,7 @@ from tracker.commands.common import agreed, record_path, words_for
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
-from tracker.record.rows import all_rows, named
+from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 
 SHOWN = 20
@@ -64,25 +65,47 @@ def _readable(ctx: click.Context) -> Record:
 
 
 def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: bool) -> None:
+    for line in _what_is_wrong(all_rows(copy)):
+        click.echo(line)
     click.echo(f"{why} The copy holds {words.counted(len(copy.days()), 'day')}.")
     if not dry_run and agreed("Put the copy in its place?", yes):
         damaged = copies.put_in_place(copy, path)
         click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
 
 
+def _what_is_wrong(rows: Rows) -> Iterator[str]:
+    """What a look at every row of the copy finds; the only copy there is may still be wanted."""
+    faults = row_faults(rows)
+    for fault in faults[:SHOWN]:
+        yield str(fault)
+    if faults:
+        number = words.counted(len(faults), "fault")
+        yield f"The copy is not whole: {number}. Take another one if there is one."
+
+
+def _beyond(rows: Rows, others: Rows, table: str) -> list[dict[str, Any]]:
+    """The rows of a table that are not among the others."""
+    there = {row[0] for row in others[table]}
+    return [named(table, row) for row in rows[table] if row[0] not in there]
+
+
+def _counts(entries: int, choices: int) -> str:
+    return f"{words.counted(entries, 'entry', 'entries')} and {words.counted(choices, 'choice')}"
+
+
 def _what_changes(record: Record, copy: Record) -> Iterator[str]:
     now, then = all_rows(record), all_rows(copy)
-    here, there = ({row[0] for row in rows["entry"]} for rows in (now, then))
-    lost = [named("entry", row) for row in now["entry"] if row[0] not in there]
-    found = [named("entry", row) for row in then["entry"] if row[0] not in here]
+    yield from _what_is_wrong(then)
+    lost, found = _beyond(now, then, "entry"), _beyond(then, now, "entry")
+    gone, come = (len(_beyond(*rows, "choice")) for rows in ((now, then), (then, now)))
     yield f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
     yield (
-        f"{words.counted(len(lost), 'entry', 'entries')} that the copy lacks would go, "
-        f"{words.counted(len(found), 'entry', 'entries')} that it holds besides would come."
+        f"{_counts(len(lost), gone)} that the copy lacks would go, "
+        f"{_counts(len(found), come)} that it holds besides would come."
     )
     days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
     if days:
         listed = ", ".join(day.isoformat() for day in days[:SHOWN])
         yield f"Days: {listed}{' ...' if len(days) > SHOWN else ''}"
-    if {row[0] for row in now["erased"]} - {row[0] for row in then["erased"]}:
+    if _beyond(now, then, "erased"):
         yield "Days that were erased since would come back."

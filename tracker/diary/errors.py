@@ -113,6 +113,8 @@ def in_one_sentence(error: BaseException | None) -> str:
     """What a person is told of an error; of the program's own fault its kind and place, no more."""
     if isinstance(error, TrackerError):
         return str(error)
+    if isinstance(error, OSError) and error.strerror:
+        return f"{error.filename or 'The output'} cannot be read or written: {error.strerror.lower()}."
     return words.fault(type(error).__name__, _place(error))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping
 from datetime import date, timedelta
 from typing import Any
@@ -100,9 +101,11 @@ def _check_note(change: Change) -> None:
 
 
 def check_text(text: str, what: str) -> None:
-    """Raise UnknownValue for what cannot be written: bytes that a terminal could not read as text."""
+    """Raise UnknownValue for what cannot be written or shown: bytes that are no text, signs that steer."""
     if any("\ud800" <= sign <= "\udfff" for sign in text):
         raise UnknownValue(f"{what} holds bytes that are no text; write it in UTF-8.")
+    if any(unicodedata.category(sign) == "Cc" and sign not in "\t\r\n" for sign in text):
+        raise UnknownValue(f"{what} holds signs that steer a terminal and cannot be shown; take them out.")
 
 
 def _check_level(change: Change, choices: Choices) -> None:

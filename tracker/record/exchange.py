@@ -190,13 +190,14 @@ def text_of(path: Path) -> str:
     except OSError as error:
         raise TrackerError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
+        place = data.find(b"\0")
     except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        fault = Fault(line, "", "this is no UTF-8 text.")
-        raise BrokenFile(
-            path, [fault], "Nothing was kept; save the file as UTF-8 and import it again."
-        ) from None
+        place = error.start
+    if place < 0:
+        return text
+    fault = Fault(data.count(b"\n", 0, place) + 1, "", "this is no UTF-8 text.")
+    raise BrokenFile(path, [fault], "Nothing was kept; save the file as UTF-8 and import it again.")
 
 
 def rows_of(text: str, file: Path | str, how: Reading) -> tuple[list[Row], list[Fault]]:

@@ -49,7 +49,7 @@ def _sentence(error: sqlite3.Error, path: Path | str) -> RecordTrouble:
         )
     if hindered:
         return UnwritableRecord(
-            f"The record {path} cannot be opened or written; look at its folder and disk."
+            f"The record {path} cannot be opened or written; nothing was kept. Look at its folder and disk."
         )
     return RecordTrouble(f"The record {path} could not be used ({error}); nothing was kept.")
 
