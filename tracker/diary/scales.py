@@ -324,7 +324,8 @@ def _reads_as_number(label: str) -> bool:
     try:
         float(label.replace(",", "."))
     except ValueError:
-        return label.isnumeric()
+        # A word of a script whose numerals are letters is a word.
+        return label.isnumeric() and not label.isalpha()
     return True
 
 
