@@ -211,6 +211,31 @@ class TestMerge:
         with kept() as record:
             assert record_as_json(record) == filled
 
+    def test_what_was_erased_is_erased_on_both_sides_and_said(
+        self, run: Run, filled: str, path: Path, kept: Kept
+    ) -> None:
+        laptop = path.with_name("laptop.sqlite")
+        run("backup", str(laptop))
+        run("erase", "today", "--yes")
+        run("erase", "2020-01-01", "--yes")
+        assert run("merge", str(laptop)).stdout == (
+            "4 entries of erased days stay out.\nEverything else in it stands here already.\n"
+        )
+        result = run("--record", str(laptop), "merge", str(path))
+        assert result.stdout.splitlines()[1:] == [
+            "0 entries, 0 choices and 2 erased spans come in.",
+            "4 entries of days erased there go here too.",
+        ]
+        with kept() as record, Record.open(laptop) as other:
+            assert record_as_json(record) == record_as_json(other)
+
+    def test_an_erased_span_is_handed_on_where_nothing_of_it_was_kept(self, run: Run, path: Path) -> None:
+        between = path.with_name("between.sqlite")
+        run("erase", "2020-01-01", "--yes")
+        assert run("--record", str(between), "merge", str(path)).stdout == (
+            "0 entries, 0 choices and 1 erased span come in.\n"
+        )
+
     def test_an_altered_copy_is_refused(self, run: Run, filled: str, tmp_path: Path) -> None:
         laptop = tmp_path / "laptop.sqlite"
         run("backup", str(laptop))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import click
 
 from tracker import words
@@ -16,7 +18,7 @@ from tracker.record.store import Record
 def join_rows(record: Record, theirs: Rows, why: str, dry_run: bool) -> None:
     """Say what the rows of another copy bring, and join them unless it is a dry run."""
     joined = join(record, theirs, dry=True)
-    if not dry_run and _brings_something(joined):
+    if joined.brings_something and not dry_run:
         if not record.is_empty():
             click.echo(
                 f"The record as it was is kept in {beforehand(record, why)}; tracker restore brings it back."
@@ -28,23 +30,22 @@ def join_rows(record: Record, theirs: Rows, why: str, dry_run: bool) -> None:
         click.echo("Nothing was changed, because this was a dry run.")
 
 
-def _brings_something(joined: Joined) -> bool:
-    return bool(joined.entries or joined.choices or joined.gone)
+def _report(joined: Joined, choices: Choices) -> Iterator[str]:
+    if joined.stay_out:
+        yield f"{words.counted(joined.stay_out, 'entry', 'entries')} of erased days stay out."
+    if not joined.brings_something:
+        yield f"Everything {'else ' if joined.stay_out else ''}in it stands here already."
+        return
+    yield f"{_what_comes_in(joined)} come in."
+    if joined.gone:
+        yield f"{words.counted(joined.gone, 'entry', 'entries')} of days erased there go here too."
+    for conflict in joined.conflicts:
+        yield _conflict(conflict, choices)
 
 
-def _report(joined: Joined, choices: Choices) -> list[str]:
-    if not _brings_something(joined):
-        return ["Everything in it stands here already."]
-    gone = (
-        f", and {words.counted(joined.gone, 'entry', 'entries')} erased there go here too"
-        if joined.gone
-        else ""
-    )
-    return [
-        f"{words.counted(joined.entries, 'entry', 'entries')} and {words.counted(joined.choices, 'choice')} "
-        f"come in{gone}.",
-        *(_conflict(conflict, choices) for conflict in joined.conflicts),
-    ]
+def _what_comes_in(joined: Joined) -> str:
+    counts = [words.counted(joined.entries, "entry", "entries"), words.counted(joined.choices, "choice")]
+    return words.listed(counts + ([words.counted(joined.erased, "erased span")] if joined.erased else []))
 
 
 def _conflict(conflict: Conflict, choices: Choices) -> str:

@@ -36,9 +36,18 @@ class Joined:
     """Entries that were not here before."""
     choices: int
     """Choices that were not here before."""
+    erased: int
+    """Erased spans that were not known here."""
     gone: int
     """Entries of this side that were erased on the other."""
+    stay_out: int
+    """Entries of the other side that lie in days erased on either."""
     conflicts: list[Conflict]
+
+    @property
+    def brings_something(self) -> bool:
+        """Whether the record is another one afterwards."""
+        return bool(self.entries or self.choices or self.erased)
 
 
 def join(record: Record, theirs: Rows, dry: bool = False) -> Joined:
@@ -49,12 +58,16 @@ def join(record: Record, theirs: Rows, dry: bool = False) -> Joined:
     mine = all_rows(record)
     new = _new_rows(mine, theirs)
     left = erasing.left_over([*mine["entry"], *new["entry"]], [*mine["erased"], *new["erased"]])
+    came = len(new["entry"])
     new["entry"] = [row for row in new["entry"] if row[0] in left]
     gone = [row for row in mine["entry"] if row[0] not in left]
     used = {named(table, row)["batch"] for table in ("entry", "choice") for row in new[table]}
     new["batch"] = [row for row in new["batch"] if row[0] in used]
-    joined = Joined(len(new["entry"]), len(new["choice"]), len(gone), _conflicts(mine, theirs, new))
-    if not dry and any(new.values()):
+    stay_out = came - len(new["entry"])
+    conflicts = _conflicts(mine, theirs, new)
+    came_in = (len(new[table]) for table in ("entry", "choice", "erased"))
+    joined = Joined(*came_in, len(gone), stay_out, conflicts)
+    if joined.brings_something and not dry:
         _write(record, new, bool(gone))
     return joined
 
