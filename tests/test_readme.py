@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shlex
+import shutil
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -34,12 +35,19 @@ def run(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Result]:
         for name in ("record.sqlite", "laptop.sqlite"):
             with Record.open(folder / name) as record:
                 fill(record, last_sunday(record.today()))
+        for line in ("export given.csv", "backup given.sqlite"):
+            patch.chdir(folder)
+            CliRunner().invoke(Edge(), ["--record", "record.sqlite", *line.split()])  # type: ignore[arg-type]
+    for given, named in (("given.csv", "days.csv"), ("given.sqlite", "copy.sqlite")):
+        shutil.copy(folder / given, folder / named)
 
     def run_line(line: str) -> Result:
         with pytest.MonkeyPatch.context() as patch:
             patch.chdir(folder)
             patch.setenv("TRACKER_RECORD", str(folder / "record.sqlite"))
             patch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
+            if line.startswith(("export", "backup")):
+                (folder / line.split()[1]).unlink()
             return CliRunner().invoke(Edge(), shlex.split(line))  # type: ignore[arg-type]
 
     return run_line

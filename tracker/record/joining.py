@@ -65,8 +65,7 @@ def join(record: Record, theirs: Rows, dry: bool = False) -> Joined:
     new["batch"] = [row for row in new["batch"] if row[0] in used]
     stay_out = came - len(new["entry"])
     conflicts = _conflicts(mine, theirs, new)
-    came_in = (len(new[table]) for table in ("entry", "choice", "erased"))
-    joined = Joined(*came_in, len(gone), stay_out, conflicts)
+    joined = Joined(len(new["entry"]), len(new["choice"]), len(new["erased"]), len(gone), stay_out, conflicts)
     if joined.brings_something and not dry:
         _write(record, new, bool(gone))
     return joined
