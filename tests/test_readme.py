@@ -26,29 +26,38 @@ NEED_A_TERMINAL = ("", "demo", "erase 2026-03-12")
 LAST = datetime(2026, 11, 23, 9, 30, tzinfo=UTC)
 
 
+BEFORE = {"import": "export days.csv", "restore": "backup copy.sqlite", "redo": "undo"}
+"""What an example takes for granted."""
+
+
 @pytest.fixture(scope="module")
-def run(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Result]:
-    """Runs a line of the README on the invented record, with the files that the examples name."""
+def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The invented record, and another one of the same days."""
     folder = tmp_path_factory.mktemp("readme")
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
         for name in ("record.sqlite", "laptop.sqlite"):
             with Record.open(folder / name) as record:
                 fill(record, last_sunday(record.today()))
-        for line in ("export given.csv", "backup given.sqlite"):
-            patch.chdir(folder)
-            CliRunner().invoke(Edge(), ["--record", "record.sqlite", *line.split()])  # type: ignore[arg-type]
-    for given, named in (("given.csv", "days.csv"), ("given.sqlite", "copy.sqlite")):
-        shutil.copy(folder / given, folder / named)
+    return folder
+
+
+@pytest.fixture
+def run(invented: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Result]:
+    """Runs a line of the README on a copy of the invented record."""
+    folder = tmp_path / "readme"
+    shutil.copytree(invented, folder)
+    monkeypatch.chdir(folder)
+    monkeypatch.setenv("TRACKER_RECORD", str(folder / "record.sqlite"))
+    monkeypatch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
+
+    def call(line: str) -> Result:
+        return CliRunner().invoke(Edge(), shlex.split(line))  # type: ignore[arg-type]
 
     def run_line(line: str) -> Result:
-        with pytest.MonkeyPatch.context() as patch:
-            patch.chdir(folder)
-            patch.setenv("TRACKER_RECORD", str(folder / "record.sqlite"))
-            patch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
-            if line.startswith(("export", "backup")):
-                (folder / line.split()[1]).unlink()
-            return CliRunner().invoke(Edge(), shlex.split(line))  # type: ignore[arg-type]
+        if before := BEFORE.get(line.split(" ", maxsplit=1)[0]):
+            call(before)
+        return call(line)
 
     return run_line
 
