@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from tests.waiting import older
 from tracker.diary.asking import Place, Waiting, order_of_asking
 from tracker.diary.choices import Break
 from tracker.diary.days import Day, Square
@@ -65,9 +66,9 @@ def test_days_to_come_do_not_wait() -> None:
     assert not waiting().waits(Place(date(2026, 3, 18), "mood"))
 
 
-def test_older_waiting_squares_come_nearest_first() -> None:
+def test_squares_before_yesterday_wait_from_the_first_day_on() -> None:
     some = waiting(Day(SUNDAY, MOOD), first=date(2026, 3, 14))
-    assert list(some.older()) == [
+    assert older(some) == [
         Place(SUNDAY, "sleep"),
         Place(date(2026, 3, 14), "mood"),
         Place(date(2026, 3, 14), "sleep"),
@@ -89,7 +90,7 @@ def test_spans_hold_each_day_that_can_wait_and_stay_in_a_year(breaks: tuple[Brea
     spans = list(some.older_spans())
     assert all(begin.year == end.year for begin, end in spans)
     days = [begin + timedelta(days=n) for begin, end in spans for n in range((end - begin).days + 1)]
-    assert days == sorted({place.day for place in some.older()})
+    assert days == sorted({place.day for place in older(some)})
 
 
 def test_before_the_first_day_there_is_no_span() -> None:

@@ -80,7 +80,7 @@ class TestKeeping:
         record.keep([mood(3, days[0]), sleep(3, days[1]), mood(3, days[1]), mood(3)], "moods and a sleep")
         record.keep([Change(days[1], "mood", state="could not say"), mood(2, days[0])], "other answers")
         record.keep([Change(days[1], "sleep", state="cleared"), Change(days[1], "anxious", "yes")], "cleared")
-        assert (record.answered(days[0], days[1]), record.answered(days[1], days[2])) == (2, 2)
+        assert (record.unanswered(days[0], days[1]), record.unanswered(days[1], days[2])) == (2, 2)
 
     def test_without_leave_to_change_a_kept_square_it_is_left(self, record: Record) -> None:
         record.keep([mood(4)], "mood")

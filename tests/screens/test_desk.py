@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.screens.keeping import keep, stands
+from tests.waiting import older
 from tracker import words
 from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Settings
@@ -104,7 +105,7 @@ class TestDigits:
     def test_a_one_says_what_may_follow(self, begun: Record) -> None:
         desk = Desk(begun)
         press(desk, "1")
-        assert desk.said == words.TEN_OR_MORE
+        assert desk.said == "1: another digit = 8 h or more, Enter = under 3 h, Esc"
 
     def test_another_key_after_a_one_keeps_nothing_and_does_its_own(self, begun: Record) -> None:
         desk = Desk(begun)
@@ -253,7 +254,7 @@ class TestWalking:
         counted = []
         for key in ("3", "g", "3", "x", "backspace", "u", "r", "b", "u"):
             press(desk, key)
-            counted.append((desk.waiting_before(), sum(1 for _ in desk.waiting.older())))
+            counted.append((desk.waiting_before(), len(older(desk.waiting))))
         assert counted == [(n, n) for n in (16, 16, 15, 15, 16, 15, 16, 14, 16)]
 
     def test_g_says_when_nothing_earlier_waits(self, begun: Record) -> None:

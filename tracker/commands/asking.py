@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 import click
 
@@ -38,7 +38,7 @@ def ask(record: Record) -> None:
     """Ask for what waits of yesterday and today, and count what waits before."""
     waiting = _waiting(record)
     ask_for(record, (place for place in order_of_asking(record.today()) if _waiting(record).waits(place)))
-    older = sum(1 for _ in waiting.older())
+    older = sum(record.unanswered(*span) for span in waiting.older_spans())
     if older:
         verb = "waits" if older == 1 else "wait"
         click.echo(f"{words.counted(older, 'earlier square')} {verb}; tracker put --from DAY asks for them.")
@@ -66,7 +66,10 @@ def ask_for(record: Record, places: Iterable[Place], basis: Basis | None = None)
 
 
 def _waiting(record: Record) -> Waiting:
-    return Waiting(record.days(), record.first_day(), record.today(), record.choices().breaks)
+    """What waits of yesterday and today; the days before are counted by the record."""
+    today = record.today()
+    days = record.days(today - timedelta(days=1), today)
+    return Waiting(days, record.first_day(), today, record.choices().breaks)
 
 
 @dataclass

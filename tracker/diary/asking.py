@@ -57,16 +57,6 @@ class Waiting:
         """The earliest waiting square of yesterday and today, or None when all is kept."""
         return next((place for place in order_of_asking(self.today) if self.waits(place)), None)
 
-    def older(self) -> Iterator[Place]:
-        """Waiting squares before yesterday, the nearest first."""
-        day = self.today - timedelta(days=2)
-        while self.first is not None and day >= self.first:
-            for grid in ("mood", "sleep"):
-                place = Place(day, grid)
-                if self.waits(place):
-                    yield place
-            day -= timedelta(days=1)
-
     def older_spans(self) -> Iterator[tuple[date, date]]:
         """The days before yesterday on which squares can wait: first and last of each part of a year."""
         begin, last = self.first or self.today, self.today - timedelta(days=2)

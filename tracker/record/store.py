@@ -31,6 +31,7 @@ from tracker.diary.days import (
 )
 from tracker.diary.errors import DamagedRecord, NewerRecord, NothingToUndo, UnwritableRecord
 from tracker.diary.keeping import changes_something
+from tracker.diary.scales import GRIDS
 from tracker.record import files, schema
 from tracker.record.choices import choices_from, ended_breaks, setting_values
 from tracker.record.trouble import foreign, in_sentences
@@ -128,14 +129,14 @@ class Record:
         """One day, empty where nothing is kept."""
         return self.days(day, day).get(day, Day(day))
 
-    def answered(self, first: date, last: date) -> int:
-        """How many moods and sleeps are answered on the days from first to last, both included."""
+    def unanswered(self, first: date, last: date) -> int:
+        """How many squares of both grids hold nothing on the days from first to last, both included."""
         ((squares,),) = self.query(
             "select count(*) from current_entry where day between ? and ?"
             " and field in ('mood', 'sleep') and state <> 'cleared'",
             (first.isoformat(), last.isoformat()),
         )
-        return int(squares)
+        return len(GRIDS) * ((last - first).days + 1) - int(squares)
 
     def history(self, first: date, last: date | None = None) -> list[Entry]:
         """Every entry of a day, or of the days from first to last, oldest first, one field after another."""

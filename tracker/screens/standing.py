@@ -111,8 +111,7 @@ class Standing:
 
     def _waiting_in(self, span: tuple[date, date]) -> int:
         if span not in self._counted:
-            first, last = span
-            self._counted[span] = 2 * ((last - first).days + 1) - self.record.answered(first, last)
+            self._counted[span] = self.record.unanswered(*span)
         return self._counted[span]
 
     def _is_night(self, day: date) -> bool:
