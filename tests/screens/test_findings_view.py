@@ -23,7 +23,6 @@ from tracker.screens.findings_view import (
     number_lines,
     pairs_line,
     verdict_of,
-    when,
 )
 
 FIRST = date(2025, 1, 1)
@@ -49,7 +48,7 @@ def palette() -> Palette:
 
 
 def test_the_head_says_as_of_when_next_and_on_what(findings: Findings) -> None:
-    assert when(findings) == (
+    assert findings.standing("Next on", "") == (
         "As of 4 February 2026. Verdicts of 31 December 2025. Next on 31 December 2026. "
         "1 January 2025 to 31 December 2025: of 365 days, mood kept on 365, sleep on 365, both on 365."
     )

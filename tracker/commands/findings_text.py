@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from tracker import words
-from tracker.diary.dates import long_day
 
 if TYPE_CHECKING:
     from tracker.analysis.describe import Row
@@ -29,7 +28,7 @@ def findings_lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     """The findings line by line; `numbers` adds every table."""
     yield words.CAUTION
     yield ""
-    yield from _wrapped(_when(findings))
+    yield from _wrapped(findings.standing("Next verdicts on", "They rest on "))
     statements = _said(findings)
     for topic, head in HEADS.items():
         said = [statement for statement in statements if statement.topic == topic]
@@ -64,22 +63,6 @@ def _beside(statements: Sequence[Statement]) -> Iterator[str]:
     already = {statement.text for statement in statements}
     beside = dict.fromkeys(text for statement in statements for text in statement.beside)
     yield from _wrapped(" ".join(text for text in beside if text not in already))
-
-
-def _when(findings: Findings) -> str:
-    parts = [f"As of {long_day(findings.as_of)}."]
-    if findings.verdict_day:
-        parts.append(f"Verdicts of {long_day(findings.verdict_day)}.")
-    if findings.next_verdict_day and not findings.chosen:
-        parts.append(f"Next verdicts on {long_day(findings.next_verdict_day)}.")
-    if findings.first and findings.last:
-        kept = findings.kept
-        parts.append(
-            f"They rest on {long_day(findings.first)} to {long_day(findings.last)}: of "
-            f"{words.counted(findings.days, 'day')}, mood kept on {kept.mood}, sleep on {kept.sleep}, "
-            f"both on {kept.both}."
-        )
-    return " ".join(parts)
 
 
 def _wrapped(text: str, margin: str = "", indent: int = 0) -> list[str]:

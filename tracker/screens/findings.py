@@ -9,18 +9,18 @@ from typing import TYPE_CHECKING, Literal
 from textual import work
 from textual.app import ComposeResult
 from textual.message import Message
-from textual.worker import Worker, WorkerState, get_current_worker
+from textual.worker import get_current_worker
 
 from tracker import words
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
-from tracker.diary.errors import TrackerError, in_one_sentence
+from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Picture
-from tracker.screens.base import Base
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP, Command
+from tracker.screens.computing import ComputingScreen
 from tracker.screens.desk import Desk
-from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line, when
+from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
 from tracker.screens.lines import paste, stacked, text_picture, wrapped
@@ -48,7 +48,7 @@ def chosen_days(period: str, today: date, picked: Chosen) -> Chosen | None:
     }.get(period, picked)
 
 
-class FindingsScreen(Base):
+class FindingsScreen(ComputingScreen):
     """Computed beside the screen, kept until the record changes, and left at once when she leaves."""
 
     COMMANDS_HERE = (
@@ -61,6 +61,8 @@ class FindingsScreen(Base):
         ESCAPE,
         HELP,
     )
+
+    WORK = "findings"
 
     class Progress(Message):
         """The computation has come further."""
@@ -117,7 +119,7 @@ class FindingsScreen(Base):
             chosen = chosen_days(self.period, self.desk.today, self.picked)
             self._compute(self._key, list(self.desk.record.days().values()), chosen, self.desk.today)
 
-    @work(thread=True, exclusive=True, group="findings", exit_on_error=False)
+    @work(thread=True, exclusive=True, group=WORK, exit_on_error=False)
     def _compute(self, key: object, days: list[Day], chosen: Chosen | None, today: date) -> None:
         from tracker.analysis.findings import Left, find
 
@@ -151,11 +153,6 @@ class FindingsScreen(Base):
         self.said = ""
         self.look()
 
-    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        if event.state == WorkerState.ERROR:
-            self.said = in_one_sentence(event.worker.error)
-            self.look()
-
     # --- keys --------------------------------------------------------------------------------------------
 
     def deeds(self) -> Mapping[str, Callable[[], object]]:
@@ -172,11 +169,6 @@ class FindingsScreen(Base):
             "f": self.leave,
             "escape": self.leave,
         }
-
-    def leave(self) -> None:
-        """Go at once, whatever is still being computed."""
-        self.workers.cancel_group(self, "findings")
-        self.dismiss()
 
     def walk(self, step: int) -> None:
         """Another statement."""
@@ -227,7 +219,8 @@ class FindingsScreen(Base):
         if findings is None:
             picture.put(1, y + 1, self.said[: width - 2], palette.accent)
         else:
-            for line in wrapped(f"Period: {self.period}. {when(findings)}", width - 2):
+            standing = findings.standing("Next on", "")
+            for line in wrapped(f"Period: {self.period}. {standing}", width - 2):
                 picture.put(1, y, line, palette.quiet)
                 y += 1
             self._draw_statements(picture, findings, y + (width >= WIDE), width)

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from tracker import words
-from tracker.diary.dates import long_day
 from tracker.diary.scales import Scales
 from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
 from tracker.grids.palette import Palette
@@ -18,22 +17,6 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Findings, LagFinding, LagRow, Statement
 
 VERDICT_WIDTH = 17
-
-
-def when(findings: Findings) -> str:
-    """As of which day, when next, and on how many days it rests."""
-    parts = [f"As of {long_day(findings.as_of)}."]
-    if findings.verdict_day:
-        parts.append(f"Verdicts of {long_day(findings.verdict_day)}.")
-    if findings.next_verdict_day and not findings.chosen:
-        parts.append(f"Next on {long_day(findings.next_verdict_day)}.")
-    if findings.first and findings.last:
-        parts.append(
-            f"{long_day(findings.first)} to {long_day(findings.last)}: of "
-            f"{words.counted(findings.days, 'day')}, mood kept on {findings.kept.mood}, sleep on "
-            f"{findings.kept.sleep}, both on {findings.kept.both}."
-        )
-    return " ".join(parts)
 
 
 def verdict_of(statement: Statement) -> str:

@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING
 
 from textual import work
 from textual.message import Message
-from textual.worker import Worker, WorkerState, get_current_worker
+from textual.worker import get_current_worker
 
 from tracker import words
 from tracker.diary.days import Day
-from tracker.diary.errors import CannotWrite, TrackerError, in_one_sentence
+from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.grids.picture import Look
 from tracker.record.files import refuse_existing
 from tracker.screens.commands import ESCAPE, HELP, Command
+from tracker.screens.computing import ComputingScreen
 from tracker.screens.desk import Desk
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
 
 
-class PageScreen(ScrolledScreen):
+class PageScreen(ComputingScreen, ScrolledScreen):
     """A preview of the text page; the PDF and the Markdown page say the same."""
 
     COMMANDS_HERE = (
@@ -46,6 +47,7 @@ class PageScreen(ScrolledScreen):
         HELP,
     )
     MARGIN = 0
+    WORK = "page"
 
     class Ready(Message):
         """The page is there."""
@@ -78,7 +80,7 @@ class PageScreen(ScrolledScreen):
         self.parts, self.page, self.said = parts or self.parts, None, "Making the page. Esc leaves."
         self._make(days, wishes, self.desk.today)
 
-    @work(thread=True, exclusive=True, group="page", exit_on_error=False)
+    @work(thread=True, exclusive=True, group=WORK, exit_on_error=False)
     def _make(self, days: dict[date, Day], wishes: Wishes, today: date) -> None:
         from tracker.analysis.findings import Left
         from tracker.summary.content import page_of
@@ -95,11 +97,6 @@ class PageScreen(ScrolledScreen):
         self.page, self.said = message.page, ""
         self.look()
 
-    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        if event.state == WorkerState.ERROR:
-            self.said = in_one_sentence(event.worker.error)
-            self.look()
-
     # --- keys and drawing --------------------------------------------------------------------------------
 
     def deeds(self) -> Mapping[str, Callable[[], object]]:
@@ -111,11 +108,6 @@ class PageScreen(ScrolledScreen):
             "p": self.leave,
             "escape": self.leave,
         }
-
-    def leave(self) -> None:
-        """Go at once, whatever is still being computed."""
-        self.workers.cancel_group(self, "page")
-        self.dismiss()
 
     def write(self) -> None:
         """Ask for the file, once there is a page."""
