@@ -12,7 +12,7 @@ import numpy as np
 from tracker import words
 from tracker.analysis.describe import FEWEST_DAYS as FEWEST_FOR_A_MEDIAN
 from tracker.analysis.describe import actual_quartiles
-from tracker.analysis.groups import By, GroupTest, group_tests
+from tracker.analysis.groups import By, GroupTest, Labels, group_tests
 from tracker.analysis.lags import (
     AFTER,
     FEWEST_FREEDOM,
@@ -52,7 +52,7 @@ from tracker.analysis.statements import (
     season_statements,
     waiting_text,
 )
-from tracker.analysis.tables import Tables, named_groups, run_groups, run_labels
+from tracker.analysis.tables import Tables, named_groups, run_labels
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
@@ -382,6 +382,7 @@ def _groups(
     """Compare groups up to the verdict day; what was never answered is not asked about."""
     end = min(span.last, (reading.last or span.last) + GRACE)
     series = reading.series.between(span.first, end)
+    runs = run_labels(reading, series) if "shifts" in topics else {}
     entered = bool((series.shift != "").any())
     tests = group_tests(
         series,
@@ -389,12 +390,11 @@ def _groups(
         level=span.group_level,
         shifts="shifts" in topics and (entered or choices.settings.works_shifts),
         weekdays="weekdays" in topics,
-        runs=run_labels(reading, series) if "shifts" in topics else {},
+        runs=runs,
     )
     labels = {kind.id: kind.label for kind in choices.kinds}
     judged = span.judged and span.group_level > 0
-    further = dict(run_groups(reading, series))
-    return tuple(_group_finding(series, test, labels, further, judged=judged) for test in tests)
+    return tuple(_group_finding(series, test, labels, runs, judged=judged) for test in tests)
 
 
 def _answered(series: Series) -> tuple[str, ...]:
@@ -403,11 +403,11 @@ def _answered(series: Series) -> tuple[str, ...]:
 
 
 def _group_finding(
-    series: Series, test: GroupTest, labels: dict[str, str], further: dict[str, Flags], *, judged: bool
+    series: Series, test: GroupTest, labels: dict[str, str], runs: dict[By, Labels], *, judged: bool
 ) -> GroupFinding:
     lowest, highest = "", ""
     if test.outcome != "anxious":
-        groups = _groups_of(series, test.by, labels, further)
+        groups = _groups_of(series, test.by, labels, runs)
         lowest, highest = _extremes(series.values(test.outcome), groups)
     return GroupFinding(
         outcome=test.outcome,
@@ -423,10 +423,10 @@ def _group_finding(
 
 
 def _groups_of(
-    series: Series, by: By, labels: dict[str, str], further: dict[str, Flags]
+    series: Series, by: By, labels: dict[str, str], runs: dict[By, Labels]
 ) -> list[tuple[str, Flags]]:
     names = {"night of a run": NIGHTS, "quick return": (QUICK, UNHURRIED)}.get(by)
-    return [(name, further[name]) for name in names] if names else named_groups(series, by, labels)
+    return [(name, runs[by] == name) for name in names] if names else named_groups(series, by, labels)
 
 
 def _extremes(values: Floats, groups: list[tuple[str, Flags]]) -> tuple[str, str]:

@@ -36,7 +36,7 @@ def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tupl
     ----------
     series : Series
     by : "shift of the day", "shift of the day before" or "weekday"
-        Groups that follow from the rota have their days in `run_groups`.
+        Groups that follow from the rota have their labels in `run_labels`.
     labels : mapping of str to str
         Label of each shift kind, in the person's order; days without a shift belong to no group.
     """
@@ -54,7 +54,7 @@ def run_labels(reading: Reading, series: Series) -> dict[By, npt.NDArray[np.str_
     }
 
 
-def run_groups(reading: Reading, series: Series) -> list[tuple[str, Flags]]:
+def _run_groups(reading: Reading, series: Series) -> list[tuple[str, Flags]]:
     """Return the nights of a run, the days after it and the quick returns, each with its (n,) days."""
     labels = run_labels(reading, series)
     after = after_run(series.dates, reading.nights)
@@ -104,7 +104,7 @@ class Tables:
 
     def runs(self) -> tuple[Row, ...]:
         """Return the nights of a run, the days after it and the quick returns, as far as there are any."""
-        groups = run_groups(self._reading, self._series)
+        groups = _run_groups(self._reading, self._series)
         there = [(name, days) for name, days in groups if days.any()]
         return tuple(row for name, days in there for row in self._rows(name, self._series, days))
 
