@@ -8,12 +8,6 @@ FOLDER_NAME = "tracker-days"
 
 CAUTION = "Not a clinical screening tool. Patterns in a diary are not a diagnosis."
 
-CAUTION_LINES = (
-    CAUTION,
-    "These are one person's own notes. They cannot say whether anyone is ill",
-    "or well. If you are worried, see your doctor; do not wait for a pattern.",
-)
-
 CAUTION_HELP = (
     "This program keeps a diary and shows what is in it. It is not a clinical screening tool, not a "
     "medical device, and nobody is watching what you enter. It has not been tested for finding or "
@@ -28,7 +22,6 @@ PURPOSE = (
     "monitoring or treating any illness."
 )
 
-WHERE_TO_TURN = "where to turn"
 WHERE_TO_TURN_HINT = "If you feel unsafe, or want someone to talk to: tracker help, or ? in the app."
 
 UNSAFE_HEAD = "If you feel unsafe, or might harm yourself, get help now."
@@ -57,8 +50,6 @@ CAUSE = (
     "Two things that go together need not be cause and effect. A third, such as",
     "the rota, an illness or the time of year, may move both.",
 )
-
-REPORTED = "Hours are as noted, not measured. Most people note too many."
 
 STOPPING = (
     "You may stop at any time. If keeping this makes you worry more about sleep",
@@ -104,12 +95,10 @@ SLEEP_AFTER = "the sleep after"
 MOOD_ASKED = "How was this day, taken as a whole?"
 SLEEP_ASKED = "Hours asleep, every sleep since you last got up added together."
 ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
-COULD_NOT_SAY_HELP = "I was there and cannot put a level on it"
 AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
 ALL_KEPT = "All is kept."
 MOOD_AT_THE_END = "at the day's end"
 NO_NAMES_IN_NOTES = "No patients' names or details in notes."
-TEN_OR_MORE = "1: another digit = 8 h or more, Enter = under 3 h, Esc"
 
 
 def still_to_come(day: str) -> str:

@@ -7,14 +7,11 @@ import pytest
 
 from tracker.grids.calendar import (
     column,
-    days_of_year,
     month_after,
-    row,
     same_day,
     week_number,
     weekday_names,
     weeks,
-    year_rows,
 )
 
 FIRST, LAST = date(1900, 1, 1), date(2199, 12, 31)
@@ -28,9 +25,10 @@ def test_every_date_from_1900_to_2199_stands_where_it_is_said_to(first_weekday: 
         for down, week in enumerate(weeks(at // 12, at % 12 + 1, first_weekday)):
             placed |= {day: (across, down) for across, day in enumerate(week) if day}
     assert list(placed) == DATES
-    assert all(
-        place == (column(day, first_weekday), row(day, first_weekday)) for day, place in placed.items()
-    )
+    for day, place in placed.items():
+        across = column(day, first_weekday)
+        begins = column(day.replace(day=1), first_weekday)
+        assert place == (across, (day.day - 1 + begins - across) // 7)
 
 
 @pytest.mark.parametrize("first_weekday", range(7))
@@ -40,35 +38,6 @@ def test_a_month_has_the_weeks_of_the_standard_calendar(first_weekday: int) -> N
         year, month = at // 12, at % 12 + 1
         expected = [[day or None for day in week] for week in standard.monthdayscalendar(year, month)]
         assert [[day and day.day for day in week] for week in weeks(year, month, first_weekday)] == expected
-
-
-def test_every_date_from_1900_to_2199_stands_once_in_its_year_at_its_month_and_day() -> None:
-    for year in range(1900, 2200):
-        placed = [
-            (day, month, across)
-            for month, places in year_rows(year)
-            for across, day in enumerate(places, start=1)
-            if day
-        ]
-        assert placed == [(day, day.month, day.day) for day in days_of_year(year)]
-
-
-def test_a_year_has_twelve_rows_of_31_places_with_none_where_there_is_no_such_day() -> None:
-    rows = dict(year_rows(2026))
-    assert {month: places.count(None) for month, places in rows.items() if None in places} == {
-        2: 3,
-        4: 1,
-        6: 1,
-        9: 1,
-        11: 1,
-    }
-    assert rows[2][27:] == [date(2026, 2, 28), None, None, None]
-    assert all(len(places) == 31 for places in rows.values())
-
-
-def test_a_leap_day_has_a_place() -> None:
-    assert dict(year_rows(2024))[2][28] == date(2024, 2, 29)
-    assert dict(year_rows(2100))[2][28] is None
 
 
 def test_columns_are_named_from_the_first_weekday_on() -> None:

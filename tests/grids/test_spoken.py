@@ -14,7 +14,6 @@ from tracker.diary.keeping import shift_change
 from tracker.diary.rota import DEFAULT_KINDS, kind_for_text
 from tracker.grids.calendar import days_of_month
 from tracker.grids.spoken import (
-    brief_grid,
     commonest,
     dates_in_words,
     spoken_day,
@@ -144,15 +143,6 @@ def test_no_line_gives_a_mean() -> None:
 )
 def test_a_span_of_dates_is_said_as_short_as_it_can_be(first: date, last: date, words: str) -> None:
     assert dates_in_words(first, last) == words
-
-
-def test_a_narrow_line_gives_the_commonest_level_and_the_longest_wait() -> None:
-    listed = [day(date(2026, 3, on), mood=2) for on in range(1, 15)]
-    listed += [day(date(2026, 3, on), mood=3) for on in range(22, 32)]
-    assert brief_grid(sheet(listed), "mood", MARCH) == (
-        "most often level 3, even (14 days); longest wait 7 days, 15 to 21 March"
-    )
-    assert brief_grid(sheet(first=None), "mood", MARCH) == ""
 
 
 def test_a_brief_day_leaves_out_what_stands_over_the_grids() -> None:

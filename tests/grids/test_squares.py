@@ -53,8 +53,6 @@ def test_a_shift_is_a_capital_and_a_day_without_rota_blank() -> None:
     listed = [day(D, shift="off"), day(date(2026, 3, 18), shift="night")]
     letters = [sheet(listed).shift_letter(date(2026, 3, number)) for number in (17, 18, 19)]
     assert letters == ["O", "N", " "]
-    labels = [sheet(listed).shift_label(date(2026, 3, number)) for number in (17, 18, 19)]
-    assert labels == ["off", "night", ""]
 
 
 def test_a_kept_square_has_its_mark_on_its_fill() -> None:

@@ -10,7 +10,7 @@ from tracker.diary.choices import Break
 from tracker.diary.days import Day
 from tracker.grids.calendar import days_of_year
 from tracker.grids.palette import Marks
-from tracker.grids.year import YearPlan, compare_plan, draw_year, year_plan
+from tracker.grids.year import HEAD, YearPlan, compare_plan, draw_year, year_plan
 
 PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
 D = date(2026, 7, 16)
@@ -114,6 +114,25 @@ def test_a_day_that_does_not_exist_is_hatched_and_no_other_place_is() -> None:
     squares = {(area.x + at, area.y) for area in drawing.squares.values() for at in range(area.width)}
     every = {(x, y) for y in range(3, 15) for x in range(5, 67)}
     assert hatched == every - squares
+
+
+def test_every_date_from_1900_to_2199_is_drawn_once_at_its_month_and_day() -> None:
+    blank, looks = sheet(first=None), palette()
+    for year in range(1900, 2200):
+        plan = year_plan(year, 80, 24)
+        drawn = draw_year(blank, looks, plan)
+        squares = {place.day: (area.y, area.x) for place, area in drawn.squares.items()}
+        (_, left, top), *_ = plan.corners
+        assert squares == {
+            day: (top + HEAD + day.month - 1, plan.mark_x(left, day.day)) for day in days_of_year(year)
+        }
+
+
+def test_a_year_has_no_square_where_there_is_no_such_day() -> None:
+    for year, february in ((2026, 28), (2024, 29), (2100, 28)):
+        squares = draw_year(sheet(first=None), palette(), year_plan(year, 80, 24)).squares
+        ends = [max(place.day.day for place in squares if place.day.month == month) for month in range(1, 13)]
+        assert ends == [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
 
 
 @pytest.mark.parametrize("cell", [2, 3])

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from tracker.grids.calendar import days_of_year, length_of_month, week_number, weeks, weeks_in_iso_year
+from tracker.grids.calendar import days_of_year, length_of_month, week_number, weeks
 
 ISO_WEEKS = Path(__file__).parent / "data" / "iso-weeks.csv"
 CYCLE = range(2000, 2400)
@@ -34,6 +34,11 @@ def test_week_numbers_are_those_of_gnu_date() -> None:
 def test_days_of_the_year_are_those_of_gnu_date() -> None:
     for day, _, number in iso_rows():
         assert days_of_year(day.year)[number - 1] == day
+
+
+def weeks_in_iso_year(year: int) -> int:
+    """The number that the program gives the week of 28 December, always the last one (ISO 8601)."""
+    return next(week_number(week) for week in weeks(year, 12) if date(year, 12, 28) in week)
 
 
 def test_years_with_53_weeks_are_the_listed_ones() -> None:

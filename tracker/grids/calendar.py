@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from calendar import monthrange
-from collections.abc import Iterator
 from datetime import date, timedelta
 
 from tracker.diary.choices import WEEKDAYS
@@ -47,11 +46,6 @@ def column(day: date, first_weekday: int = 0) -> int:
     return (day.weekday() - first_weekday) % 7
 
 
-def row(day: date, first_weekday: int = 0) -> int:
-    """The row of a date among the weeks of its month, from 0."""
-    return (day.day - 1 + column(day.replace(day=1), first_weekday)) // 7
-
-
 def weekday_names(first_weekday: int = 0, letters: int = 2) -> list[str]:
     """The names above the columns."""
     return [WEEKDAYS[(first_weekday + at) % 7][:letters].capitalize() for at in range(7)]
@@ -71,18 +65,6 @@ def _thursday(week: Week) -> date:
     at, day = next((at, day) for at, day in enumerate(week) if day is not None)
     first = day - timedelta(days=at)
     return first + timedelta(days=(3 - first.weekday()) % 7)
-
-
-def year_rows(year: int) -> Iterator[tuple[int, list[date | None]]]:
-    """The months of a year, each with 31 places; None where the month has no such day."""
-    for month in range(1, 13):
-        days: list[date | None] = [*days_of_month(year, month)]
-        yield month, days + [None] * (31 - len(days))
-
-
-def weeks_in_iso_year(year: int) -> int:
-    """52 or 53: the number of the week that holds 28 December (ISO 8601)."""
-    return date(year, 12, 28).isocalendar().week
 
 
 def month_after(year: int, month: int, months: int = 1) -> tuple[int, int]:

@@ -141,17 +141,6 @@ def spoken_grid(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
     return f"{_kept_and_commonest(sheet, grid, possible)}; {_longest_wait(sheet, grid, possible)}."
 
 
-def brief_grid(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
-    """The commonest level and the longest wait, for a narrow line that stands under the counts."""
-    possible = sheet.possible(days)
-    kept, run = sheet.kept(grid, possible), _longest_run(sheet, grid, possible)
-    parts = [f"most often {commonest(sheet, grid, kept)}"] if kept else []
-    if run is not None:
-        length = counted((run[1] - run[0]).days + 1, "day")
-        parts.append(f"longest wait {length}, {dates_in_words(*run).rsplit(' ', 1)[0]}")
-    return "; ".join(parts)
-
-
 def _kept_and_commonest(sheet: Sheet, grid: Grid, days: Sequence[date]) -> str:
     kept = sheet.kept(grid, days)
     line = f"kept on {len(kept)} of {counted(len(days), 'day')}"

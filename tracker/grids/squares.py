@@ -88,11 +88,6 @@ class Sheet:
         kind = self.kinds.get(self.day(day).shift_kind)
         return kind.code.upper() if kind else " "
 
-    def shift_label(self, day: date) -> str:
-        """The name of a day's shift; empty where no rota is entered."""
-        kind = self.kinds.get(self.day(day).shift_kind)
-        return kind.label if kind else ""
-
     def possible(self, days: Iterable[date]) -> list[date]:
         """Those days on which something could have been kept: since the first day, outside breaks."""
         first, today = None if self.hidden else self.waiting.first, self.today
