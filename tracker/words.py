@@ -390,8 +390,9 @@ def stands_without_remembered(verdict: str) -> str:
 
 def one_sitting(number: int, of: int) -> str:
     """Moods that may have heard the last night."""
+    verb = "was" if number == 1 else "were"
     return (
-        f"{number} of {counted(of, 'mood')} were kept within ten minutes of the same day's sleep: a mood "
+        f"{number} of {counted(of, 'mood')} {verb} kept within ten minutes of the same day's sleep: a mood "
         "rated beside a night's sleep may be coloured by it."
     )
 
