@@ -14,7 +14,7 @@ from click.testing import CliRunner, Result
 
 from tests.commands.conftest import Edge
 from tests.conftest import LONDON
-from tracker.commands.main import COMMANDS
+from tracker.commands.command_line import COMMANDS
 from tracker.demo import fill, last_sunday
 from tracker.diary.clock import Clock
 from tracker.record.store import Record
@@ -35,7 +35,7 @@ def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The invented record, and another one of the same days."""
     folder = tmp_path_factory.mktemp("readme")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
+        patch.setattr(Clock.__new__, "__defaults__", (lambda: LAST, LONDON))
         for name in ("record.sqlite", "laptop.sqlite"):
             with Record.open(folder / name) as record:
                 fill(record, last_sunday(record.today()))
@@ -49,7 +49,7 @@ def run(invented: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Call
     shutil.copytree(invented, folder)
     monkeypatch.chdir(folder)
     monkeypatch.setenv("TRACKER_RECORD", str(folder / "record.sqlite"))
-    monkeypatch.setattr(Clock.__init__, "__defaults__", (lambda: LAST, LONDON))
+    monkeypatch.setattr(Clock.__new__, "__defaults__", (lambda: LAST, LONDON))
 
     def call(line: str) -> Result:
         return CliRunner().invoke(Edge(), shlex.split(line))  # type: ignore[arg-type]

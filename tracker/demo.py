@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
 
 from tracker.diary import keeping
 from tracker.diary.choices import Break
@@ -101,8 +101,7 @@ CHANGED = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class InventedDay:
+class InventedDay(NamedTuple):
     """A day as it was, before anything of it was kept or forgotten."""
 
     date: date
@@ -117,8 +116,7 @@ class InventedDay:
     """Whether it follows a night shift, or the day after the last one of a run."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sitting:
+class Sitting(NamedTuple):
     """One time at which something was kept."""
 
     at: datetime
@@ -183,7 +181,7 @@ def railway_kinds() -> dict[str, ShiftKind]:
     """The shift kinds of the line by id."""
     kinds = {kind.id: kind for kind in DEFAULT_KINDS}
     for id, (start, end) in RAILWAY_HOURS.items():
-        kinds[id] = replace(kinds[id], start=start, end=end)
+        kinds[id] = kinds[id]._replace(start=start, end=end)
     return kinds
 
 
@@ -255,7 +253,7 @@ def _sleep_sittings(day: InventedDay, dice: random.Random) -> list[Sitting]:
         return [right]
     rough = DEFAULT_SLEEP.level_for_hours(min(12.0, day.hours + 1))
     wrong = Sitting(at, "sleep", (keeping.sleep_change(day.date, rough),))
-    return [wrong, replace(right, at=at + timedelta(minutes=95))]
+    return [wrong, right._replace(at=at + timedelta(minutes=95))]
 
 
 def _mood_sitting(day: InventedDay, dice: random.Random) -> Sitting:

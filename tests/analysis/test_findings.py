@@ -39,7 +39,7 @@ def on_day(number: int) -> date:
 def found(case: Case, number: int, seed: int = 1, **asked: Any) -> Findings:
     # The first day is always kept, so that day numbers are those of the record
     days = days_of(case, number, seed)
-    days[0] = replace(days[0], mood=Square("mood5-3"))
+    days[0] = days[0]._replace(mood=Square("mood5-3"))
     return find(days, Choices(), **{"as_of": on_day(number), **asked})
 
 
@@ -102,7 +102,7 @@ def test_on_the_first_verdict_day_the_record_is_judged() -> None:
 
 def test_between_verdict_days_a_verdict_stands_still_while_the_tables_go_on() -> None:
     days = days_of(planted(0.5, 0), 500)
-    days[0] = replace(days[0], mood=Square("mood5-3"))
+    days[0] = days[0]._replace(mood=Square("mood5-3"))
     then, now = (find(days, Choices(), as_of=on_day(number)) for number in (365, 500))
     assert then.lags == now.lags
     assert then.groups == now.groups
@@ -114,7 +114,7 @@ def test_a_square_entered_later_for_a_day_before_the_verdict_counts() -> None:
     days = days_of(planted(0.5, 0), 400)
     before = find(days, Choices(), as_of=on_day(400))
     at = next(i for i in range(10, 300) if days[i].mood is None and days[i].sleep)
-    days[at] = replace(days[at], mood=Square("mood5-5", basis="paper", late_days=300))
+    days[at] = days[at]._replace(mood=Square("mood5-5", basis="paper", late_days=300))
     after = find(days, Choices(), as_of=on_day(400))
     assert after.kept.mood == before.kept.mood + 1
 
@@ -223,7 +223,7 @@ def test_before_a_year_groups_are_counted_and_the_day_of_their_verdict_is_named(
 
 
 def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> None:
-    days = [replace(day, shift=None) for day in days_of(Case(), 200)]
+    days = [day._replace(shift=None) for day in days_of(Case(), 200)]
     works, does_not = (
         texts(find(days, Choices(settings=Settings(works_shifts=works)), as_of=on_day(200)))
         for works in (True, False)
@@ -235,7 +235,7 @@ def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> N
 def test_a_link_that_rests_on_memory_is_judged_again_without_it() -> None:
     days = days_of(planted(0.6, 0), 365)
     memory = [
-        replace(day, mood=replace(day.mood, basis="remembered", late_days=5))
+        day._replace(mood=day.mood._replace(basis="remembered", late_days=5))
         if day.mood and i % 4 == 0
         else day
         for i, day in enumerate(days)
@@ -249,7 +249,7 @@ def test_a_link_that_rests_on_memory_is_judged_again_without_it() -> None:
 
 
 def test_a_level_of_one_mood_only_is_said_plainly() -> None:
-    days = [replace(day, mood=Square("mood5-3")) for day in days_of(Case(), 200)]
+    days = [day._replace(mood=Square("mood5-3")) for day in days_of(Case(), 200)]
     findings = find(days, Choices(), as_of=on_day(200))
     assert findings.lags[0].verdict == "too little kept"
     assert findings.statements[0].text == words.little_variety("mood")
@@ -418,7 +418,7 @@ def test_a_record_all_very_low_and_one_all_very_good_are_told_alike() -> None:
     """No sentence is triggered by what the days hold."""
     told = [
         texts(
-            find([replace(d, mood=Square(level)) for d in days_of(Case(), 200)], Choices(), as_of=on_day(200))
+            find([d._replace(mood=Square(level)) for d in days_of(Case(), 200)], Choices(), as_of=on_day(200))
         )
         for level in ("mood5-1", "mood5-5")
     ]
@@ -432,8 +432,7 @@ def test_no_record_is_too_odd_to_be_told(seed: int) -> None:
     days = days_of(Case(), int(rng.integers(1, 500)), seed)
     lost, level = rng.random() ** 0.3, rng.integers(1, 6)
     odd = [
-        replace(
-            day,
+        day._replace(
             mood=None if rng.random() < lost else Square(f"mood5-{level}") if seed % 3 == 0 else day.mood,
             sleep=None if rng.random() < lost * (seed % 2) else day.sleep,
             shift=day.shift if seed % 4 else None,

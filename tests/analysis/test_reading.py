@@ -1,6 +1,5 @@
 """From the days of a diary to arrays: what counts, what is left out, and what is told of it."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from types import MappingProxyType
 
@@ -81,9 +80,9 @@ def test_paper_counts_in_full_however_late() -> None:
 
 
 def test_every_count_of_a_period() -> None:
-    at_once = replace(MOOD, kept_at=MORNING + timedelta(minutes=10))
+    at_once = MOOD._replace(kept_at=MORNING + timedelta(minutes=10))
     days = [
-        day(0, mood=at_once, sleep=replace(SLEEP, kept_at=MORNING)),
+        day(0, mood=at_once, sleep=SLEEP._replace(kept_at=MORNING)),
         day(1, mood=UNSAID, sleep=SLEEP),
         day(2, mood=MOOD),
         day(4, mood=MOOD, sleep=SLEEP),
@@ -105,15 +104,15 @@ def test_every_count_of_a_period() -> None:
 @pytest.mark.parametrize(
     "mood",
     [
-        replace(MOOD, kept_at=MORNING + timedelta(minutes=11)),
-        replace(MOOD, kept_at=MORNING, source="imported"),
-        replace(MOOD, kept_at=MORNING, basis="paper"),
+        MOOD._replace(kept_at=MORNING + timedelta(minutes=11)),
+        MOOD._replace(kept_at=MORNING, source="imported"),
+        MOOD._replace(kept_at=MORNING, basis="paper"),
         MOOD,
     ],
     ids=["later", "imported", "from paper", "time unknown"],
 )
 def test_what_is_not_one_sitting(mood: Square) -> None:
-    found = reading(day(0, mood=mood, sleep=replace(SLEEP, kept_at=MORNING)))
+    found = reading(day(0, mood=mood, sleep=SLEEP._replace(kept_at=MORNING)))
     assert kept(found).same_sitting == 0
 
 

@@ -111,12 +111,12 @@ def opening(files: Files) -> Iterator[Race]:
             first_paint(BARE_APP, BARE_PAINTED, columns, rows),
             {
                 f"first paint, 10 years, {columns}x{rows}": first_paint(
-                    command(files.record(10)), MONTH_PAINTED, columns, rows
+                    SCRIPT, MONTH_PAINTED, columns, rows, files.record(10)
                 )
             },
             "1.15",
         )
-    yield grown(files, "first paint", lambda record: first_paint(command(record), MONTH_PAINTED), "1")
+    yield grown(files, "first paint", lambda record: first_paint(SCRIPT, MONTH_PAINTED, record=record), "1")
 
 
 def key(files: Files) -> Iterator[Race]:

@@ -18,9 +18,11 @@ import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from math import nan
+from pathlib import Path
 from statistics import median
 
 from tests.benchmarks.races import Measure, beyond_ours
+from tracker.commands.open_app import RECORD_NAMED
 
 ESCAPES = re.compile(
     rb"\x1b\[[0-?]*[ -/]*[@-~]"  # control sequences
@@ -51,7 +53,9 @@ class Terminal:
     peak = 0
     """Largest resident size as the system counts it, once it has ended."""
 
-    def __init__(self, command: list[str], columns: int = 80, rows: int = 24) -> None:
+    def __init__(
+        self, command: list[str], columns: int = 80, rows: int = 24, record: Path | None = None
+    ) -> None:
         self.started = time.perf_counter()
         self.output, self.ended, self._answered = b"", False, 0
         self.pid, self.fd = pty.fork()
@@ -59,6 +63,8 @@ class Terminal:
         if self.pid == 0:
             fcntl.ioctl(1, termios.TIOCSWINSZ, size)
             os.environ["TERM"] = "xterm-256color"
+            if record:
+                os.environ[RECORD_NAMED] = str(record)
             os.execvp(command[0], command)  # noqa: S606 - no shell is wanted
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, size)
 
@@ -142,9 +148,11 @@ class Terminal:
 
 
 @contextmanager
-def painted(command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24) -> Iterator[Terminal]:
-    """A program that has painted the wanted text; it is ended afterwards."""
-    terminal = Terminal(list(command), columns, rows)
+def painted(
+    command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24, record: Path | None = None
+) -> Iterator[Terminal]:
+    """A program that has painted the wanted text, on a record that its environment names; ended afterwards."""
+    terminal = Terminal(list(command), columns, rows, record)
     try:
         terminal.painted = terminal.until(wanted)
         yield terminal
@@ -152,11 +160,13 @@ def painted(command: Sequence[str], wanted: str, columns: int = 80, rows: int = 
         terminal.close()
 
 
-def first_paint(command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24) -> Measure:
+def first_paint(
+    command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24, record: Path | None = None
+) -> Measure:
     """Seconds from just before the fork to the end of the first frame with the wanted text."""
 
     def measure() -> float:
-        with painted(command, wanted, columns, rows) as terminal:
+        with painted(command, wanted, columns, rows, record) as terminal:
             return terminal.painted
 
     return measure

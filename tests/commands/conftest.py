@@ -29,7 +29,7 @@ class Edge:
 @pytest.fixture(autouse=True)
 def _frozen_clock(monkeypatch: pytest.MonkeyPatch) -> None:
     """Commands make their own clock: its defaults stand still."""
-    monkeypatch.setattr(Clock.__init__, "__defaults__", (lambda: NOW, LONDON))
+    monkeypatch.setattr(Clock.__new__, "__defaults__", (lambda: NOW, LONDON))
 
 
 @pytest.fixture
@@ -52,7 +52,7 @@ def run(path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
 @pytest.fixture
 def at_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     """Somebody is there to answer."""
-    monkeypatch.setattr("tracker.commands.common.somebody_is_there", lambda: True)
+    monkeypatch.setattr("tracker.commands.around.somebody_is_there", lambda: True)
 
 
 @pytest.fixture

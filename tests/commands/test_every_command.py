@@ -7,7 +7,7 @@ import click
 import pytest
 
 from tests.commands.conftest import Run
-from tracker.commands.main import COMMANDS, tracker
+from tracker.commands.command_line import COMMANDS, tracker
 
 
 @pytest.mark.parametrize("name", COMMANDS)

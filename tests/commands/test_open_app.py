@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tracker.commands import asking, open_app
+from tracker.commands import around, asking, open_app
 from tracker.diary.errors import TrackerError
 from tracker.record.store import Record
 from tracker.screens import app
@@ -18,7 +18,7 @@ from tracker.screens import app
 @pytest.fixture
 def somebody(monkeypatch: pytest.MonkeyPatch) -> None:
     """A person sits at both ends."""
-    monkeypatch.setattr(open_app, "somebody_is_there", lambda: True)
+    monkeypatch.setattr(around, "somebody_is_there", lambda: True)
 
 
 def test_without_a_terminal_it_is_refused_in_one_sentence(tmp_path: Path) -> None:
@@ -97,7 +97,7 @@ def test_opening_imports_nothing_that_the_first_paint_does_not_need(tmp_path: Pa
     program = f"""
 import asyncio, sys
 from pathlib import Path
-from tracker.commands import main, open_app
+from tracker.commands import command_line, main, open_app
 from tracker.record.store import Record
 from tracker.screens.app import TrackerApp
 from tracker.screens.desk import Desk

@@ -48,9 +48,10 @@ def sheet(
     first: date | None = FIRST,
     breaks: tuple[Break, ...] = (),
     scales: Scales = DEFAULT_SCALES,
+    hidden: bool = False,
 ) -> Sheet:
     kinds = {kind.id: kind for kind in DEFAULT_KINDS}
-    return Sheet(Waiting({kept.date: kept for kept in days}, first, today, breaks), scales, kinds)
+    return Sheet(Waiting({kept.date: kept for kept in days}, first, today, breaks), scales, kinds, hidden)
 
 
 def wave(last: date = TODAY, first: date = FIRST, scales: Scales = DEFAULT_SCALES) -> list[Day]:

@@ -1,6 +1,5 @@
 """The month as it is drawn, square by square and as a whole."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -194,8 +193,8 @@ def test_moving_the_cursor_changes_the_two_squares_and_nothing_else() -> None:
 
 
 def test_hidden_squares_show_nothing_but_their_numbers() -> None:
-    shown = sheet([day(D, mood=0, sleep=0, anxious=True, shift="night")], today=D)
-    lines = draw_month(replace(shown, hidden=True), palette(), 2026, 10).picture.lines()
+    kept = [day(D, mood=0, sleep=0, anxious=True, shift="night")]
+    lines = draw_month(sheet(kept, today=D, hidden=True), palette(), 2026, 10).picture.lines()
     assert lines[0] == " October 2026"
     assert lines[7][:37] == "42 12   13   14◄  15   16   17   18  "
     assert lines[8] == ""

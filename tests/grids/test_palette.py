@@ -46,8 +46,7 @@ def test_where_there_are_too_many_levels_for_shapes_digits_stay() -> None:
 def test_ascii_marks_use_ascii_signs_alone() -> None:
     assert palette(marks="ascii").signs is ASCII_SIGNS
     assert palette(marks="shapes").signs is palette().signs is UNICODE_SIGNS
-    signs = [getattr(ASCII_SIGNS, name) for name in ASCII_SIGNS.__slots__]
-    assert all(sign.isascii() for sign in signs)
+    assert all(sign.isascii() for sign in ASCII_SIGNS)
 
 
 def test_anxious_is_the_letter_of_its_key_and_a_break_a_dash_whatever_the_marks() -> None:

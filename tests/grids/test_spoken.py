@@ -1,6 +1,5 @@
 """Days, months and years in words."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
@@ -67,7 +66,7 @@ def test_days_to_come_breaks_and_days_before_the_first_are_said_as_what_they_are
 
 
 def test_a_hidden_day_says_nothing() -> None:
-    listed = replace(sheet([day(D, mood=0, note="private")]), hidden=True)
+    listed = sheet([day(D, mood=0, note="private")], hidden=True)
     assert spoken_day(listed, D, with_note=True) == "Tue 17 March: hidden"
 
 
@@ -166,7 +165,7 @@ class TestTheRotaOfAMonth:
         return days
 
     def said(self, first: date, codes: str, hidden: bool = False) -> str:
-        drawn = replace(sheet(self.rota(first, codes), today=D), hidden=hidden)
+        drawn = sheet(self.rota(first, codes), today=D, hidden=hidden)
         return spoken_rota(drawn, 2026, 4, self.LONDON)
 
     def test_runs_of_nights_and_quick_returns_are_listed(self) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -82,8 +81,8 @@ def shift(code: str, at: date) -> Square | None:
 def with_late(days: dict[date, Day], at: date, grid: Grid, basis: Basis, late: int) -> dict[date, Day]:
     square = days[at].square(grid)
     assert square is not None
-    late_one: Any = {grid: replace(square, basis=basis, late_days=late)}
-    return {**days, at: replace(days[at], **late_one)}
+    late_one: Any = {grid: square._replace(basis=basis, late_days=late)}
+    return {**days, at: days[at]._replace(**late_one)}
 
 
 def page(
@@ -96,4 +95,4 @@ def page(
 
 
 def own_words(wants: tuple[str, ...], changed: tuple[str, ...]) -> Choices:
-    return replace(CHOICES, page_lines=PageLines(wants, changed))
+    return CHOICES._replace(page_lines=PageLines(wants, changed))

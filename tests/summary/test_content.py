@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -88,19 +87,19 @@ def test_anxious_days_are_out_of_those_noted() -> None:
 
 def test_exact_hours_decide_before_the_bucket() -> None:
     days = keep(mood=14 * "3", sleep=14 * "6")
-    days[TODAY] = replace(days[TODAY], sleep=Square("sleep8-5", detail={"hours": 5.75}))
+    days[TODAY] = days[TODAY]._replace(sleep=Square("sleep8-5", detail={"hours": 5.75}))
     assert figures(page(days))["slept under 6 hours"] == ("1 of 14",)
 
 
 @pytest.mark.parametrize(("wanted", "label"), [(4, "slept under 4 hours"), (2, "slept under 3 hours")])
 def test_short_is_what_she_says_or_the_nearest_bound_of_the_buckets(wanted: int, label: str) -> None:
-    choices = replace(CHOICES, settings=Settings(short_sleep=wanted))
+    choices = CHOICES._replace(settings=Settings(short_sleep=wanted))
     assert label in figures(page(keep(mood="3", sleep="7"), choices))
 
 
 def test_three_levels_have_one_low_and_one_high() -> None:
     scales = Scales((mood_scale(["down", "so so", "up"], None), DEFAULT_SLEEP))
-    counts = figures(page(keep(mood=4 * "123" + "13", scales=scales), replace(CHOICES, scales=scales)))
+    counts = figures(page(keep(mood=4 * "123" + "13", scales=scales), CHOICES._replace(scales=scales)))
     assert counts["down (level 1)"] == ("5 of 14",)
     assert counts["up (level 3)"] == ("5 of 14",)
 
@@ -108,14 +107,14 @@ def test_three_levels_have_one_low_and_one_high() -> None:
 def test_levels_changed_on_the_way_are_counted_each_on_its_own_scale() -> None:
     newer = mood_scale(["down", "so so", "up"], TODAY - timedelta(days=6))
     scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, newer))
-    counts = figures(page(keep(mood=7 * "2" + 7 * "1", scales=scales), replace(CHOICES, scales=scales)))
+    counts = figures(page(keep(mood=7 * "2" + 7 * "1", scales=scales), CHOICES._replace(scales=scales)))
     assert counts["one of the lowest levels"] == ("14 of 14",)
 
 
 def test_buckets_without_a_shared_bound_are_not_counted_as_short() -> None:
     other = sleep_scale([0, 2.5, 4.5, 6.5, 9.5], TODAY - timedelta(days=6))
     scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, other))
-    sheet = page(keep(mood=14 * "3", sleep=7 * "7" + 7 * "4", scales=scales), replace(CHOICES, scales=scales))
+    sheet = page(keep(mood=14 * "3", sleep=7 * "7" + 7 * "4", scales=scales), CHOICES._replace(scales=scales))
     assert not any("slept" in label for label in figures(sheet))
 
 
@@ -143,7 +142,7 @@ def test_late_entries_and_those_from_paper_are_counted() -> None:
 
 def test_a_marked_break_is_not_possible_and_not_missing() -> None:
     away = Break(TODAY - timedelta(days=4), TODAY - timedelta(days=3))
-    sheet = page(keep(mood="3..333", sleep="7..777"), replace(CHOICES, breaks=(away,)))
+    sheet = page(keep(mood="3..333", sleep="7..777"), CHOICES._replace(breaks=(away,)))
     assert "Of 4 days: mood kept on 4, sleep on 4." in sheet.complete
     assert "2 days of a marked break not counted." in sheet.complete
 
@@ -164,7 +163,7 @@ def test_days_before_the_first_stay_empty() -> None:
 
 
 def test_every_state_has_its_sign() -> None:
-    choices = replace(CHOICES, breaks=(Break(TODAY - timedelta(days=1), TODAY - timedelta(days=1)),))
+    choices = CHOICES._replace(breaks=(Break(TODAY - timedelta(days=1), TODAY - timedelta(days=1)),))
     (row,) = page(keep(mood="4?..1", anxious="y"), choices).weeks.rows
     assert [day.mood.sign for day in row.days if day] == ["4", "?", ".", "-", "1"]
     assert [day.anxious for day in row.days if day] == [True, False, False, False, False]
@@ -180,7 +179,7 @@ def test_the_heads_tell_the_scales() -> None:
 
 def test_shift_kinds_of_her_own_are_named_only_when_she_asks() -> None:
     own = ShiftKind("box7", "b", "Cawbrook box")
-    choices = replace(CHOICES, kinds=(*CHOICES.kinds, own))
+    choices = CHOICES._replace(kinds=(*CHOICES.kinds, own))
     days = {TODAY: Day(TODAY, mood=keep(mood="3")[TODAY].mood, shift=mark("box7"))}
     assert page(days, choices).weeks.signs[-1] == "x other shift"
     assert page(days, choices, Wishes(shifts=True)).weeks.signs[-1] == "b Cawbrook box"
@@ -269,13 +268,13 @@ def test_reading_names_two_versions_of_the_levels_at_most(versions: int, told: s
         mood_scale([f"{letter}{n}" for letter in "abc"], first + timedelta(days=n)) for n in range(versions)
     ]
     scales = Scales((*moods, DEFAULT_SLEEP))
-    choices = replace(CHOICES, scales=scales)
+    choices = CHOICES._replace(scales=scales)
     assert page(keep(mood=versions * "2", scales=scales), choices).reading[0] == told
 
 
 def test_a_very_long_label_is_cut_where_it_stands_among_others() -> None:
     scales = Scales((mood_scale(["low", "even", 50 * "h"], None), DEFAULT_SLEEP))
-    sheet = page(keep(mood="3", scales=scales), replace(CHOICES, scales=scales))
+    sheet = page(keep(mood="3", scales=scales), CHOICES._replace(scales=scales))
     assert sheet.reading[0] == f"My levels: 1 low, 2 even, 3 {27 * 'h'}...."
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from tests.summary.sheets import CHOICES, SAID, keep, own_words, page
 from tracker import words
 from tracker.diary.choices import PageLines
@@ -44,6 +42,6 @@ def test_her_words_are_never_taken_for_layout() -> None:
 
 
 def test_without_words_of_hers_there_is_room_for_them() -> None:
-    text = as_markdown(page(DAYS, replace(CHOICES, page_lines=PageLines())))
+    text = as_markdown(page(DAYS, CHOICES._replace(page_lines=PageLines())))
     assert "1. ...\n" in text
     assert "(since when; what it stops; tried; medicines; coffee, alcohol; nights a month)\n" in text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 
@@ -198,7 +198,7 @@ def test_a_blank_grid_has_empty_squares_and_a_key_without_colours() -> None:
 def test_a_filled_grid_shows_digits_marks_gaps_and_nothing_to_come() -> None:
     away = Break(date(2026, 3, 15), date(2026, 3, 15))
     days = keep(mood="4?..1", anxious="y")
-    choices = replace(CHOICES, breaks=(away,))
+    choices = CHOICES._replace(breaks=(away,))
     (sheet,) = sheets(Wanted(2026, 3, ("mood",), filled=True), days, choices, TODAY)
     told = signs(sheet)
     days_told = told[told.index("12") :]
@@ -209,7 +209,7 @@ def test_a_filled_grid_shows_digits_marks_gaps_and_nothing_to_come() -> None:
 
 def test_a_year_under_two_versions_has_both_in_its_key() -> None:
     changed = Scales((DEFAULT_MOOD, mood_scale(["dim", "grey", "clear"], date(2026, 5, 4)), DEFAULT_SLEEP))
-    choices = replace(CHOICES, scales=changed)
+    choices = CHOICES._replace(scales=changed)
     (filled,) = sheets(Wanted(2026, grids=("mood",), filled=True), {}, choices, TODAY)
     told = signs(filled)
     key = [text for text in told[told.index("from 1 Jan 2026:") :] if not text.isdigit()]
@@ -226,7 +226,7 @@ def test_a_key_with_too_many_versions_says_what_has_no_room() -> None:
     moods = [
         mood_scale([f"{a} {30 * 'm'}" for a in "abcdefg"], date(2026, month, 1)) for month in range(1, 13)
     ]
-    choices = replace(CHOICES, scales=Scales((*moods, DEFAULT_SLEEP)))
+    choices = CHOICES._replace(scales=Scales((*moods, DEFAULT_SLEEP)))
     for sheet in sheets(
         Wanted(2026, grids=("mood",), filled=True, pitch=10, letter=True), {}, choices, TODAY
     ):
@@ -236,7 +236,7 @@ def test_a_key_with_too_many_versions_says_what_has_no_room() -> None:
 
 def test_letters_that_no_font_shows_are_said_to_be_missing() -> None:
     scales = Scales((mood_scale(["\a", "low", "even"], None), DEFAULT_SLEEP))
-    (one,) = printed(Wanted(2026, grids=("mood",)), replace(CHOICES, scales=scales))
+    (one,) = printed(Wanted(2026, grids=("mood",)), CHOICES._replace(scales=scales))
     assert UNSHOWN in one.extract_text()
     assert UNSHOWN not in printed(Wanted(2026, grids=("mood",)))[0].extract_text()
 
@@ -266,7 +266,7 @@ def test_the_caution_stands_on_every_sheet() -> None:
 
 
 def test_long_labels_and_many_levels_stay_on_the_paper() -> None:
-    choices = replace(CHOICES, scales=LONG_LABELS, settings=Settings(first_weekday=6))
+    choices = CHOICES._replace(scales=LONG_LABELS, settings=Settings(first_weekday=6))
     for sheet in sheets(Wanted(2026, filled=True), {}, choices, TODAY):
         assert max(box.x + box.width for box in sheet.boxes) <= sheet.width - MARGIN
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -51,7 +50,7 @@ def text_sizes(one: PageObject) -> set[float]:
 def test_it_is_one_side_in_at_least_9_points(
     length: int, scales: Scales, lines: PageLines, said: Said
 ) -> None:
-    choices = replace(CHOICES, scales=scales, page_lines=lines)
+    choices = CHOICES._replace(scales=scales, page_lines=lines)
     one = read(page(full(length, choices), choices, said=said))
     assert min(text_sizes(one)) >= 9
     assert words.CAUTION in text_of(one)
@@ -65,7 +64,7 @@ def test_nothing_of_an_ordinary_page_is_left_out(letter: bool) -> None:
 
 def test_what_matters_least_goes_first() -> None:
     days = full(98)
-    days[TODAY] = replace(days[TODAY], note=mark("Long. " * 320))
+    days[TODAY] = days[TODAY]._replace(note=mark("Long. " * 320))
     assert as_pdf(page(days, wishes=Wishes(note_days=(TODAY,))))[1] == ("the notes",)
 
 
@@ -88,7 +87,7 @@ def test_without_words_of_hers_a_hint_stands_over_ruled_lines() -> None:
 def test_letters_that_no_font_shows_are_said_to_be_missing(text: str) -> None:
     """Fonts differ from computer to computer: all can be read, or a sentence says why not."""
     scales = Scales((mood_scale([text, "low", "even"], None), DEFAULT_SLEEP))
-    choices = replace(own_words((text,), ()), scales=scales)
+    choices = own_words((text,), ())._replace(scales=scales)
     printed = text_of(read(page(keep(mood=40 * "1", scales=scales), choices)))
     assert (UNSHOWN in printed) != (text in printed)
 

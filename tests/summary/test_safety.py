@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -80,5 +79,5 @@ def test_every_count_of_days_says_what_it_is_out_of() -> None:
 
 
 def test_the_page_knows_nothing_of_who_she_is() -> None:
-    named = replace(CHOICES, own_help=("my sister",))
+    named = CHOICES._replace(own_help=("my sister",))
     assert "sister" not in text_of(page(full(98), named))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import cycle, islice
 from string import ascii_lowercase
@@ -105,7 +104,7 @@ def test_a_small_record_in_full() -> None:
 @pytest.mark.parametrize("scales", [CHOICES.scales, LONG_LABELS])
 @pytest.mark.parametrize("length", [1, 2, 13, 14, 15, 98, 3653])
 def test_it_fits_one_side_whatever_is_kept(length: int, scales: Scales, lines: PageLines, said: Said) -> None:
-    choices = replace(CHOICES, scales=scales, page_lines=lines)
+    choices = CHOICES._replace(scales=scales, page_lines=lines)
     printed = lines_of(page(full(length, choices), choices, said=said))
     assert len(printed) <= 60
     assert max(map(len, printed)) <= 80
@@ -115,14 +114,14 @@ def test_it_fits_one_side_whatever_is_kept(length: int, scales: Scales, lines: P
 
 def test_what_matters_least_goes_first() -> None:
     days = full(98)
-    days[TODAY] = replace(days[TODAY], note=mark("Long. " * 90))
+    days[TODAY] = days[TODAY]._replace(note=mark("Long. " * 90))
     whole, left_out = as_text(page(days, wishes=Wishes(note_days=(TODAY,))))
     assert left_out == ("the notes",)
     assert "THE YEAR" in whole
 
 
 def test_a_very_full_page_keeps_figures_findings_and_the_last_weeks() -> None:
-    printed, left_out = as_text(page(full(98), replace(CHOICES, page_lines=LONG_WORDS), said=TALKATIVE))
+    printed, left_out = as_text(page(full(98), CHOICES._replace(page_lines=LONG_WORDS), said=TALKATIVE))
     assert left_out[:2] == ("sleep after nights", "the year by months")
     assert left_out[-1] == "all but the last 12 rows of seven days"
     heads = ["WHAT I WOULD LIKE", "WHAT HAS CHANGED", "IN FIGURES", "WHAT THE DIARY SHOWS", "HOW COMPLETE"]
@@ -131,7 +130,7 @@ def test_a_very_full_page_keeps_figures_findings_and_the_last_weeks() -> None:
 
 
 def test_labels_that_are_too_long_give_way_to_their_levels() -> None:
-    scales = replace(CHOICES, scales=LONG_LABELS)
+    scales = CHOICES._replace(scales=LONG_LABELS)
     printed = lines_of(page(full(98, scales), scales))
     assert any(line.startswith("  levels 1, 2  ") for line in printed)
 
@@ -144,7 +143,7 @@ def test_no_sign_of_the_key_is_torn_apart() -> None:
 
 def test_labels_of_any_language_become_ascii() -> None:
     scales = Scales((mood_scale(["größer", "naïve", "日本", "good", "très bien"], None), DEFAULT_SLEEP))
-    printed = "\n".join(lines_of(page(keep(mood=14 * "5", scales=scales), replace(CHOICES, scales=scales))))
+    printed = "\n".join(lines_of(page(keep(mood=14 * "5", scales=scales), CHOICES._replace(scales=scales))))
     assert "1 grosser, 2 naive, 3 ??, 4 good, 5 tres bien" in printed
     assert UNSHOWN in " ".join(printed.split())
 
@@ -156,7 +155,7 @@ def test_where_every_letter_is_shown_nothing_is_said_of_letters() -> None:
 
 def test_labels_without_a_likeness_give_way_to_their_levels() -> None:
     scales = Scales((mood_scale(list("一二三四五"), None), DEFAULT_SLEEP))
-    printed = lines_of(page(keep(mood=60 * "5", scales=scales), replace(CHOICES, scales=scales)))
+    printed = lines_of(page(keep(mood=60 * "5", scales=scales), CHOICES._replace(scales=scales)))
     assert [line[:14] for line in printed if "levels " in line] == [
         "  levels 1, 2 ",
         "  levels 4, 5 ",
@@ -183,7 +182,7 @@ def test_lines_to_write_on_go_before_anything_that_is_said() -> None:
 
 
 def test_brackets_are_explained_only_where_the_year_is() -> None:
-    crowded, left_out = as_text(page(full(98), replace(CHOICES, page_lines=LONG_WORDS), said=TALKATIVE))
+    crowded, left_out = as_text(page(full(98), CHOICES._replace(page_lines=LONG_WORDS), said=TALKATIVE))
     assert "the year by months" in left_out
     assert IN_BRACKETS not in crowded
 
@@ -199,7 +198,7 @@ def test_everything_at_its_longest_still_ends_with_how_to_read_it() -> None:
     )
     choices = Choices(scales=scales, kinds=kinds, page_lines=LONG_WORDS)
     days = {
-        at: replace(day, shift=mark(f"own-{ascii_lowercase[place % 26]}"))
+        at: day._replace(shift=mark(f"own-{ascii_lowercase[place % 26]}"))
         for place, (at, day) in enumerate(keep(mood=98 * "3", sleep=98 * "5", scales=scales).items())
     }
     printed = lines_of(page(days, choices, Wishes(shifts=True), TALKATIVE))

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import date
 from pathlib import Path
 
 import click
 
-from tracker import words
+from tracker.commands import around
 from tracker.diary.clock import Clock
 from tracker.diary.dates import day_for_text
-from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
+from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.files import at_its_end, default_record
 from tracker.record.store import Record
 
@@ -32,28 +31,13 @@ def open_record(ctx: click.Context, clock: Clock | None = None) -> Record:
 
 
 def _end(record: Record) -> None:
-    back_up(record)
+    around.back_up(record)
     record.close()
-
-
-def back_up(record: Record) -> None:
-    """Make the day's backup if there is none yet; a backup that fails ends nothing else."""
-    from tracker.record.backups import keep_backups
-
-    try:
-        keep_backups(record)
-    except TrackerError as error:
-        click.echo(words.no_backup(str(error)), err=True)
 
 
 def read_day(text: str | None, record: Record) -> date:
     """The day meant by a word of the command line; none: today."""
     return day_for_text(text or "today", record.today())
-
-
-def somebody_is_there() -> bool:
-    """Whether a person sits at both ends: nothing may wait for an answer that cannot come."""
-    return sys.stdin.isatty() and sys.stdout.isatty()
 
 
 def agreed(question: str, yes: bool) -> bool:
@@ -85,5 +69,5 @@ def words_for(path: Path) -> str:
 
 def need_somebody(instead: str) -> None:
     """Refuse to ask where nobody can answer, and say what does without asking."""
-    if not somebody_is_there():
+    if not around.somebody_is_there():
         raise NobodyThere(f"Nobody can answer here, because this is no terminal; {instead}.")

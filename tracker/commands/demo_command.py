@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import somebody_is_there
+from tracker.commands import around
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.files import RECORD_NAME, reason
@@ -33,7 +33,7 @@ def command(path: Path | None) -> None:
     """
     if path is not None:
         _keep_in(path)
-    elif not somebody_is_there():
+    elif not around.somebody_is_there():
         raise TrackerError(
             "tracker demo opens the app and needs a terminal; "
             "tracker demo --to FILE keeps its record in a file."

@@ -10,7 +10,7 @@ from typing import TypeVar
 import click
 
 from tracker import words
-from tracker.commands import common
+from tracker.commands import around
 from tracker.commands.common import open_record, words_for
 from tracker.commands.joining import join_rows
 from tracker.diary.answers import in_words
@@ -154,7 +154,7 @@ def _under_going_to_bed(given: str | None, text: str, how: Reading) -> bool:
     """One day off would turn what is found round; so a foreign file is asked about."""
     if given or not has_sleep(text, how):
         return given == "going-to-bed"
-    if has_columns_of_others(text, how) and common.somebody_is_there():
+    if has_columns_of_others(text, how) and around.somebody_is_there():
         answer: str = click.prompt(
             "Does a sleep stand under the date of getting up, or of going to bed?",
             type=click.Choice(["getting-up", "going-to-bed"]),
@@ -168,7 +168,7 @@ def _under_going_to_bed(given: str | None, text: str, how: Reading) -> bool:
 
 def _unmarked_is_not_anxious(given: str | None, basis: Basis | None) -> bool:
     """A paper year may mean it either way, so it is asked about."""
-    if given is None and basis == "paper" and common.somebody_is_there():
+    if given is None and basis == "paper" and around.somebody_is_there():
         return click.confirm("Does a day without the anxious mark mean a day that was not anxious?")
     return given == "not-anxious"
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import time
 
 import click
@@ -53,14 +52,13 @@ def command(
     if old is None and label is None:
         raise UnknownValue(f"There is no kind '{code}'; --label adds it.")
     kind = old or new_kind(code, label or "", kinds)
-    kind = replace(
-        kind,
+    kind = kind._replace(
         code=(new_code or kind.code).casefold(),
         label=label or kind.label,
         works=kind.works if works is None else works,
     )
     if hours is not None:
-        kind = replace(kind, start=None, end=None) if hours == "none" else _with_hours(kind, hours)
+        kind = kind._replace(start=None, end=None) if hours == "none" else _with_hours(kind, hours)
     checked_kind(kind, kinds)
     record.choose(kind_value(kind), f"kind {kind.label}")
     click.echo(f"{'Changed' if old else 'Added'}: {spoken(kind)}")
@@ -71,7 +69,7 @@ def _with_hours(kind: ShiftKind, text: str) -> ShiftKind:
         start, end = (time.fromisoformat(part.strip()) for part in text.split("-"))
     except ValueError:
         raise UnknownValue(f"'{text}' is no span of hours; write it like 22:00-06:00, or none.") from None
-    return replace(kind, start=start.replace(second=0), end=end.replace(second=0))
+    return kind._replace(start=start.replace(second=0), end=end.replace(second=0))
 
 
 def spoken(kind: ShiftKind) -> str:

@@ -10,30 +10,42 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tracker import words
-from tracker.commands.common import back_up, somebody_is_there
+from tracker.commands import around
 from tracker.diary.errors import TrackerError
 from tracker.record.files import default_record
 from tracker.record.store import Record
 
+RECORD_NAMED = "TRACKER_RECORD"
+"""Names the file of the record in the environment."""
 NOBODY_THERE = (
     "tracker opens the screens and needs a terminal for its keys and its output; "
     "tracker put keeps a day and tracker show prints a month without one."
 )
 
 
-def open_app(path: Path | None) -> None:
+def open_app(path: Path | None = None) -> None:
     """Open the screens on a record, or ask in plain lines; ends the process.
+
+    Parameters
+    ----------
+    path
+        The record; none: the one that the environment names, or that in the platform's place.
 
     Raises TrackerError where nobody sits at the terminal.
     """
-    if not somebody_is_there():
+    if not around.somebody_is_there():
         raise TrackerError(NOBODY_THERE)
-    with Record.open(path or default_record()) as record:
+    with Record.open(path or _usual_record()) as record:
         try:
             code = _open(record)
         finally:
-            back_up(record)
+            around.back_up(record)
     sys.exit(code)
+
+
+def _usual_record() -> Path:
+    named = os.environ.get(RECORD_NAMED)
+    return Path(named) if named else default_record()
 
 
 def _open(record: Record) -> int:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tracker import words
-from tracker.commands import common
+from tracker.commands import around
 from tracker.commands.common import open_record, read_day
 from tracker.diary.choices import Choices
 from tracker.diary.errors import UnknownValue
@@ -134,7 +134,7 @@ def _go_on(
         click.echo("Nothing was changed, because this was a dry run.")
     elif not plan.changes and not remembered:
         click.echo("There is nothing to change.")
-    elif not common.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
+    elif not around.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
         record.keep(plan.changes, what, "imported", "at the time", choices=remembered)
         click.echo(f"Kept {words.counted(len(plan.changes), 'shift')}. tracker undo takes them back.")
 
@@ -184,7 +184,7 @@ def _kinds_of_names(rota: RotaFile, choices: Choices, named: Mapping[str, str]) 
             found[name] = kind_for_text(name, choices.kinds).id
         else:
             unknown[name] = count
-    if unknown and not common.somebody_is_there():
+    if unknown and not around.somebody_is_there():
         listed = ", ".join(f"'{name}' ({count})" for name, count in unknown.items())
         raise UnknownValue(
             f"No kind of shift is known for {listed}; name it with --kind NAME=KIND, or NAME= to pass over."

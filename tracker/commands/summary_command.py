@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import open_record, read_day, somebody_is_there
+from tracker.commands import around
+from tracker.commands.common import open_record, read_day
 from tracker.diary.errors import CannotWrite
 from tracker.record.files import refuse_existing
 from tracker.record.store import Record
@@ -107,7 +108,7 @@ def _place(file: str | None, force: bool, record: Record) -> Path:
 def _asked_for(today: date) -> str:
     """The file, asked for if somebody is there to answer."""
     name = usual_name(today)
-    if not somebody_is_there():
+    if not around.somebody_is_there():
         raise click.UsageError(
             f"Name a file that ends in .pdf, .txt or .md, like {name}, or - for text here."
         )
@@ -117,7 +118,7 @@ def _asked_for(today: date) -> str:
 
 def _may_write_over(path: Path) -> bool:
     """Ask, if somebody is there to answer."""
-    if not path.is_file() or not somebody_is_there():
+    if not path.is_file() or not around.somebody_is_there():
         return False
     if click.confirm(f"{path} is there already. Write over it?"):
         return True

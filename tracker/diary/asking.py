@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from tracker.diary.choices import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.scales import Grid
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """One square: a day in a grid."""
 
     day: date
@@ -33,8 +32,7 @@ def order_of_asking(today: date) -> tuple[Place, Place, Place, Place]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Waiting:
+class Waiting(NamedTuple):
     """Tells which squares of a record wait."""
 
     days: Mapping[date, Day]

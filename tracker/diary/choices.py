@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields, replace
 from datetime import date
 from types import MappingProxyType
-from typing import Any
+from typing import Any, NamedTuple
 
 from tracker.diary.clock import DAY_CHANGE_HOUR
 from tracker.diary.errors import UnknownValue
@@ -18,8 +17,7 @@ MARKS = ("digits", "shapes", "ascii")
 HEMISPHERES = ("north", "south", "equator")
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(NamedTuple):
     """A person's settings, each with its default."""
 
     country: str = ""
@@ -53,10 +51,10 @@ class Settings:
         """
         if name not in SETTING_NAMES:
             raise UnknownValue(f"There is no setting '{name}'; there are: {', '.join(SETTING_NAMES)}.")
-        return replace(self, **{name: _READERS[name](text.strip())})
+        return self._replace(**{name: _READERS[name](text.strip())})
 
 
-SETTING_NAMES = tuple(setting.name for setting in fields(Settings))
+SETTING_NAMES = Settings._fields
 
 
 def _number(name: str, low: int, high: int) -> Callable[[str], int]:
@@ -122,8 +120,7 @@ _READERS: Mapping[str, Callable[[str], Any]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Break:
+class Break(NamedTuple):
     """A marked time of not keeping."""
 
     from_day: date
@@ -140,8 +137,7 @@ def in_break(day: date, breaks: tuple[Break, ...]) -> bool:
     return any(span.holds(day) for span in breaks)
 
 
-@dataclass(frozen=True, slots=True)
-class PageLines:
+class PageLines(NamedTuple):
     """Her own lines for the appointment."""
 
     wants: tuple[str, ...] = ()
@@ -150,8 +146,7 @@ class PageLines:
     """What has changed, since when, what it keeps her from, what she tried; at most 4."""
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(NamedTuple):
     """All that a person has decided, as it stands."""
 
     settings: Settings = Settings()
@@ -161,7 +156,7 @@ class Choices:
     page_lines: PageLines = PageLines()
     own_help: tuple[str, ...] = ()
     """Her own lines to turn to, shown first."""
-    event_kinds: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    event_kinds: Mapping[str, str] = MappingProxyType({})
     """Names of events in calendar files, each with the shift kind it stands for; empty: none."""
 
     @property

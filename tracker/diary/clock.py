@@ -7,8 +7,8 @@ Hours are always counted in UTC: wall clocks jump twice a year.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from typing import NamedTuple
 
 DAY_CHANGE_HOUR = 4
 EARLY_BY = timedelta(hours=3)
@@ -19,8 +19,7 @@ def _system_now() -> datetime:
     return datetime.now(UTC)
 
 
-@dataclass(frozen=True, slots=True)
-class Clock:
+class Clock(NamedTuple):
     """Tells the moment, and where the person is."""
 
     now: Callable[[], datetime] = _system_now

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from dataclasses import field as filled
 from datetime import date, datetime
 from types import MappingProxyType
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 Field = Literal["mood", "sleep", "anxious", "shift", "note"]
 State = Literal["kept", "could not say", "cleared"]
@@ -24,8 +22,7 @@ LONGEST_NOTE = 2000
 NO_DETAIL: Mapping[str, Any] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """One field of one day as it shall stand."""
 
     day: date
@@ -33,12 +30,11 @@ class Change:
     value: str = ""
     """Level id, `yes` or `no`, shift kind id, or text; empty unless the state is `kept`."""
     state: State = "kept"
-    detail: Mapping[str, Any] = filled(default_factory=lambda: NO_DETAIL)
+    detail: Mapping[str, Any] = NO_DETAIL
     """`hours` of a sleep; `start` and `end` (UTC) and `by` of a shift."""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One row of the record: a change with when, from where and on what basis it came."""
 
     id: str
@@ -60,8 +56,7 @@ class Entry:
     """Id of the entry that an undo brought back."""
 
 
-@dataclass(frozen=True, slots=True)
-class Square:
+class Square(NamedTuple):
     """A field of a day as it stands: kept, or answered with `could not say`."""
 
     value: str
@@ -73,7 +68,7 @@ class Square:
     """UTC; of the entry that an undo brought back, if it was one."""
     late_days: int = 0
     """Days between the day and its entry."""
-    detail: Mapping[str, Any] = filled(default_factory=lambda: NO_DETAIL)
+    detail: Mapping[str, Any] = NO_DETAIL
 
     @property
     def is_kept(self) -> bool:
@@ -86,8 +81,7 @@ class Square:
         return self.basis == "remembered" and self.late_days > LEFT_OUT_AFTER
 
 
-@dataclass(frozen=True, slots=True)
-class Day:
+class Day(NamedTuple):
     """Everything that stands for one day; None where nothing is kept."""
 
     date: date

@@ -18,8 +18,8 @@ TrackerError
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from tracker import words
 
@@ -52,8 +52,7 @@ class CannotWrite(TrackerError):
     """A file that could not be written; nothing half-written was left."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One thing wrong in a file."""
 
     line: int

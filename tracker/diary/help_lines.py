@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class HelpLines:
+class HelpLines(NamedTuple):
     """Whom to call in one country."""
 
     country: str

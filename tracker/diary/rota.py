@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
 
 from tracker.diary.clock import Clock, from_stamp, hours_between
 from tracker.diary.days import Day
@@ -22,8 +22,7 @@ NIGHT_HOURS = 3.0
 """Night work: at least so long between 23:00 and 06:00 (Working Time Regulations 1998)."""
 
 
-@dataclass(frozen=True, slots=True)
-class ShiftKind:
+class ShiftKind(NamedTuple):
     """One kind of shift of a person's rota."""
 
     id: str
@@ -73,8 +72,7 @@ def kind_for_text(text: str, kinds: Iterable[ShiftKind]) -> ShiftKind:
     raise UnknownValue(f"'{text}' is no kind of shift; there are: {names}.")
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(NamedTuple):
     """One shift with its moments."""
 
     day: date

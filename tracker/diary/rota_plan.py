@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from tracker.diary import keeping
 from tracker.diary.clock import Clock
@@ -17,8 +17,7 @@ NOT_BY_HAND = ("file", "pattern")
 NO_SHIFT = ("-", ".")
 
 
-@dataclass(frozen=True, slots=True)
-class RotaPlan:
+class RotaPlan(NamedTuple):
     """What a rota would do, day by day."""
 
     new: list[Change]

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from datetime import date
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from tracker.diary.errors import UnknownValue, WrongScale
 
@@ -19,8 +18,7 @@ GRIDS: tuple[Grid, Grid] = ("mood", "sleep")
 FEWEST_AND_MOST = {"mood": (3, 7), "sleep": (4, 10)}
 
 
-@dataclass(frozen=True, slots=True)
-class Level:
+class Level(NamedTuple):
     """One ordered value of a grid: a mood level or a bucket of hours."""
 
     id: str
@@ -56,8 +54,7 @@ class Level:
         return self.from_hours <= hours and (self.to_hours is None or hours < self.to_hours)
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(NamedTuple):
     """One version of the levels of a grid, and the days for which it holds."""
 
     id: str
@@ -114,8 +111,7 @@ class Scale:
         raise UnknownValue(f"'{text}' is no level of {self.grid}; there are: {names}.")
 
 
-@dataclass(frozen=True, slots=True)
-class Scales:
+class Scales(NamedTuple):
     """Every version of the levels of both grids."""
 
     versions: tuple[Scale, ...]
@@ -161,7 +157,7 @@ class Scales:
 
 def taken_back(scale: Scale) -> Scale:
     """The version as one that holds for no day; squares kept with it keep their meaning."""
-    return replace(scale, to_day=date.min)
+    return scale._replace(to_day=date.min)
 
 
 def _mood(rank: int, label: str, help: str) -> Level:
@@ -218,12 +214,12 @@ DEFAULT_SCALES = Scales((DEFAULT_MOOD, DEFAULT_SLEEP))
 def renamed(scale: Scale, labels: dict[int, str]) -> Scale:
     """The same version with new words for some ranks; squares keep their meaning."""
     levels = tuple(
-        replace(level, label=labels[level.rank], short=labels[level.rank][:9])
+        level._replace(label=labels[level.rank], short=labels[level.rank][:9])
         if level.rank in labels
         else level
         for level in scale.levels
     )
-    return checked(replace(scale, levels=levels))
+    return checked(scale._replace(levels=levels))
 
 
 def mood_scale(labels: Iterable[str], from_day: date | None, to_day: date | None = None) -> Scale:

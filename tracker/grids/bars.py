@@ -6,7 +6,7 @@ Plain numbers in, a picture out; nothing here computes a finding.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from tracker.diary.scales import Scale
 from tracker.grids.palette import Palette
@@ -17,8 +17,7 @@ LEAST_SCALE = 0.4
 """The axis reaches at least so far on both sides, so that small effects look small."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(NamedTuple):
     """One effect with its interval, as it is drawn."""
 
     label: str
@@ -58,8 +57,7 @@ def rows_beside_bars(palette: Palette, width: int) -> int:
     return 1 + len(_meanings(_signs(palette), width))
 
 
-@dataclass(frozen=True, slots=True)
-class _Axis:
+class _Axis(NamedTuple):
     left: int
     right: int
     reach: float
@@ -70,8 +68,7 @@ class _Axis:
         return self.left + round(share * (self.right - self.left))
 
 
-@dataclass(frozen=True, slots=True)
-class _Signs:
+class _Signs(NamedTuple):
     effect: str
     line: str
     heavy: str
@@ -136,8 +133,7 @@ def _meanings(signs: _Signs, width: int) -> list[str]:
     return rows
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(NamedTuple):
     """How many days of a group fell on each level."""
 
     label: str

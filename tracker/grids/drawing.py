@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.rota import ShiftKind
@@ -15,14 +15,14 @@ from tracker.words import SLEEP_BEFORE
 Piece = tuple[str, Look]
 
 
-@dataclass(frozen=True, slots=True)
 class Drawing:
     """A picture, and what lies where on it."""
 
-    picture: Picture
-    squares: dict[Place, Area] = field(default_factory=dict)
-    levels: dict[tuple[Grid, str], Area] = field(default_factory=dict)
-    """Where the key shows each level: grid and level id."""
+    def __init__(self, picture: Picture) -> None:
+        self.picture = picture
+        self.squares: dict[Place, Area] = {}
+        self.levels: dict[tuple[Grid, str], Area] = {}
+        """Where the key shows each level: grid and level id."""
 
     def place_at(self, x: int, y: int) -> Place | None:
         """The square under a cell."""
@@ -33,8 +33,7 @@ class Drawing:
         return next((level for level, area in self.levels.items() if area.holds(x, y)), None)
 
 
-@dataclass(frozen=True, slots=True)
-class KeyPlan:
+class KeyPlan(NamedTuple):
     """How the key of a grid is laid out."""
 
     swatch: int

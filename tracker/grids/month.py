@@ -8,8 +8,8 @@ A square of the smallest plan, four cells by two::
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import date
+from typing import NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.dates import month_name
@@ -22,8 +22,7 @@ from tracker.grids.squares import Face, Focus, Sheet, face
 from tracker.words import counted
 
 
-@dataclass(frozen=True, slots=True)
-class MonthPlan:
+class MonthPlan(NamedTuple):
     """Where the parts of a month stand, in cells."""
 
     width: int
@@ -108,7 +107,7 @@ def draw_month(
     """
     plan = month_plan(width, height)
     if len(grids) == 1:
-        plan = replace(plan, lefts=(plan.lefts[0], plan.lefts[0]))
+        plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]))
     drawing = Drawing(Picture(max(width, plan.width), max(height, _rows(plan, sheet)), palette.text))
     _draw_head(drawing.picture, sheet, palette, plan, grids, year, month)
     for grid in grids:
@@ -188,7 +187,7 @@ def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place,
     plain = Look(drawn.outer.fg, drawn.outer.bg)
     for row in range(area.height):
         picture.put(area.x, area.y + row, " " * area.width, plain)
-    picture.put(area.x, area.y, f"{place.day.day:2}", replace(plain, bold=place.day == sheet.today))
+    picture.put(area.x, area.y, f"{place.day.day:2}", plain._replace(bold=place.day == sheet.today))
     if place.day == sheet.today:
         today = palette.accent if drawn.outer.bg == palette.text.bg else plain
         picture.put(area.x + 2, area.y, palette.signs.today, today)

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import codecs
-from dataclasses import dataclass
-from functools import cached_property
-from typing import Literal, cast
+from typing import Literal, NamedTuple, cast
 
 from tracker.diary.scales import Grid, Level, Scale
 from tracker.grids.picture import Look
@@ -17,8 +15,7 @@ BARS = "▁▂▃▄▅▆▇█"
 LAMPS = {3: "○◑●", 4: "○◔◕●", 5: "○◔◑◕●"}
 
 
-@dataclass(frozen=True, slots=True)
-class Signs:
+class Signs(NamedTuple):
     """One-cell signs of everything in a grid that is not a level."""
 
     waiting: str
@@ -39,67 +36,41 @@ UNICODE_SIGNS = Signs("·", "◄", "╱", "►", "▼", "▐", "▌")
 ASCII_SIGNS = Signs(".", "<", "/", ">", "v", " ", " ")
 
 
-@dataclass(frozen=True)
 class Palette:
-    """Everything that decides how a grid looks in one terminal."""
+    """Everything that decides how a grid looks in one terminal.
 
-    theme: Theme
-    colours: Colours = "truecolor"
-    marks: Marks = "digits"
-    with_fills: bool = True
-    """Whether levels have colours at all; a person may switch them off."""
+    Parameters
+    ----------
+    with_fills
+        Whether levels have colours at all; a person may switch them off.
+    """
 
-    @cached_property
-    def signs(self) -> Signs:
-        """The signs of the marks in use."""
-        return ASCII_SIGNS if self.marks == "ascii" else UNICODE_SIGNS
-
-    @cached_property
-    def _looks(self) -> dict[str, Look]:
-        ui = ui_colours(self.theme, self.colours)
+    def __init__(
+        self, theme: Theme, colours: Colours = "truecolor", marks: Marks = "digits", with_fills: bool = True
+    ) -> None:
+        self.theme = theme
+        self.colours = colours
+        self.marks = marks
+        self.with_fills = with_fills
+        self.signs = ASCII_SIGNS if marks == "ascii" else UNICODE_SIGNS
+        ui = ui_colours(theme, colours)
         ground = ui["ground"]
-        names = ("text", "quiet", "faint", "accent", "warning", "focus")
-        return {name: Look(ui[name], ground) for name in names}
-
-    @property
-    def text(self) -> Look:
+        self.text = Look(ui["text"], ground)
         """What is read first."""
-        return self._looks["text"]
-
-    @property
-    def quiet(self) -> Look:
-        """Names, numbers and hints round the squares."""
-        return self._looks["quiet"]
-
-    @property
-    def faint(self) -> Look:
-        """Hatching."""
-        return self._looks["faint"]
-
-    @property
-    def accent(self) -> Look:
-        """Today's sign, keys in hints."""
-        return self._looks["accent"]
-
-    @property
-    def warning(self) -> Look:
-        """A sentence that asks for attention."""
-        return self._looks["warning"]
-
-    @property
-    def focus(self) -> Look:
-        """The name, bars and pointers of the grid in focus."""
-        return self._looks["focus"]
-
-    @cached_property
-    def title(self) -> Look:
+        self.title = Look(ui["text"], ground, bold=True)
         """A heading."""
-        return Look(self.text.fg, self.text.bg, bold=True)
-
-    @cached_property
-    def focused(self) -> Look:
-        """The heading of the grid in focus."""
-        return Look(self.focus.fg, self.focus.bg, bold=True)
+        self.quiet = Look(ui["quiet"], ground)
+        """Names, numbers and hints round the squares."""
+        self.faint = Look(ui["faint"], ground)
+        """Hatching."""
+        self.accent = Look(ui["accent"], ground)
+        """Today's sign, keys in hints."""
+        self.warning = Look(ui["warning"], ground)
+        """A sentence that asks for attention."""
+        self.focus = Look(ui["focus"], ground)
+        """The bars and pointers of the grid in focus."""
+        self.focused = Look(ui["focus"], ground, bold=True)
+        """Its heading."""
 
     def fill(self, grid: Grid, place: int, levels: int) -> Fill:
         """The fill of the level at a place, from 0, among so many."""

@@ -7,13 +7,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(NamedTuple):
     """Colours and weight of a piece of text; None stands for the terminal's own colour."""
 
     fg: str | None = None

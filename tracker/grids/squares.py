@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
-from typing import Literal
+from types import MappingProxyType
+from typing import Literal, NamedTuple
 
 from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import in_break
@@ -22,19 +22,33 @@ State = Literal[
 ]
 Focus = Literal["mood", "sleep", "shift", ""]
 """Where keys go: a grid, the shifts, or nowhere (a picture without a cursor)."""
+NO_KINDS: Mapping[str, ShiftKind] = MappingProxyType({})
 
 
-@dataclass(frozen=True)
 class Sheet:
-    """What a person's record holds, as far as it is drawn."""
+    """What a person's record holds, as far as it is drawn.
 
-    waiting: Waiting
-    """The days, the first one, today and the breaks."""
-    scales: Scales = DEFAULT_SCALES
-    kinds: Mapping[str, ShiftKind] = field(default_factory=dict)
-    """Shift kinds by id."""
-    hidden: bool = False
-    """Whether squares show nothing, for when somebody else can see the screen."""
+    Parameters
+    ----------
+    waiting
+        The days, the first one, today and the breaks.
+    kinds
+        Shift kinds by id.
+    hidden
+        Whether squares show nothing, for when somebody else can see the screen.
+    """
+
+    def __init__(
+        self,
+        waiting: Waiting,
+        scales: Scales = DEFAULT_SCALES,
+        kinds: Mapping[str, ShiftKind] = NO_KINDS,
+        hidden: bool = False,
+    ) -> None:
+        self.waiting = waiting
+        self.scales = scales
+        self.kinds = kinds
+        self.hidden = hidden
 
     @property
     def today(self) -> date:
@@ -102,8 +116,7 @@ class Sheet:
         return [day for day in days if self.level(Place(day, grid)) is not None]
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(NamedTuple):
     """A square as it is drawn."""
 
     state: State

@@ -9,12 +9,9 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
 from functools import lru_cache
-from importlib import resources
-from importlib.resources.abc import Traversable
 from pathlib import Path
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal, NamedTuple, TypeVar
 
 from tracker.diary.errors import TrackerError
 from tracker.diary.scales import FEWEST_AND_MOST, GRIDS, Grid
@@ -33,8 +30,7 @@ class BrokenTheme(TrackerError):
     """A theme file that cannot be used."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ui:
+class Ui(NamedTuple):
     """Colours of everything that is not a square."""
 
     ground: str
@@ -50,8 +46,7 @@ class Ui:
     focus_ink: str
 
 
-@dataclass(frozen=True, slots=True)
-class Theme:
+class Theme(NamedTuple):
     """One theme as its file gives it."""
 
     id: str
@@ -85,8 +80,7 @@ class Theme:
         return named or tuple(cube_number(fill) for fill in self.anchors(grid))
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+class Fill(NamedTuple):
     """What a level looks like on a square."""
 
     ground: str | None
@@ -196,7 +190,7 @@ def cube_number(colour: str) -> int:
 
 def ui_colours(theme: Theme, colours: Colours) -> Mapping[str, str | None]:
     """The colours round the squares; None stands for the terminal's own."""
-    named = {field.name: getattr(theme.ui, field.name) for field in fields(Ui)}
+    named = theme.ui._asdict()
     if colours == "truecolor":
         return named
     if colours == "256":
@@ -209,10 +203,11 @@ def ui_colours(theme: Theme, colours: Colours) -> Mapping[str, str | None]:
     return own | {"accent": ansi(14 if theme.dark else 6, colours)}
 
 
-def themes_folder() -> Traversable:
+def themes_folder() -> Path:
     """The folder of the themes that come with the program."""
-    inside = resources.files("tracker") / "themes"
-    return inside if inside.is_dir() else Path(__file__).parents[2] / "themes"  # a checkout
+    package = Path(__file__).parents[1]
+    inside = package / "themes"
+    return inside if inside.is_dir() else package.with_name("themes")  # a checkout
 
 
 def own_themes() -> Path:
@@ -222,20 +217,15 @@ def own_themes() -> Path:
     return user_config_path(FOLDER_NAME, appauthor=False) / "themes"
 
 
-def theme_files(own: Path | None = None) -> dict[str, Traversable]:
+def theme_files(own: Path | None = None) -> dict[str, Path]:
     """Every theme by its id: those that come with the program, then a person's own folder.
 
     A file of her own takes the place of a shipped one with the same name.
     """
-    folders: list[Traversable] = [themes_folder()]
+    folders: list[Path] = [themes_folder()]
     if own is not None and own.is_dir():
         folders.append(own)
-    return {
-        file.name.removesuffix(".toml"): file
-        for folder in folders
-        for file in sorted(folder.iterdir(), key=lambda file: file.name)
-        if file.name.endswith(".toml")
-    }
+    return {file.stem: file for folder in folders for file in sorted(folder.glob("*.toml"))}
 
 
 def is_own(id: str, own: Path | None) -> bool:
@@ -275,7 +265,7 @@ def unknown_names(text: str) -> list[str]:
     """Names in a theme's file that stand for nothing."""
     data: dict[str, Any] = tomllib.loads(text)
     known = {"name", "dark", "need", "mood", "sleep", "mood_dark", "sleep_dark", "ui", "xterm256"}
-    inner: dict[str, set[str]] = {"ui": {field.name for field in fields(Ui)}, "xterm256": set(GRIDS)}
+    inner: dict[str, set[str]] = {"ui": set(Ui._fields), "xterm256": set(GRIDS)}
     found = [name for name in data if name not in known]
     for section, names in inner.items():
         found += [f"{section}.{name}" for name in data.get(section, {}) if name not in names]
@@ -299,9 +289,7 @@ class _Reader:
             need=self.need(data),
             mood=ramps["mood"],
             sleep=ramps["sleep"],
-            ui=Ui(
-                **{field.name: self.colour(f"ui.{field.name}", ui.get(field.name)) for field in fields(Ui)}
-            ),
+            ui=Ui(**{name: self.colour(f"ui.{name}", ui.get(name)) for name in Ui._fields}),
             mood_dark=self.dark_run(data, "mood"),
             sleep_dark=self.dark_run(data, "sleep"),
             mood256=self.numbers(numbers, "mood", len(ramps["mood"])),

@@ -5,9 +5,8 @@ Two years compared stand with the same months one above the other.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.dates import MONTHS
@@ -43,8 +42,7 @@ NARROW_KEY = KeyPlan(2, 1, 12, 9)
 Strip = Literal["", "shifts", "daylight"]
 
 
-@dataclass(frozen=True, slots=True)
-class YearPlan:
+class YearPlan(NamedTuple):
     """Where the parts of a year stand, in cells."""
 
     cell: int

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, NamedTuple, cast
 
 import recurring_ical_events  # type: ignore[import-untyped]
 from icalendar import Calendar, Component
@@ -26,8 +26,7 @@ TOO_OFTEN = {"SECONDLY", "MINUTELY"}
 """Rules that no rota needs, and that would take minutes to follow."""
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """One event of a rota file, repeated ones each by itself."""
 
     name: str
@@ -176,8 +175,7 @@ def _warn_of_unknown_zone(event: CalendarEvent, warnings: list[str]) -> None:
 # --- from events to shifts ------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class Shifts:
+class Shifts(NamedTuple):
     """The shifts that a rota file means, a day each."""
 
     changes: dict[date, Change]

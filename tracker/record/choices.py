@@ -7,7 +7,6 @@ A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `b
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import asdict, replace
 from datetime import date, time, timedelta
 from types import MappingProxyType
 from typing import Any
@@ -53,12 +52,12 @@ def _under(values: Values, first: str) -> Iterator[Any]:
 
 def _settings(values: Values) -> Settings:
     chosen = {name: values[f"setting.{name}"] for name in SETTING_NAMES if f"setting.{name}" in values}
-    return replace(Settings(), **chosen)
+    return Settings()._replace(**chosen)
 
 
 def setting_values(settings: Settings, before: Settings) -> dict[str, Any]:
     """The rows that lead from one set of settings to another."""
-    new, old = asdict(settings), asdict(before)
+    new, old = settings._asdict(), before._asdict()
     return {f"setting.{name}": new[name] for name in SETTING_NAMES if new[name] != old[name]}
 
 
@@ -77,7 +76,8 @@ def _scale(value: dict[str, Any]) -> Scale:
 
 def scale_value(scale: Scale) -> dict[str, Any]:
     """The row of a version of levels: name and value."""
-    value = asdict(scale)
+    value = scale._asdict()
+    value |= {"levels": [level._asdict() for level in scale.levels]}
     value |= {"from_day": _iso(scale.from_day), "to_day": _iso(scale.to_day)}
     return {f"scale.{scale.id}": value}
 
@@ -127,7 +127,7 @@ def _kind(value: dict[str, Any]) -> ShiftKind:
 
 def kind_value(kind: ShiftKind) -> dict[str, Any]:
     """The row of a shift kind: name and value."""
-    value = asdict(kind)
+    value = kind._asdict()
     for at in ("start", "end"):
         value[at] = value[at].strftime("%H:%M") if value[at] else None
     return {f"kind.{kind.id}": value}

@@ -9,9 +9,9 @@ import sqlite3
 import uuid
 from collections.abc import Iterable
 from contextlib import closing, suppress
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from tracker.diary.errors import CannotWrite, LockedRecord
 from tracker.record import files
@@ -25,8 +25,7 @@ COVERED = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Erased:
+class Erased(NamedTuple):
     """What was taken away."""
 
     days: int

@@ -6,10 +6,10 @@ import csv
 import io
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
-from typing import Literal
+from types import MappingProxyType
+from typing import Literal, NamedTuple
 
 from tracker.diary import keeping
 from tracker.diary.answers import (
@@ -56,11 +56,10 @@ One person's own notes, not measured. {caution}
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """How a file of days is to be read."""
 
-    columns: Mapping[str, str] = field(default_factory=dict)
+    columns: Mapping[str, str] = MappingProxyType({})
     """Our names of columns, each with the name that the file uses."""
     ignore_others: bool = False
     """Whether columns that mean nothing to us are passed over."""
@@ -75,16 +74,14 @@ class Reading:
         return self.columns.get(column, column)
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One row of a file: where it begins, and its cells by our names of the columns."""
 
     line: int
     cells: dict[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """What an import would do to the days that stand."""
 
     new: list[Change]

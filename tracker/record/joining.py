@@ -6,9 +6,8 @@ Nothing is weighed: the newest row counts on both sides alike. What was erased o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from tracker.diary.days import Change, Field
 from tracker.diary.errors import DamagedRecord
@@ -18,8 +17,7 @@ from tracker.record.store import Record
 from tracker.record.writer import Row, entry_from
 
 
-@dataclass(frozen=True, slots=True)
-class Conflict:
+class Conflict(NamedTuple):
     """A square that was kept differently on both sides since they parted."""
 
     mine: Change
@@ -28,8 +26,7 @@ class Conflict:
     """The newer of the two."""
 
 
-@dataclass(frozen=True, slots=True)
-class Joined:
+class Joined(NamedTuple):
     """What a joining brought."""
 
     entries: int

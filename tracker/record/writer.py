@@ -6,9 +6,8 @@ import json
 import sqlite3
 import uuid
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from tracker.diary.clock import Clock, as_stamp, from_stamp
 from tracker.diary.days import NO_DETAIL, Basis, Change, Entry, Source
@@ -20,8 +19,7 @@ Json = Any
 """What JSON can hold: None, bool, numbers, text, lists and objects of these."""
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(NamedTuple):
     """One action: a key, a command, an import of many days."""
 
     id: str

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
@@ -67,13 +66,25 @@ class TrackerApp(App[None]):
         self.palette = self._palette_for(desk.settings)
         if self.of_the_theme:
             self.desk.said = self.of_the_theme[0]
-        self._take_colours()
+        if self.palette.colours in ("truecolor", "256"):
+            self._begin_in_colours()
+        else:
+            self._take_colours()
 
     # --- looks ---------------------------------------------------------------------------------------
 
     def _palette_for(self, settings: Settings) -> Palette:
         theme, self.of_the_theme = chosen_theme(settings.theme, self.desk.choices.scales)
         return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
+
+    def _begin_in_colours(self) -> None:
+        """Take the palette's colours before the style sheets are read: they need not be read once more."""
+        made = textual_theme(self.palette)
+        self.register_theme(made)
+        self.set_reactive(App.theme, made.name)
+        self.stylesheet.set_variables(self.get_css_variables())
+        self.set_class(made.dark, "-dark-mode", update=False)
+        self.set_class(not made.dark, "-light-mode", update=False)
 
     def _take_colours(self) -> None:
         made = textual_theme(self.palette)
@@ -137,7 +148,7 @@ class TrackerApp(App[None]):
 
     def _put_on(self, theme: str) -> None:
         """Keep a theme and wear it."""
-        self.desk.keep_settings(replace(self.desk.settings, theme=theme))
+        self.desk.keep_settings(self.desk.settings._replace(theme=theme))
         self.wear(self.desk.settings)
 
     # --- failure -----------------------------------------------------------------------------------------

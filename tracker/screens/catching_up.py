@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date, timedelta
 from types import MappingProxyType
+from typing import NamedTuple
 
 from tracker.diary.choices import Break, in_break
 from tracker.diary.dates import MONTHS
@@ -15,8 +15,7 @@ from tracker.grids.calendar import length_of_month
 from tracker.screens.kept_days import KeptDays
 
 
-@dataclass(frozen=True, slots=True)
-class OldColour:
+class OldColour(NamedTuple):
     """What one colour of an old paper grid meant."""
 
     level: str | None
@@ -27,8 +26,7 @@ class OldColour:
 NO_COLOURS: Mapping[str, OldColour] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class CatchingUp:
+class CatchingUp(NamedTuple):
     """How the squares that are put in now came about."""
 
     basis: Basis | None = None
@@ -39,7 +37,7 @@ class CatchingUp:
     """Whether each month's row of one grid is followed by that of the other."""
     not_anxious: bool = False
     """Whether a mood without the mark means `not anxious`."""
-    colours: Mapping[str, OldColour] = field(default_factory=lambda: NO_COLOURS)
+    colours: Mapping[str, OldColour] = NO_COLOURS
     """Key to press, and what that colour of the old grid meant."""
 
     def shift(self, field: Field) -> int:

@@ -5,11 +5,10 @@ One table feeds the row of keys at the foot, the help screen and the search for 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(NamedTuple):
     """Something that a key does."""
 
     keys: tuple[str, ...]

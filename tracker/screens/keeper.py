@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from datetime import date, timedelta
 
 from tracker import words
@@ -69,8 +68,8 @@ class Keeper(Standing):
     def _choices_for_mood(self) -> Choices:
         if self.catching_up is None:
             return self.choices
-        settings = replace(self.settings, not_anxious=self.catching_up.not_anxious)
-        return replace(self.choices, settings=settings)
+        settings = self.settings._replace(not_anxious=self.catching_up.not_anxious)
+        return self.choices._replace(settings=settings)
 
     def _is_open(self, day: date | None = None) -> bool:
         """Whether a square of the day may be kept yet; says why not."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date, time
 from typing import Any
 
@@ -131,7 +130,7 @@ def read_kind(kind: ShiftKind, text: str) -> ShiftKind:
         hours = [time.fromisoformat(at.rjust(5, "0")) if at else None for at in (start, end)]
     except ValueError:
         raise UnknownValue(f"'{start}-{end}' are no hours of a day; write them like 20:00-08:30.") from None
-    return replace(kind, label=label, start=hours[0], end=hours[1], works=no is None if said else kind.works)
+    return kind._replace(label=label, start=hours[0], end=hours[1], works=no is None if said else kind.works)
 
 
 def _break_values(choices: Choices, text: str) -> dict[str, Any]:

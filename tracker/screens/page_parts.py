@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
+from typing import NamedTuple
 
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
 from tracker.summary.ground import RECENT, Wishes, chosen_period
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(NamedTuple):
     """What goes on the page, as it was chosen and typed; empty: as usual."""
 
     first: str = ""
