@@ -151,7 +151,7 @@ class Terminal:
 def painted(
     command: Sequence[str], wanted: str, columns: int = 80, rows: int = 24, record: Path | None = None
 ) -> Iterator[Terminal]:
-    """A program that has painted the wanted text, on a record that its environment names; ended afterwards."""
+    """A program that has painted the wanted text, on a record its environment names; ended afterwards."""
     terminal = Terminal(list(command), columns, rows, record)
     try:
         terminal.painted = terminal.until(wanted)
