@@ -115,13 +115,22 @@ def test_weekday_turns_agree_with_every_turn_counted_out() -> None:
         for turns in itertools.product(range(7), repeat=3)
     ]
     exact = np.mean(reached)
-    found = weekday_rotations(values, 1999, 1).p
+    found = weekday_rotations(values[None], 1999, 1)[0].p
     assert abs(found - exact) < 4 * np.sqrt(exact * (1 - exact) / 1999) + 1 / 2000
 
 
 def test_weekday_turns_are_repeated_by_their_seed() -> None:
-    values = np.random.default_rng(9).normal(size=100)
+    values = np.random.default_rng(9).normal(size=(2, 100))
     assert weekday_rotations(values, 99, 5) == weekday_rotations(values, 99, 5)
+
+
+def test_weekday_turns_of_a_series_do_not_depend_on_those_beside_it() -> None:
+    values = np.random.default_rng(10).normal(size=(3, 100))
+    values[0, 30:50] = NAN
+    alone = [weekday_rotations(one[None], 99, 5)[0] for one in values]
+    together = weekday_rotations(values, 99, 5)
+    assert [one.p for one in together] == [one.p for one in alone]
+    assert [one.mean for one in together] == pytest.approx([one.mean for one in alone], rel=1e-12)
 
 
 def test_smallest_share_agrees_with_scipy_stats() -> None:

@@ -20,6 +20,7 @@ from scipy import special
 
 from tracker.analysis.series import Counts, Flags, Floats
 
+DRAWS_AT_A_TIME = 250
 TIE = 1e-9
 """Statistics closer than this, relative to the larger, count as equal."""
 
@@ -172,8 +173,8 @@ def share_at_least(statistics: Floats, observed: float) -> float:
 
 
 def _cross_sums(a: Floats, b: Floats) -> Floats:
-    """Return sum over t of a[t] b[(t + s) mod n] for s = 0..n-1."""
-    n = len(a)
+    """Return sum over t of a[..., t] b[(t + s) mod n] for s = 0..n-1."""
+    n = len(b)
     out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), n)
     return out
 
@@ -222,16 +223,11 @@ def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
     """
     kept = np.isfinite(values).astype(float)
     filled = np.where(kept > 0, values, 0.0)
-    each = [_squared_sum_a_day(group, filled, kept) for group in groups.astype(float)]
-    together = _squared_sum_a_day(groups.any(axis=0).astype(float), filled, kept)
+    every = np.concatenate([groups, groups.any(axis=0, keepdims=True)]).astype(float)
+    sums, days = (_cross_sums(every, series) for series in (filled, kept))
+    *each, together = sums**2 / np.maximum(np.rint(days), 1)
     apart: Floats = np.sum(each, axis=0) - together
     return apart
-
-
-def _squared_sum_a_day(group: Floats, filled: Floats, kept: Floats) -> Floats:
-    days = np.rint(_cross_sums(group, kept))
-    out: Floats = np.where(days > 0, _cross_sums(group, filled) ** 2 / np.maximum(days, 1), 0.0)
-    return out
 
 
 def circular_shifts(values: Floats, groups: Flags) -> Permuted:
@@ -243,32 +239,38 @@ def circular_shifts(values: Floats, groups: Flags) -> Permuted:
     return Permuted(share_at_least(statistics, float(statistics[0])), float(statistics.mean()))
 
 
-def weekday_rotations(values: Floats, draws: int, seed: int) -> Permuted:
+def weekday_rotations(values: Floats, draws: int, seed: int) -> tuple[Permuted, ...]:
     """Compare how far the weekdays lie apart with random turns of the labels of each week.
 
     Parameters
     ----------
-    values : (n,) array
-        Centred, nan for a missing day; place 0 begins the first seven-day week.
+    values : (m, n) array
+        m series, each centred, nan for a missing day; place 0 begins the first seven-day week.
     draws : int
-        Number of random sets of turns.
+        Number of random sets of turns, the same for every series.
     seed : int
         Seed of the turns; the same seed gives the same p-value.
 
     Returns
     -------
-    Permuted
+    tuple of m Permuted
         p is (1 + sets that part the weekdays as far as the true labels) / (1 + draws) [4]_.
     """
-    weeks = -(-len(values) // 7)
-    padded = np.full(weeks * 7, np.nan)
-    padded[: len(values)] = values
-    table = padded.reshape(weeks, 7)
+    series, n = values.shape
+    weeks = -(-n // 7)
+    padded = np.full((series, weeks * 7), np.nan)
+    padded[:, :n] = values
     turns = np.random.default_rng(seed).integers(0, 7, size=(draws, weeks))
-    observed = _weekday_statistics(table, np.zeros((1, weeks), dtype=np.int64))[0]
-    statistics = _weekday_statistics(table, turns)
-    reached = round(share_at_least(statistics, float(observed)) * draws)
-    return Permuted((1 + reached) / (1 + draws), float(statistics.mean()))
+    tables, unturned = padded.reshape(series, weeks, 7), np.zeros((1, weeks), dtype=turns.dtype)
+    # some at a time, because memory for all of them takes longer to get than to use
+    some = np.array_split(turns, -(-draws // DRAWS_AT_A_TIME))
+    (true,), *turned = (_weekday_statistics(tables, part) for part in (unturned, *some))
+    return tuple(map(_against, np.concatenate(turned).T, true))
+
+
+def _against(statistics: Floats, observed: float) -> Permuted:
+    reached = round(share_at_least(statistics, observed) * len(statistics))
+    return Permuted((1 + reached) / (1 + len(statistics)), float(statistics.mean()))
 
 
 def smallest_share(by_chance: float, groups: int, days: int, alpha: float, power: float = 0.8) -> float:
@@ -299,15 +301,18 @@ def smallest_share(by_chance: float, groups: int, days: int, alpha: float, power
     return min(by_chance / freedom * noncentrality / days, 1.0)
 
 
-def _weekday_statistics(table: Floats, turns: Counts) -> Floats:
-    """Return the statistic of each row of `turns` ((draws, weeks), 0..6) for a (weeks, 7) table of days."""
-    kept = np.isfinite(table).astype(float)
-    filled = np.where(kept > 0, table, 0.0)
-    sums = np.zeros((len(turns), 7))
-    days = np.zeros((len(turns), 7))
-    for turn in range(7):
-        chosen = (turns == turn).astype(float)
-        sums += chosen @ np.roll(filled, turn, axis=1)
-        days += chosen @ np.roll(kept, turn, axis=1)
-    statistics: Floats = (sums**2 / np.maximum(days, 1)).sum(axis=1)
+def _weekday_statistics(tables: Floats, turns: Counts) -> Floats:
+    """Return (draws, m) statistics of (m, weeks, 7) tables for each row of `turns` ((draws, weeks), 0..6).
+
+    Turning a week multiplies its Fourier transform by a phase, so all turned weeks are added up by one
+    product of matrices a frequency.
+    """
+    kept = np.isfinite(tables).astype(float)
+    spectra = np.fft.rfft([np.where(kept > 0, tables, 0.0), kept])
+    turned = np.empty((*spectra.shape[:2], len(turns), 4), dtype=complex)
+    for frequency in range(4):
+        phases = np.exp(-2j * np.pi / 7 * frequency * np.arange(7))[turns]
+        turned[..., frequency] = spectra[..., frequency] @ phases.T
+    sums, days = np.fft.irfft(turned, 7)
+    statistics: Floats = (sums**2 / np.maximum(np.rint(days), 1)).sum(axis=-1).T
     return statistics

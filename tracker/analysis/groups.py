@@ -67,12 +67,14 @@ def too_regular(shift: npt.NDArray[np.str_]) -> bool:
     """
     n = len(shift)
     codes = np.unique(shift, return_inverse=True)[1]
-    return any(np.mean(codes[q:] == codes[:-q]) >= REPEATS for q in range(1, n // 4 + 1))
+    equal = ((np.count_nonzero(codes[q:] == codes[:-q]), n - q) for q in range(1, n // 4 + 1))
+    return any(days / possible >= REPEATS for days, possible in equal)
 
 
-def one_hot(labels: npt.NDArray[np.str_]) -> Flags:
-    """Return (k, n) one row a label, true on its days."""
-    out: Flags = np.unique(labels)[:, None] == labels
+def one_hot(labels: npt.NDArray[np.str_], *, unlabelled: bool = True) -> Flags:
+    """Return (k, n) one row a label, true on its days; with or without one for the label ""."""
+    names = np.unique(labels)
+    out: Flags = (names if unlabelled else names[names != ""])[:, None] == labels
     return out
 
 
@@ -124,25 +126,22 @@ def group_tests(
     )
 
 
-@dataclass(frozen=True)
 class _Labelled:
     """A series with the groups its days can be put in."""
 
-    series: Series
-    runs: Mapping[By, Labels]
-
-    def labels(self, by: By) -> Labels:
-        """Return (n,) the group of each day."""
-        if by == "weekday":
-            return self.series.weekdays.astype(np.str_)
-        if by == "shift of the day":
-            return self.series.shift
-        return day_before(self.series.shift) if by == "shift of the day before" else self.runs[by]
-
-    def groups(self, by: By) -> Flags:
-        """Return (k, n) the days of each group; days without a shift are one, days outside a run are none."""
-        groups = one_hot(self.labels(by))
-        return groups[groups[:, self.labels(by) != ""].any(axis=1)] if by in self.runs else groups
+    def __init__(self, series: Series, runs: Mapping[By, Labels]) -> None:
+        self.series = series
+        self.runs = runs
+        labels: dict[By, Labels] = {
+            "shift of the day": series.shift,
+            "shift of the day before": day_before(series.shift),
+            "weekday": series.weekdays.astype(np.str_),
+            **runs,
+        }
+        self.named = {by: one_hot(of_days, unlabelled=False) for by, of_days in labels.items()}
+        """(k, n) the days of each group that has a name."""
+        self.groups = {by: self.named[by] if by in runs else one_hot(labels[by]) for by in labels}
+        """(k, n) the days of each group; days without a shift are one, days outside a run are none."""
 
     def can_be_tested(self, outcome: str, by: By, *, regular: bool) -> bool:
         values, n = self.series.values(outcome), len(self.series)
@@ -150,12 +149,12 @@ class _Labelled:
             return False
         if by == "weekday":
             return n >= 7 * FEWEST_WEEKS
-        return not regular and n >= FEWEST_DAYS and _two_kinds(values, self.labels(by))
+        return not regular and n >= FEWEST_DAYS and _two_kinds(values, self.named[by])
 
 
-def _two_kinds(values: Floats, labels: Labels) -> bool:
-    entered = labels[~np.isnan(values) & (labels != "")]
-    return bool(np.count_nonzero(np.unique(entered, return_counts=True)[1] >= FEWEST_OF_A_KIND) >= 2)
+def _two_kinds(values: Floats, groups: Flags) -> bool:
+    kept_days = np.count_nonzero(groups & ~np.isnan(values), axis=1)
+    return bool(np.count_nonzero(kept_days >= FEWEST_OF_A_KIND) >= 2)
 
 
 def _make(labelled: _Labelled, asked: list[tuple[str, By]]) -> dict[tuple[str, By], Permuted]:
@@ -178,12 +177,13 @@ def _make(labelled: _Labelled, asked: list[tuple[str, By]]) -> dict[tuple[str, B
     def rest(outcome: str, columns: str) -> Floats:
         return residual(standard_ranks(series.values(outcome)), taken_out[columns]).values
 
-    return {
-        (outcome, by): weekday_rotations(rest(outcome, "weekday"), DRAWS, SEED)
-        if by == "weekday"
-        else circular_shifts(rest(outcome, "run" if by in labelled.runs else "shift"), labelled.groups(by))
-        for outcome, by in asked
-    }
+    def shifted(outcome: str, by: By) -> Permuted:
+        return circular_shifts(rest(outcome, "run" if by in labelled.runs else "shift"), labelled.groups[by])
+
+    weekly = [ask for ask in asked if ask[1] == "weekday"]
+    rests = np.array([rest(outcome, "weekday") for outcome, _ in weekly]).reshape(len(weekly), len(series))
+    turned = dict(zip(weekly, weekday_rotations(rests, DRAWS, SEED), strict=True))
+    return {ask: turned[ask] if ask in turned else shifted(*ask) for ask in asked}
 
 
 @dataclass(frozen=True)
@@ -206,8 +206,8 @@ def _judged(
     labelled: _Labelled, ask: tuple[str, By], made: Permuted | None, p_holm: float, page: _Page
 ) -> GroupTest:
     outcome, by = ask
-    kept = ~np.isnan(labelled.series.values(outcome)) & labelled.groups(by).any(axis=0)
-    groups = len(np.unique(labelled.labels(by)[kept]))
+    kept = ~np.isnan(labelled.series.values(outcome)) & labelled.groups[by].any(axis=0)
+    groups = int(np.count_nonzero((labelled.groups[by] & kept).any(axis=1)))
     stuck = page.regular and by != "weekday"
     days = int(kept.sum())
     return GroupTest(
