@@ -8,7 +8,6 @@ from datetime import date, timedelta
 import click
 
 from tracker import words
-from tracker.commands.asking import ask, ask_for, open_places
 from tracker.commands.common import need_somebody, open_record, read_day
 from tracker.diary import keeping
 from tracker.diary.answers import (
@@ -69,12 +68,9 @@ def command(
         _ask_days(record, first or last or "", last or "today", basis)
     elif given or clear:
         _put(record, read_day(day, record), given, clear, basis)
-    elif day:
-        need_somebody("tracker put with --mood or --sleep keeps a day without asking")
-        ask_for(record, open_places(record, [read_day(day, record)]), basis)
     else:
         need_somebody("tracker put with --mood or --sleep keeps a day without asking")
-        ask(record)
+        _ask(record, [read_day(day, record)] if day else None, basis)
 
 
 def _put(
@@ -128,5 +124,14 @@ def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> Non
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)} to be kept.")
     need_somebody("tracker import takes many days from a file")
-    days = [begin + timedelta(days=n) for n in range((end - begin).days + 1)]
-    ask_for(record, open_places(record, days), basis)
+    _ask(record, [begin + timedelta(days=n) for n in range((end - begin).days + 1)], basis)
+
+
+def _ask(record: Record, days: list[date] | None, basis: Basis | None) -> None:
+    """Ask for what waits on some days; without days for what waits now."""
+    from tracker.commands.asking import ask, ask_for, open_places
+
+    if days is None:
+        ask(record)
+    else:
+        ask_for(record, open_places(record, days), basis)

@@ -9,13 +9,23 @@ A square of the smallest plan, four cells by two::
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from typing import NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.dates import month_name
 from tracker.diary.scales import GRIDS, Grid
 from tracker.grids.calendar import days_of_month, week_number, weekday_names, weeks
-from tracker.grids.drawing import Drawing, KeyPlan, draw_key, grid_title, kinds_line, put_pieces, signs_line
+from tracker.grids.drawing import (
+    Drawing,
+    KeyPlan,
+    Piece,
+    draw_key,
+    grid_title,
+    kinds_line,
+    put_pieces,
+    signs_line,
+)
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture
 from tracker.grids.squares import Face, Focus, Sheet, face
@@ -179,26 +189,34 @@ def _draw_weeks(
             if day is not None:
                 area = plan.area(grid, row, column)
                 drawing.squares[Place(day, grid)] = area
-                _draw_square(drawing.picture, sheet, palette, Place(day, grid), area)
+                drawn = face(sheet, palette, Place(day, grid), bold=True)
+                today = _today_sign(palette, drawn) if day == sheet.today else None
+                square = _square(drawn, day.day, sheet.shift_letter(day), today, area.width, area.height)
+                drawing.picture.lay(square, area.x, area.y)
 
 
-def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place, area: Area) -> None:
-    drawn = face(sheet, palette, place, bold=True)
-    plain = Look(drawn.outer.fg, drawn.outer.bg)
-    for row in range(area.height):
-        picture.put(area.x, area.y + row, " " * area.width, plain)
-    picture.put(area.x, area.y, f"{place.day.day:2}", plain._replace(bold=place.day == sheet.today))
-    if place.day == sheet.today:
-        today = palette.accent if drawn.outer.bg == palette.text.bg else plain
-        picture.put(area.x + 2, area.y, palette.signs.today, today)
-    picture.put(area.x + area.width - 1, area.y, sheet.shift_letter(place.day), plain)
-    _draw_mark(picture, drawn, area)
+def _today_sign(palette: Palette, drawn: Face) -> Piece:
+    on_the_ground = drawn.outer.bg == palette.text.bg
+    return palette.signs.today, palette.accent if on_the_ground else _plain(drawn)
 
 
-def _draw_mark(picture: Picture, drawn: Face, area: Area) -> None:
-    row, at = mark_cell(area)
-    picture.put(area.x, row, " " * area.width, drawn.look)
-    picture.put(at, row, f"{drawn.mark} {drawn.anxious}", drawn.look)
+def _plain(drawn: Face) -> Look:
+    return Look(drawn.outer.fg, drawn.outer.bg)
+
+
+@lru_cache(maxsize=1024)
+def _square(drawn: Face, number: int, letter: str, today: Piece | None, width: int, height: int) -> Picture:
+    """A square by itself: after a key nearly all of a month look as they did before it."""
+    plain = _plain(drawn)
+    square = Picture(width, height, plain)
+    square.put(0, 0, f"{number:2}", plain._replace(bold=today is not None))
+    if today:
+        square.put(2, 0, *today)
+    square.put(width - 1, 0, letter, plain)
+    row, at = mark_cell(Area(0, 0, width, height))
+    square.put(0, row, " " * width, drawn.look)
+    square.put(at, row, f"{drawn.mark} {drawn.anxious}", drawn.look)
+    return square
 
 
 def mark_cell(area: Area) -> tuple[int, int]:

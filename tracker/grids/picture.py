@@ -82,6 +82,12 @@ class Picture:
         """Put text so that it ends before a column."""
         self.put(x - text_width(text), y, text, look)
 
+    def lay(self, part: Picture, x: int, y: int, skipped: int = 0) -> None:
+        """Lay another picture on this one, without its first rows."""
+        room = max(self.width - x, 0)
+        for row, cells in enumerate(part._cells[skipped : skipped + max(self.height - y, 0)], start=y):
+            self._cells[row][x : x + len(cells)] = cells[:room]
+
     def look_at(self, x: int, y: int) -> Look:
         """The look of a cell."""
         return self._cells[y][x][1]

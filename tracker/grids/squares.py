@@ -113,7 +113,8 @@ class Sheet:
 
     def kept(self, grid: Grid, days: Iterable[date]) -> list[date]:
         """Those days whose square holds a level."""
-        return [day for day in days if self.level(Place(day, grid)) is not None]
+        squares = ((day, self.day(day).square(grid)) for day in days)
+        return [day for day, square in squares if square and square.is_kept]
 
 
 class Face(NamedTuple):
@@ -134,22 +135,18 @@ def face(sheet: Sheet, palette: Palette, place: Place, bold: bool = False) -> Fa
     """How a square is drawn: a kept one has a mark on a fill, every other has neither."""
     if sheet.hidden:
         return Face("hidden", " ", " ", palette.quiet, palette.quiet)
-    state = sheet.state(place)
-    anxious = palette.signs.anxious if sheet.day(place.day).is_anxious else " "
-    square = sheet.day(place.day).square(place.grid)
+    day = sheet.day(place.day)
+    anxious = palette.signs.anxious if day.is_anxious else " "
+    square = day.square(place.grid)
     if square is None or not square.is_kept:
+        state = sheet.state(place)
         look = palette.text if state == "could not say" else palette.quiet
         return Face(state, _sign(palette, state), anxious, look, look)
     scale, at = sheet.version(square.value)
     fill = palette.fill(place.grid, at, len(scale.levels))
     look = palette.look(fill, bold)
-    return Face(
-        state,
-        palette.mark(scale, scale.levels[at]),
-        anxious,
-        look,
-        look if fill.whole else palette.text,
-    )
+    mark = palette.mark(scale, scale.levels[at])
+    return Face("kept", mark, anxious, look, look if fill.whole else palette.text)
 
 
 def _sign(palette: Palette, state: State) -> str:

@@ -23,7 +23,7 @@ from tracker.screens.desk import Desk
 from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
-from tracker.screens.lines import paste, stacked, text_picture, wrapped
+from tracker.screens.lines import stacked, text_picture, wrapped
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings
@@ -236,21 +236,21 @@ class FindingsScreen(ComputingScreen):
             self._draw_list(picture, findings, top, left, height, whole=True)
             said = " ".join(findings.statements[self.at].beside)
             beside = wrapped(said, width - left - 4) if said else []
-            paste(text_picture(beside, width - left - 4, self.palette), picture, left + 3, top)
+            picture.lay(text_picture(beside, width - left - 4, self.palette), left + 3, top)
             self._draw_picture(picture, findings, (left + 3, top + len(beside)), width - left - 4)
         else:
             statement = findings.statements[self.at]
             text = wrapped(" ".join([statement.text, *statement.beside]), width - 2)
             self._draw_list(picture, findings, top, width, LIST_ROWS, whole=False)
             y = top + LIST_ROWS + (height > LIST_ROWS + len(text) + LEAST_PICTURE)
-            paste(text_picture(text, width - 2, self.palette), picture, 1, y)
+            picture.lay(text_picture(text, width - 2, self.palette), 1, y)
             self._draw_picture(picture, findings, (1, y + len(text)), width - 2)
 
     def _draw_list(
         self, picture: Picture, findings: Findings, top: int, width: int, height: int, whole: bool
     ) -> None:
         drawn, self._rows = draw_list(findings.statements, self.at, self.palette, width, height, whole)
-        paste(drawn, picture, 0, top)
+        picture.lay(drawn, 0, top)
 
     def _draw_picture(self, picture: Picture, findings: Findings, at: tuple[int, int], width: int) -> None:
         """As much of the picture as there is room for, under what the statement rests on."""
@@ -258,7 +258,7 @@ class FindingsScreen(ComputingScreen):
         line = pairs_line(findings.statements[self.at])[:width]
         used = 1 if line else 0
         drawn, all_of_it = self._detail(findings, width, picture.height - y - used)
-        paste(drawn, picture, x, y + used)
+        picture.lay(drawn, x, y + used)
         picture.put(x, y, line, self.palette.quiet)
         if not all_of_it:
             picture.put_right(x + width, y, ALL_OF_IT, self.palette.accent)
@@ -277,7 +277,7 @@ class FindingsScreen(ComputingScreen):
             drawn = stacked([line, self._detail(findings, width, ALL_ROWS)[0]], width, self.palette)
         self._room = picture.height - top
         self._row = max(0, min(self._row, drawn.height - self._room))
-        paste(drawn, picture, 1, top, self._row)
+        picture.lay(drawn, 1, top, self._row)
         more = drawn.height - self._room - self._row
         if more > 0:
             picture.put_right(

@@ -82,19 +82,11 @@ def draw_keys(
     return picture, areas
 
 
-def paste(part: Picture, whole: Picture, x: int, y: int, skipped: int = 0) -> None:
-    """Put a picture into another one, without its first rows; what does not fit is cut off."""
-    for row in range(skipped, min(part.height, whole.height - y + skipped)):
-        at = x
-        for run in part.row(row):
-            at = whole.put(at, y + row - skipped, run.text, run.look)
-
-
 def stacked(parts: Sequence[Picture], width: int, palette: Palette) -> Picture:
     """Pictures under one another."""
     whole, y = Picture(width, sum(part.height for part in parts), palette.text), 0
     for part in parts:
-        paste(part, whole, 0, y)
+        whole.lay(part, 0, y)
         y += part.height
     return whole
 

@@ -140,7 +140,9 @@ class Standing:
         for span in [(first, last) for first, last in self._counted if any(first <= d <= last for d in days)]:
             del self._counted[span]
         self.version += 1
-        self.choices, self.first = self.record.choices(), self.record.first_day()
+        self.choices = self.record.choices()
+        if self.first is None or min(days) <= self.first:
+            self.first = self.record.first_day()
 
     def take_up(self) -> None:
         """Read everything anew: the days, the choices, the first day."""
