@@ -60,9 +60,12 @@ def how_it_works(choices: Choices) -> list[str]:
 
 def help_page(choices: Choices) -> list[str]:
     """The whole page, in lines of 76 characters or less, but for her own lines."""
+    return [*where_to_turn(choices), "", *explanations(choices)]
+
+
+def explanations(choices: Choices) -> list[str]:
+    """What the program is not, how it works, and what is good to know before stopping or handing over."""
     return [
-        *where_to_turn(choices),
-        "",
         "WHAT THIS IS NOT",
         *_wrapped([words.CAUTION_HELP, words.PURPOSE]),
         "",

@@ -1,10 +1,10 @@
-"""Help: where to turn, what this is not, how days and findings work, and every key."""
+"""Help: where to turn, every key, what this is not, and how days and findings work."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from tracker.diary.help_page import help_page
+from tracker.diary.help_page import explanations, where_to_turn
 from tracker.screens import commands
 from tracker.screens.commands import ESCAPE, QUIT, Command
 from tracker.screens.lines import wrapped
@@ -21,15 +21,20 @@ class HelpScreen(ScrolledScreen):
 
     def lines(self, width: int) -> list[Line]:
         text, title = self.palette.text, self.palette.title
-        lines: list[Line] = []
-        for paragraph in help_page(self.desk.choices):
-            look = title if paragraph and not paragraph.startswith(" ") and paragraph.isupper() else text
-            lines += [(line, look) for line in wrapped(paragraph, width)]
+        lines = self._paragraphs(where_to_turn(self.desk.choices), width)
         for head, listed in (
             ("KEYS IN THE MONTH", commands.MONTH),
             ("KEYS IN THE YEAR", commands.YEAR_COMMANDS),
         ):
             lines += [("", text), (head, title), *self._keys(listed, width)]
+        return [*lines, ("", text), *self._paragraphs(explanations(self.desk.choices), width)]
+
+    def _paragraphs(self, paragraphs: list[str], width: int) -> list[Line]:
+        lines: list[Line] = []
+        for paragraph in paragraphs:
+            is_heading = paragraph.isupper() and not paragraph.startswith(" ")
+            look = self.palette.title if is_heading else self.palette.text
+            lines += [(line, look) for line in wrapped(paragraph, width)]
         return lines
 
     def _keys(self, listed: tuple[Command, ...], width: int) -> list[Line]:
