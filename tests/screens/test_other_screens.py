@@ -339,9 +339,18 @@ class TestHelp:
             await pilot.pause()
             assert screen_name(pilot) != "HelpScreen"
 
-    async def test_scrolls_to_every_key(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "question_mark", "end") as pilot:
-            assert "Ctrl+P" in everything(pilot)
+    async def test_keys_follow_where_to_turn_and_all_of_it_can_be_scrolled_to(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "question_mark") as pilot:
+            assert "KEYS IN THE MONTH" in everything(pilot)
+            seen = everything(pilot)
+            for _ in range(6):
+                await pilot.press("pagedown")
+                await pilot.pause()
+                seen += everything(pilot)
+            assert "Ctrl+P" in seen
+            assert words.HANDING_OVER[-1] in seen
             assert words.CAUTION in everything(pilot)
 
 
