@@ -10,8 +10,8 @@ from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.keeping import shift_change
+from tracker.diary.months import days_of_month
 from tracker.diary.rota import DEFAULT_KINDS, kind_for_text
-from tracker.grids.calendar import days_of_month
 from tracker.grids.spoken import (
     commonest,
     dates_in_words,

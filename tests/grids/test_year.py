@@ -8,7 +8,7 @@ from tests.grids.sheets import TODAY, day, palette, sheet, wave
 from tracker.diary.asking import Place
 from tracker.diary.choices import Break
 from tracker.diary.days import Day
-from tracker.grids.calendar import days_of_year
+from tracker.diary.months import days_of_year
 from tracker.grids.palette import Marks
 from tracker.grids.year import HEAD, YearPlan, compare_plan, draw_year, year_plan
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from tracker.grids.calendar import days_of_year, length_of_month, week_number, weeks
+from tracker.diary.months import days_of_year, length_of_month, week_number, weeks
 
 ISO_WEEKS = Path(__file__).parent / "data" / "iso-weeks.csv"
 CYCLE = range(2000, 2400)

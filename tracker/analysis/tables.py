@@ -25,8 +25,7 @@ from tracker.analysis.rota_runs import (
 from tracker.analysis.seasons import Period, months, seasons, years
 from tracker.analysis.series import Flags, Series
 from tracker.diary.choices import Choices
-
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+from tracker.diary.dates import WEEKDAYS
 
 
 def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tuple[str, Flags]]:
@@ -41,7 +40,7 @@ def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tupl
         Label of each shift kind, in the person's order; days without a shift belong to no group.
     """
     if by == "weekday":
-        return [(name, series.weekdays == number) for number, name in enumerate(WEEKDAYS)]
+        return [(name.capitalize(), series.weekdays == number) for number, name in enumerate(WEEKDAYS)]
     shift = series.shift if by == "shift of the day" else day_before(series.shift)
     return [(labels.get(kind, kind), shift == kind) for kind in _kinds(shift, labels)]
 

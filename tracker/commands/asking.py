@@ -183,6 +183,6 @@ def _mood(record: Record, place: Place, text: str) -> list[Change]:
 
 
 def _after_a_night(record: Record, day: date) -> bool:
-    before = date.fromordinal(day.toordinal() - 1)
+    before = day - timedelta(days=1)
     nights = night_dates(record.days(before, before).values(), record.choices().kinds_by_id, record.clock)
     return before in nights

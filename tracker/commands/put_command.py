@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 import click
 
@@ -120,11 +120,13 @@ def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Fiel
 
 
 def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:
+    from tracker.diary.months import each_day
+
     begin, end = read_day(first, record), min(read_day(last, record), record.today())
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)} to be kept.")
     need_somebody("tracker import takes many days from a file")
-    _ask(record, [begin + timedelta(days=n) for n in range((end - begin).days + 1)], basis)
+    _ask(record, list(each_day(begin, end)), basis)
 
 
 def _ask(record: Record, days: list[date] | None, basis: Basis | None) -> None:

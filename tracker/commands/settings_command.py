@@ -5,7 +5,8 @@ from __future__ import annotations
 import click
 
 from tracker.commands.common import open_record
-from tracker.diary.choices import SETTING_NAMES, WEEKDAYS, Settings
+from tracker.diary.choices import SETTING_NAMES, Settings
+from tracker.diary.dates import WEEKDAYS
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import HELP_LINES
 

@@ -14,8 +14,8 @@ from tracker.commands.common import open_record
 from tracker.diary.asking import Waiting
 from tracker.diary.choices import Choices
 from tracker.diary.dates import day_for_text, month_for_text
+from tracker.diary.months import column, days_of_month, last_of_month
 from tracker.diary.scales import GRIDS, Grid
-from tracker.grids.calendar import column, days_of_month
 from tracker.grids.drawing import kinds_line
 from tracker.grids.month import draw_month
 from tracker.grids.palette import Palette, colours_of, usable_marks
@@ -84,7 +84,7 @@ def _week(record: Record, day: date, grids: tuple[Grid, ...]) -> None:
 
 
 def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
-    eve, last = first - timedelta(days=1), days_of_month(first.year, first.month)[-1]
+    eve, last = first - timedelta(days=1), last_of_month(first)
     sheet = sheet_of(record, eve, last)
     rota = spoken_rota(sheet, first.year, first.month, record.clock)
     if in_words:

@@ -8,11 +8,11 @@ from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from tracker.diary.clock import DAY_CHANGE_HOUR
+from tracker.diary.dates import weekday_for_text
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Scales
 
-WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MARKS = ("digits", "shapes", "ascii")
 HEMISPHERES = ("north", "south", "equator")
 
@@ -92,11 +92,10 @@ def _one_of(name: str, words: tuple[str, ...]) -> Callable[[str], str]:
 
 
 def _weekday(text: str) -> int:
-    word = text.casefold()
-    found = [number for number, day in enumerate(WEEKDAYS) if len(word) >= 2 and day.startswith(word)]
-    if not found:
+    found = weekday_for_text(text)
+    if found is None:
         raise UnknownValue(f"first_weekday takes the name of a day, not '{text}'.")
-    return found[0]
+    return found
 
 
 def _latitude(text: str) -> int | None:

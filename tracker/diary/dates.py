@@ -6,10 +6,10 @@ import calendar
 import re
 from datetime import date, timedelta
 
-from tracker.diary.choices import WEEKDAYS
 from tracker.diary.errors import UnknownValue, WrongDay
 
 MONTHS = tuple(calendar.month_name)[1:]
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
 """The days that can be named; room is left on both sides for the days beside them."""
 
@@ -22,7 +22,7 @@ def day_for_text(text: str, today: date) -> date:
     word = text.strip().casefold()
     if word in ("today", "yesterday"):
         return today - timedelta(days=word == "yesterday")
-    weekday = next((n for n, name in enumerate(WEEKDAYS) if len(word) >= 2 and name.startswith(word)), None)
+    weekday = weekday_for_text(word)
     if weekday is not None:
         return today - timedelta(days=(today.weekday() - weekday) % 7)
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", word):
@@ -31,6 +31,12 @@ def day_for_text(text: str, today: date) -> date:
         except ValueError:
             raise UnknownValue(f"{text} is no date of the calendar.") from None
     raise UnknownValue(f"'{text}' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17.")
+
+
+def weekday_for_text(text: str) -> int | None:
+    """The weekday meant by at least two letters of its name, 0 for Monday; None for any other text."""
+    word = text.casefold()
+    return next((n for n, name in enumerate(WEEKDAYS) if len(word) >= 2 and name.startswith(word)), None)
 
 
 def within_reach(day: date) -> date:
@@ -56,7 +62,7 @@ def month_for_text(text: str) -> date:
 
 def short_day(day: date) -> str:
     """`Tue 17 March`."""
-    return f"{calendar.day_abbr[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
+    return f"{WEEKDAYS[day.weekday()][:3].capitalize()} {day.day} {MONTHS[day.month - 1]}"
 
 
 def long_day(day: date) -> str:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from datetime import date, timedelta
+from collections.abc import Mapping, Sequence
+from datetime import date
 from typing import NamedTuple
 
 from tracker.diary import keeping
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
+from tracker.diary.months import each_day
 from tracker.diary.rota import ShiftKind, kind_for_text
 
 NOT_BY_HAND = ("file", "pattern")
@@ -40,8 +42,7 @@ def plan_rota(
     """Set a rota for the days from first to last beside the shifts that stand."""
     plan = RotaPlan([], [], [], 0)
     same = 0
-    for number in range((last - first).days + 1):
-        day = first + timedelta(days=number)
+    for day in each_day(first, last):
         stands = standing[day].shift if day in standing else None
         change = shifts.get(day, keeping.answer(day, "shift", "cleared"))
         if stands is None:
@@ -65,18 +66,12 @@ def pattern_shifts(
     Raises UnknownValue for a word that is no kind.
     """
     cycle = [None if word in NO_SHIFT else kind_for_text(word, kinds) for word in _words(pattern)]
-    return {day: _by_pattern(day, kind, clock) for day, kind in _repeated(cycle, first, last) if kind}
+    repeated = zip(each_day(first, last), itertools.cycle(cycle), strict=False)
+    return {day: _by_pattern(day, kind, clock) for day, kind in repeated if kind}
 
 
 def _words(pattern: str) -> list[str]:
     return [word for word in re.split(r"[\s,]+", pattern.strip()) if word]
-
-
-def _repeated(
-    cycle: Sequence[ShiftKind | None], first: date, last: date
-) -> Iterator[tuple[date, ShiftKind | None]]:
-    for number in range((last - first).days + 1 if cycle else 0):
-        yield first + timedelta(days=number), cycle[number % len(cycle)]
 
 
 def _by_pattern(day: date, kind: ShiftKind, clock: Clock) -> Change:

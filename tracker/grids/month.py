@@ -14,8 +14,8 @@ from typing import NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.dates import month_name
+from tracker.diary.months import days_of_month, week_number, weekday_names, weeks
 from tracker.diary.scales import GRIDS, Grid
-from tracker.grids.calendar import days_of_month, week_number, weekday_names, weeks
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,

@@ -12,9 +12,9 @@ from datetime import date, timedelta
 from tracker.diary.asking import Place
 from tracker.diary.clock import Clock
 from tracker.diary.dates import MONTHS, long_day, month_name, short_day
+from tracker.diary.months import days_of_month, days_of_year
 from tracker.diary.rota import QUICK_RETURN_HOURS, ShiftKind, night_dates, quick_returns, runs
 from tracker.diary.scales import GRIDS, Grid, Level
-from tracker.grids.calendar import days_of_month, days_of_year
 from tracker.grids.squares import Sheet
 from tracker.words import SLEEP_BEFORE, counted
 

@@ -10,8 +10,8 @@ from typing import Literal, NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.dates import MONTHS
+from tracker.diary.months import days_of_month, days_of_year
 from tracker.diary.scales import Grid
-from tracker.grids.calendar import days_of_month, days_of_year
 from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.drawing import (
     Drawing,

@@ -10,8 +10,8 @@ from typing import NamedTuple
 from tracker.diary.choices import Break, in_break
 from tracker.diary.dates import MONTHS
 from tracker.diary.days import Basis, Day, Field
+from tracker.diary.months import length_of_month
 from tracker.diary.scales import Scale
-from tracker.grids.calendar import length_of_month
 from tracker.screens.kept_days import KeptDays
 
 

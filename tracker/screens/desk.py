@@ -15,9 +15,9 @@ from tracker.diary.answers import in_words
 from tracker.diary.asking import Place
 from tracker.diary.dates import FIRST_DATE, LAST_DATE, short_day
 from tracker.diary.days import Change, Field
+from tracker.diary.months import days_of_month, same_day
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level
-from tracker.grids.calendar import days_of_month, same_day
 from tracker.record.store import Record
 from tracker.screens.catching_up import OldColour
 from tracker.screens.month_by_month import MonthByMonth, other_grid

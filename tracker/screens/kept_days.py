@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from tracker.diary.days import Day
-from tracker.grids.calendar import days_of_month
+from tracker.diary.months import days_of_month
 from tracker.record.store import Record
 
 

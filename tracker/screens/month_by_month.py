@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from tracker.diary.months import each_day
 from tracker.diary.scales import Grid
 from tracker.record.store import Record
 from tracker.screens.catching_up import CatchingUp, OldColour, next_empty, sums
@@ -36,7 +37,7 @@ class MonthByMonth(Keeper):
     def sums(self) -> str:
         """The sums of the month that is caught up, to hold against the paper."""
         first, last = self._span()
-        days = [self.days.on(day) for day in _each(first, min(last, self.today))]
+        days = [self.days.on(day) for day in each_day(first, min(last, self.today))]
         return sums(days, self.scale, first - timedelta(days=self._shift()), len(days))
 
     def _colour(self, key: str) -> OldColour | None:
@@ -113,7 +114,3 @@ class MonthByMonth(Keeper):
 def other_grid(grid: Grid) -> Grid:
     """The grid beside one."""
     return "mood" if grid == "sleep" else "sleep"
-
-
-def _each(first: date, last: date) -> list[date]:
-    return [first + timedelta(days=at) for at in range((last - first).days + 1)]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tracker.diary.choices import HEMISPHERES, MARKS, WEEKDAYS, Settings
+from tracker.diary.choices import HEMISPHERES, MARKS, Settings
+from tracker.diary.dates import WEEKDAYS
 from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette

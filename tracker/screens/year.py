@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from tracker.grids.calendar import days_of_year
+from tracker.diary.months import days_of_year
 from tracker.grids.drawing import Drawing
 from tracker.grids.picture import Picture
 from tracker.grids.spoken import spoken_grid

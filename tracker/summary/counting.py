@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 from tracker.diary.choices import Break, in_break
 from tracker.diary.days import Day
+from tracker.diary.months import each_day
 from tracker.summary.levels import Levels
 
 
@@ -22,14 +23,9 @@ class Count:
         return f"{self.number} of {self.of}"
 
 
-def span(first: date, last: date) -> list[date]:
-    """Every date from first to last."""
-    return [first + timedelta(days=n) for n in range((last - first).days + 1)]
-
-
 def days_between(days: Mapping[date, Day], first: date, last: date, breaks: tuple[Break, ...]) -> list[Day]:
     """Every day from first to last, empty ones too; those of a marked break are left out."""
-    return [days.get(at, Day(at)) for at in span(first, last) if not in_break(at, breaks)]
+    return [days.get(at, Day(at)) for at in each_day(first, last) if not in_break(at, breaks)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import calendar
 from collections.abc import Callable, Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 
 from tracker.diary.days import Day
+from tracker.diary.months import last_of_month
 from tracker.diary.scales import Level
 from tracker.summary.counting import Count, Counter
 from tracker.summary.ground import BEFORE, RECENT, Ground, months_to
@@ -104,7 +105,8 @@ def _levels_label(levels: Sequence[Level]) -> str:
 def year(ground: Ground) -> Table | None:
     """Counts by months; None while fewer than two months have anything."""
     count = ground.counter
-    months = [ground.between(first, min(_end_of(first), ground.last)) for first in months_to(ground.last)]
+    firsts = months_to(ground.last)
+    months = [ground.between(first, min(last_of_month(first), ground.last)) for first in firsts]
     if sum(count.is_kept(days) for days in months) < 2:
         return None
     lines: list[tuple[str, Cell]] = [
@@ -116,7 +118,7 @@ def year(ground: Ground) -> Table | None:
         lines.append((short, lambda days: _of_month(count.short(days).number, count.short(days).of)))
     if ground.with_shifts:
         lines.append(("night shifts", lambda days: _nights(count, days)))
-    heads = tuple(calendar.month_abbr[first.month] for first in months_to(ground.last))
+    heads = tuple(calendar.month_abbr[first.month] for first in firsts)
     return Table(heads, tuple(Row(label, tuple(map(cell, months))) for label, cell in lines))
 
 
@@ -129,10 +131,6 @@ def _of_month(number: int, kept: int) -> str:
 
 def _nights(count: Counter, days: Sequence[Day]) -> str:
     return str(count.nights_worked(days)) if count.is_kept(days) else NOTHING
-
-
-def _end_of(first: date) -> date:
-    return first.replace(day=calendar.monthrange(first.year, first.month)[1])
 
 
 def after_nights(ground: Ground) -> tuple[str, ...]:

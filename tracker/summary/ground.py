@@ -10,6 +10,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
 from tracker.diary.errors import WrongDay
+from tracker.diary.months import month_after
 from tracker.diary.rota import night_dates, quick_returns
 from tracker.diary.scales import Scale
 from tracker.summary.counting import Counter, days_between
@@ -126,5 +127,4 @@ def ground_of(
 
 def months_to(last: date) -> list[date]:
     """The first days of the twelve months that end with that of a day, oldest first."""
-    number = last.year * 12 + last.month - 1
-    return [date(n // 12, n % 12 + 1, 1) for n in range(number - MONTHS + 1, number + 1)]
+    return [date(*month_after(last.year, last.month, -back), 1) for back in reversed(range(MONTHS))]

@@ -5,10 +5,11 @@ from __future__ import annotations
 import calendar
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import Any, Literal, Self
 
 from tracker.diary.dates import long_day
+from tracker.diary.months import weekday_names
 
 TITLE = "Mood and sleep, from my own diary"
 WANTS_HEAD = "What I would like from today"
@@ -136,8 +137,7 @@ class Weeks:
     @property
     def weekdays(self) -> tuple[str, ...]:
         """The names of the columns, two letters each."""
-        first = self.rows[-1].first
-        return tuple(calendar.day_abbr[(first + timedelta(days=n)).weekday()][:2] for n in range(7))
+        return tuple(weekday_names(self.rows[-1].first.weekday()))
 
 
 @dataclass(frozen=True, slots=True)

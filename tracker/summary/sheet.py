@@ -17,8 +17,8 @@ from tracker.diary.choices import Choices, in_break
 from tracker.diary.dates import month_name
 from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue
+from tracker.diary.months import length_of_month, weekday_names, weeks
 from tracker.diary.scales import GRIDS, Grid, Scale
-from tracker.grids import calendar as months
 from tracker.grids.colour import hexed, luminance
 from tracker.summary.levels import Levels
 from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, Mark, brief, brief_day
@@ -356,18 +356,18 @@ def _year_part(grid: Grid, year: int, numbers: range) -> Block:
 
 
 def _exists(year: int, month: int, number: int) -> bool:
-    return number <= months.length_of_month(year, month)
+    return number <= length_of_month(year, month)
 
 
 def month_block(grid: Grid, year: int, month: int, first_weekday: int) -> Block:
     """A row a week and a column a weekday."""
     cells = tuple(
         Cell(column, row, day)
-        for row, week in enumerate(months.weeks(year, month, first_weekday))
+        for row, week in enumerate(weeks(year, month, first_weekday))
         for column, day in enumerate(week)
         if day
     )
-    heads = tuple(months.weekday_names(first_weekday))
+    heads = tuple(weekday_names(first_weekday))
     title = f"{grid.capitalize()}, {month_name(date(year, month, 1))}"
     return Block(title, grid, heads, (), cells, True)
 
