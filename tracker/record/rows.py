@@ -16,9 +16,8 @@ from tracker.diary.errors import Fault, TrackerError
 from tracker.diary.scales import GRIDS
 from tracker.record import schema
 from tracker.record.choices import choices_from
-from tracker.record.digest import digest
 from tracker.record.store import Record
-from tracker.record.writer import Row
+from tracker.record.writer import Row, digest
 
 Rows = dict[str, list[Row]]
 """The rows of every table, with their digests, oldest first."""

@@ -5,14 +5,13 @@ from __future__ import annotations
 import json
 import sqlite3
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
 from tracker.diary.clock import Clock, as_stamp, from_stamp
 from tracker.diary.days import NO_DETAIL, Basis, Change, Entry, Source
 from tracker.record import schema
-from tracker.record.digest import digest
 
 Row = tuple[Any, ...]
 Json = Any
@@ -118,6 +117,17 @@ def entry_from(row: Row) -> Entry:
         id, date.fromisoformat(day), field, value, state, parsed, source, basis, turn,
         from_stamp(at), offset, batch, restores,
     )  # fmt: skip
+
+
+def digest(values: Iterable[str | int | None]) -> str:
+    """A SHA-256 over a row's values, in the order of its columns, without the digest itself.
+
+    It finds a flipped bit that SQLite itself does not see.
+    """
+    import hashlib  # not at the top: it loads OpenSSL, which the first picture need not wait for
+
+    text = json.dumps(list(values), ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def as_json(value: Json) -> str:
