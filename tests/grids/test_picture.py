@@ -1,4 +1,12 @@
-"""Boards of cells: what is put on them, and what changed between two."""
+"""Boards of cells: what is put on them, and what changed between two.
+
+What takes two cells and what takes none: Unicode Standard Annex #11, East Asian Width.
+"""
+
+import subprocess
+import sys
+
+import pytest
 
 from tracker.grids.picture import PLAIN, Area, Look, Picture, Run, cut, text_width
 
@@ -29,6 +37,62 @@ def test_a_wide_letter_takes_two_cells_and_a_combining_mark_none() -> None:
     assert text_width("日e\u0301x") == 4
 
 
+@pytest.mark.parametrize(
+    ("text", "cells"),
+    [
+        ("caf\u00e9 \u00b7 \u2588\u25ba", 9),
+        ("\u65e5\u672c", 4),  # wide letters
+        ("\uff21", 2),  # a fullwidth A
+        ("\u0e01\u0e31", 1),  # Thai: the vowel stands above its consonant
+        ("\u0915\u0941", 1),  # Devanagari: the vowel stands below
+        ("\U0001f469\u200d\U0001f527", 2),  # a woman and a wrench, joined to one sign
+        ("\u2764\ufe0f", 2),  # a heart, drawn as a picture
+    ],
+)
+def test_a_text_is_as_wide_as_the_letters_that_are_read(text: str, cells: int) -> None:
+    picture = Picture(10, 1)
+    assert (text_width(text), picture.put(0, 0, text, PLAIN)) == (cells, cells)
+    assert picture.lines() == [text]
+
+
+def as_wide_as(picture: Picture) -> list[int]:
+    """Cells of every row, as they stand there."""
+    return [text_width("".join(run.text for run in picture.row(y))) for y in range(picture.height)]
+
+
+@pytest.mark.parametrize("text", ["ab", "\u65e5\u672c", "a\u65e5"])
+@pytest.mark.parametrize("x", range(7))
+def test_no_row_is_shifted_by_half_of_a_wide_letter(x: int, text: str) -> None:
+    put, laid, part = Picture(6, 1), Picture(6, 1), Picture(3, 1)
+    part.put(0, 0, text, BOLD)
+    for picture in (put, laid):
+        picture.put(0, 0, "\u65e5\u672c\u8a9e", PLAIN)
+    put.put(x, 0, text, BOLD)
+    laid.lay(part, x, 0)
+    assert as_wide_as(put) == as_wide_as(laid) == [6]
+
+
+def test_a_control_character_is_a_blank() -> None:
+    picture = Picture(9, 2)
+    assert picture.put(0, 0, "a\nb\x1bc", PLAIN) == 5
+    assert picture.put(0, 1, "\u65e5\n\u672c", PLAIN) == 5
+    assert picture.lines() == ["a b c", "\u65e5 \u672c"]
+
+
+def test_texts_and_signs_of_the_program_need_no_tables_of_widths() -> None:
+    program = """
+import sys
+from tracker.grids.palette import UNICODE_SIGNS
+from tracker.grids.picture import PLAIN, Picture, text_width
+for text in ("mood", *UNICODE_SIGNS):
+    Picture(9, 1).put(0, 0, text, PLAIN)
+    text_width(text)
+print([name for name in sys.modules if name.startswith("rich")])
+"""
+    run = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert run.stdout == "[]\n"
+
+
 def test_text_put_to_the_right_ends_before_its_column() -> None:
     picture = Picture(6, 1)
     picture.put_right(5, 0, "abc", PLAIN)
@@ -36,7 +100,7 @@ def test_text_put_to_the_right_ends_before_its_column() -> None:
 
 
 def test_a_text_is_cut_to_the_cells_there_are() -> None:
-    assert [cut("very good", 4), cut("日本", 3), cut("ok", 9)] == ["very", "日", "ok"]
+    assert [cut("very good", 4), cut("日本", 3), cut("ok", 9), cut("ok", -1)] == ["very", "日", "ok", ""]
 
 
 def test_changes_are_the_stretches_in_which_two_pictures_differ() -> None:
@@ -46,6 +110,13 @@ def test_changes_are_the_stretches_in_which_two_pictures_differ() -> None:
     after.put(0, 2, " ", BOLD)
     assert list(after.changes(before)) == [Area(1, 0, 2, 1), Area(5, 0, 1, 1), Area(0, 2, 1, 1)]
     assert list(after.changes(after)) == []
+
+
+def test_both_halves_of_a_wide_letter_change_together() -> None:
+    before, after = Picture(6, 1), Picture(6, 1)
+    before.put(1, 0, "\u65e5", PLAIN)
+    after.put(1, 0, "\u672c", PLAIN)
+    assert list(after.changes(before)) == [Area(1, 0, 2, 1)]
 
 
 def test_a_picture_of_another_size_has_changed_altogether() -> None:

@@ -6,9 +6,11 @@ from datetime import date, time
 
 import pytest
 
+from tests.grids.sheets import palette
 from tracker.diary.choices import Break, Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
+from tracker.grids.picture import Picture
 from tracker.record.choices import break_value, choices_from, kind_value
 from tracker.screens.catch_up import read_colours
 from tracker.screens.catching_up import OldColour
@@ -46,6 +48,25 @@ class TestTyped:
         line = Typed("", longest=3)
         line.type("abcd\n")
         assert line.text == "abc"
+
+    def test_a_joined_letter_is_walked_over_and_taken_away_whole(self) -> None:
+        line = Typed("a\U0001f469\u200d\U0001f527e\u0301")
+        line.press("left")
+        line.press("left")
+        assert line.at == 1
+        line.press("delete")
+        line.press("end")
+        line.press("backspace")
+        assert (line.text, line.at) == ("a", 1)
+        line.press("left")
+        line.press("backspace")
+        assert (line.text, line.at) == ("a", 0)
+
+    def test_wide_letters_never_push_the_cursor_out_of_its_room(self) -> None:
+        picture = Picture(12, 1)
+        Typed("\u65e5" * 20).draw(picture, 1, 0, 9, palette())
+        assert picture.lines() == [" " + "\u65e5" * 3]
+        assert picture.look_at(7, 0).reverse
 
 
 class TestForm:

@@ -149,7 +149,7 @@ def draw_spreads(spreads: Sequence[Spread], scale: Scale, palette: Palette, widt
     Behind the marks stand the kept days and the days of the group. A group of which under half is kept
     has a question mark.
     """
-    label_width = max((len(spread.label) for spread in spreads), default=0)
+    label_width = max((text_width(spread.label) for spread in spreads), default=0)
     picture = Picture(width, len(spreads), palette.text)
     room = width - label_width - 16
     for row, spread in enumerate(spreads):

@@ -71,7 +71,7 @@ def _draw_level(
         picture.put(x + lead, y, level.mark + palette.mark(scale, level), look)
     else:
         picture.put(x + lead, y, level.mark, look)
-    label = level.label if len(level.label) < plan.label_width else level.short
+    label = level.label if text_width(level.label) < plan.label_width else level.short
     picture.put(x + plan.swatch + 1, y, cut(label, plan.label_width), palette.text)
 
 

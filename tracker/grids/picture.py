@@ -5,7 +5,6 @@ What is drawn here knows no screen library; a screen turns runs into strips, a c
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
@@ -47,6 +46,7 @@ class Area(NamedTuple):
 
 
 Cell = tuple[str, Look]
+"""A letter and its look; an empty text is the second half of the wide letter before it."""
 
 
 class Picture:
@@ -59,24 +59,15 @@ class Picture:
 
     def put(self, x: int, y: int, text: str, look: Look) -> int:
         """Put text at a cell and give the column behind it."""
-        if text.isascii():
-            if 0 <= y < self.height and x >= 0:
-                line = self._cells[y]
-                for at, letter in enumerate(text[: max(self.width - x, 0)], start=x):
-                    line[at] = (letter, look)
-            return x + len(text)
-        return self._put_wide(x, y, text, look)
-
-    def _put_wide(self, x: int, y: int, text: str, look: Look) -> int:
-        for letter in text:
-            cells = letter_width(letter)
-            if 0 <= y < self.height and x >= 0 and x + cells <= self.width:
-                if cells:
-                    self._cells[y][x : x + cells] = [(letter, look), ("", look)][:cells]
-                elif x:
-                    self._cells[y][x - 1] = (self._cells[y][x - 1][0] + letter, look)
-            x += cells
-        return x
+        if all_narrow(text):
+            cells = [(letter, look) for letter in text]
+        else:
+            cells = [
+                cell for letter, wide in letters_of(text) for cell in ((letter, look), ("", look))[:wide]
+            ]
+        if 0 <= y < self.height and x >= 0:
+            self._write(x, y, cells)
+        return x + len(cells)
 
     def put_right(self, x: int, y: int, text: str, look: Look) -> None:
         """Put text so that it ends before a column."""
@@ -84,9 +75,22 @@ class Picture:
 
     def lay(self, part: Picture, x: int, y: int, skipped: int = 0) -> None:
         """Lay another picture on this one, without its first rows."""
-        room = max(self.width - x, 0)
         for row, cells in enumerate(part._cells[skipped : skipped + max(self.height - y, 0)], start=y):
-            self._cells[row][x : x + len(cells)] = cells[:room]
+            self._write(x, row, cells)
+
+    def _write(self, x: int, y: int, cells: list[Cell]) -> None:
+        """Write over a part of a row. A wide letter of which only one half has room is not drawn."""
+        room = max(self.width - x, 0)
+        if len(cells) > room:
+            cells = cells[: room if cells[room][0] else room - 1]
+        if not cells:
+            return
+        line, end = self._cells[y], x + len(cells)
+        if not line[x][0]:
+            line[x - 1] = (" ", line[x - 1][1])
+        if end < self.width and not line[end][0]:
+            line[end] = (" ", line[end][1])
+        line[x:end] = cells
 
     def look_at(self, x: int, y: int) -> Look:
         """The look of a cell."""
@@ -116,8 +120,7 @@ class Picture:
             return
         for y, (new, old) in enumerate(zip(self._cells, before._cells, strict=True)):
             if new != old:
-                differing = [x for x in range(self.width) if new[x] != old[x]]
-                yield from _stretches(differing, y)
+                yield from _stretches([x for x in range(self.width) if _differs(new, old, x)], y)
 
 
 def _stretches(columns: list[int], y: int) -> Iterator[Area]:
@@ -126,20 +129,51 @@ def _stretches(columns: list[int], y: int) -> Iterator[Area]:
         yield Area(stretch[0], y, len(stretch), 1)
 
 
-def letter_width(letter: str) -> int:
-    """Cells that a letter takes: none for a combining mark, two for East Asian wide letters."""
-    if unicodedata.combining(letter):
-        return 0
-    return 2 if unicodedata.east_asian_width(letter) in ("W", "F") else 1
+def _differs(new: list[Cell], old: list[Cell], x: int) -> bool:
+    """Whether a cell must be drawn again; both halves of a wide letter must if one has changed."""
+    return new[x] != old[x] or (not new[x][0] and new[x - 1] != old[x - 1])
+
+
+_NARROW = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x300), *range(0x2500, 0x25FD))))
+_CONTROLS = dict.fromkeys([*range(32), *range(127, 160)], " ")
+
+
+def all_narrow(text: str) -> bool:
+    """Whether every letter is known to take one cell: Latin, and the signs that boxes are drawn with.
+
+    It spares nearly every text the tables of widths.
+    """
+    return (text.isascii() and text.isprintable()) or _NARROW.issuperset(text)
+
+
+def letters_of(text: str) -> Iterator[tuple[str, int]]:
+    """What is read as one letter each, marks and joined signs included, and the cells that it takes.
+
+    Cells as the screen library counts them (Unicode UAX #11 and UTS #51); a control character is a blank.
+    """
+    if all_narrow(text):
+        yield from ((letter, 1) for letter in text)
+        return
+    from rich.cells import split_graphemes
+
+    text = text.translate(_CONTROLS)
+    for start, end, cells in split_graphemes(text)[0]:
+        yield text[start:end], cells
 
 
 def text_width(text: str) -> int:
     """Cells that a text takes."""
-    return len(text) if text.isascii() else sum(letter_width(letter) for letter in text)
+    return len(text) if all_narrow(text) else sum(cells for _, cells in letters_of(text))
 
 
 def cut(text: str, width: int) -> str:
     """As much of a text as fits into so many cells."""
-    while text_width(text) > width:
-        text = text[:-1]
-    return text
+    if all_narrow(text):
+        return text[: max(width, 0)]
+    shown = ""
+    for letter, cells in letters_of(text):
+        width -= cells
+        if width < 0:
+            break
+        shown += letter
+    return shown

@@ -117,7 +117,8 @@ class FormScreen(Base):
         if self.trouble:
             rows = shortened(wrapped(self.trouble, width - 2), 4)
             for row, line in enumerate(rows, start=last - len(rows)):
-                picture.put(1, row, line.ljust(width - 2), palette.warning)
+                picture.put(1, row, " " * (width - 2), palette.warning)
+                picture.put(1, row, line, palette.warning)
         for row, line in enumerate(self.always, start=last):
             picture.put(1, row, line, palette.quiet)
         self.show("form", picture)

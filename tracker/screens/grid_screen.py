@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 
 from tracker import words
 from tracker.grids.drawing import Drawing
-from tracker.grids.picture import Look
+from tracker.grids.picture import Look, text_width
 from tracker.grids.spoken import spoken_day
 from tracker.grids.squares import Focus
 from tracker.screens import commands
@@ -123,7 +123,7 @@ class GridScreen(Base):
         if not said:
             return asked, self.palette.accent
         together = f"{said} {asked}".rstrip()
-        return (together if len(together) <= self.size.width - 2 else said), self.palette.accent
+        return (together if text_width(together) <= self.size.width - 2 else said), self.palette.accent
 
     def idle(self) -> str:
         """What the rota has in this month, for when there is nothing else to say."""

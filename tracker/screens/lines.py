@@ -2,18 +2,35 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Sequence
 
 from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Area, Look, Picture, cut, text_width
+from tracker.grids.picture import Area, Look, Picture, all_narrow, cut, letters_of, text_width
 from tracker.screens.commands import Command
 
 
 def wrapped(text: str, width: int) -> list[str]:
     """A text in lines of so many cells."""
-    return textwrap.wrap(text, width, break_long_words=True) or [""]
+    if text.isascii() or all_narrow(text):
+        return textwrap.wrap(text, width) or [""]
+    return _wrapped_by_cells(re.sub(r"\s", " ", text.rstrip(), flags=re.ASCII), width)
+
+
+def _wrapped_by_cells(text: str, width: int) -> list[str]:
+    rows, room = [""], width
+    for word in re.findall(" |[^ ]+", text):
+        whole = text_width(word)
+        for piece, cells in [(word, whole)] if whole <= width else letters_of(word):
+            if cells > room:
+                rows.append("")
+                room = width
+            if rows[-1] or piece != " " or len(rows) == 1:
+                rows[-1] += piece
+                room -= cells
+    return [row.rstrip() for row in rows]
 
 
 def draw_words(
@@ -61,7 +78,8 @@ def shortened(rows: list[str], room: int) -> list[str]:
     """As many rows as there is room for; dots say that there were more."""
     if len(rows) <= room:
         return rows
-    return [*rows[: room - 1], f"{rows[room - 1][:-3].rstrip()}..."]
+    last = rows[room - 1]
+    return [*rows[: room - 1], f"{cut(last, text_width(last) - 3).rstrip()}..."]
 
 
 def draw_keys(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look, Picture, text_width
+from tracker.grids.picture import Look, Picture, cut, letters_of, text_width
 
 
 @dataclass
@@ -30,24 +30,43 @@ class Typed:
     def press(self, key: str) -> bool:
         """Do what an editing key does; whether it is one."""
         before, after = self.text[: self.at], self.text[self.at :]
+        back, on = _last(before), _first(after)
         if key == "backspace":
-            self.text, self.at = before[:-1] + after, max(self.at - 1, 0)
+            self.text, self.at = before[: self.at - back] + after, self.at - back
         elif key == "delete":
-            self.text = before + after[1:]
+            self.text = before + after[on:]
         elif key == "ctrl+u":
             self.text, self.at = after, 0
         elif key in ("left", "right", "home", "end"):
-            places = {"left": self.at - 1, "right": self.at + 1, "home": 0, "end": len(self.text)}
-            self.at = min(max(places[key], 0), len(self.text))
+            places = {"left": self.at - back, "right": self.at + on, "home": 0, "end": len(self.text)}
+            self.at = places[key]
         else:
             return False
         return True
 
     def draw(self, picture: Picture, x: int, y: int, width: int, palette: Palette) -> None:
         """Draw the part that holds the place of the next letter, which is shown in reverse."""
-        start = max(0, self.at - width + 2)
-        shown = self.text[start : start + width - 1]
-        picture.put(x, y, shown, palette.text)
-        under = self.text[self.at] if self.at < len(self.text) else " "
+        before, after = _end_of(self.text[: self.at], width - 2), self.text[self.at :]
+        picture.put(x, y, before + cut(after, width - 1 - text_width(before)), palette.text)
         look = Look(palette.text.fg, palette.text.bg, reverse=True)
-        picture.put(x + text_width(self.text[start : self.at]), y, under, look)
+        picture.put(x + text_width(before), y, after[: _first(after)] or " ", look)
+
+
+def _first(text: str) -> int:
+    """The length of a text's first letter, with the marks and signs that are joined to it."""
+    return next((len(letter) for letter, _ in letters_of(text)), 0)
+
+
+def _last(text: str) -> int:
+    return next((len(letter) for letter, _ in reversed([*letters_of(text)])), 0)
+
+
+def _end_of(text: str, width: int) -> str:
+    """The last letters of a text, as many as fit into so many cells."""
+    start = len(text)
+    for letter, cells in reversed([*letters_of(text)]):
+        width -= cells
+        if width < 0:
+            break
+        start -= len(letter)
+    return text[start:]
