@@ -128,6 +128,7 @@ ONE_YEAR = "One year cannot show a season: it has only one winter."
 TWO_YEARS = "Two years are too few to test whether a season comes back."
 UNDER_A_YEAR = "Less than a year is kept: the months are counted, and nothing is said about the time of year."
 NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
+AS_NOTED = "Hours are as noted, not measured; most people note too many."
 DESCRIBED_ONLY = (
     "Days chosen by hand have numbers but no verdict: choosing periods until one shines is the same error as "
     "looking every day."

@@ -156,6 +156,7 @@ def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
         "Allowed for: the day and the sleep before, the weekday, the shift and slow changes.",
         "The pairs of days are counted as they stand.",
         "Coming first in time is not the same as being the cause.",
+        "Hours are as noted, not measured; most people note too many.",
     )
     assert re.fullmatch(r"Correlation \+0\.\d\d with the sleep before, p < 0\.001\.", statement.numbers)
     assert statement.interval is not None

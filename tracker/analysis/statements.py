@@ -110,7 +110,7 @@ def _in_numbers(row: LagRow) -> str:
 
 def _allowed(finding: LagFinding) -> tuple[str, ...]:
     things = [OWN_PAST, *map(ALLOWED.__getitem__, finding.adjusted_for)]
-    return words.allowed_for(things), words.AS_THEY_STAND, words.NOT_THE_CAUSE
+    return words.allowed_for(things), words.AS_THEY_STAND, words.NOT_THE_CAUSE, words.AS_NOTED
 
 
 def _without_remembered(finding: LagFinding) -> list[str]:

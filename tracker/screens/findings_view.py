@@ -32,7 +32,8 @@ def pairs_line(statement: Statement) -> str:
         between = f" (95 %: {_effect(low)} to {_effect(high)})" if statement.interval else ""
         parts.append(f"effect {statement.effect:+.2f}{between}")
     if statement.pairs is not None:
-        parts.append(f"{statement.pairs} {'pairs of days' if statement.topic == 'lags' else 'days'}")
+        thing = ("pair of days", "pairs of days") if statement.topic == "lags" else ("day", "days")
+        parts.append(words.counted(statement.pairs, *thing))
     return ", ".join(parts)
 
 

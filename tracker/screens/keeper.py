@@ -88,7 +88,9 @@ class Keeper(Standing):
             later = [span.from_day for span in self.choices.breaks if span.from_day > day]
             last = min(later) - timedelta(days=1) if later else None
             values: dict[str, object] = dict(break_value(Break(day, last)))
-            said = f"A break from {short_day(day)}: nothing waits in it. a square kept later ends it, or b."
+            until = f" to {short_day(last)}, before the next one" if last else ""
+            ends = "" if last else " Keep a square, or press b, to end it."
+            said = f"A break from {short_day(day)}{until}: nothing waits in it.{ends}"
         elif held.from_day == day:
             values = dict.fromkeys(break_value(held))
             said = f"The break from {short_day(day)} is taken away."
