@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from tracker.diary.asking import Place, Waiting
-from tracker.diary.clock import Clock, hours_between
+from tracker.diary.clock import DAY_CHANGE_HOUR, Clock, hours_between
 from tracker.diary.days import Day, Square
 
 UNEQUAL_DAYS_OF_2026 = {
@@ -22,20 +22,26 @@ UNEQUAL_DAYS_OF_2026 = {
 }
 
 
+def length_of(day: date, clock: Clock, change_hour: int = DAY_CHANGE_HOUR) -> float:
+    """Hours from the beginning of a day to that of the next."""
+    begin, end = (clock.moment(day + timedelta(n), time(change_hour)) for n in (0, 1))
+    return hours_between(begin, end)
+
+
 @pytest.mark.parametrize("zone", UNEQUAL_DAYS_OF_2026)
 def test_only_the_days_of_the_change_are_not_24_hours_long(zone: str) -> None:
     clock = Clock(zone=ZoneInfo(zone))
-    lengths = {day: clock.length_of(day, 0) for day in (date(2026, 1, 1) + timedelta(n) for n in range(365))}
+    lengths = {day: length_of(day, clock, 0) for day in (date(2026, 1, 1) + timedelta(n) for n in range(365))}
     assert {day: hours for day, hours in lengths.items() if hours != 24} == UNEQUAL_DAYS_OF_2026[zone]
 
 
 def test_counted_from_four_in_the_morning_it_is_the_saturday_that_is_short_or_long() -> None:
     clock = Clock(zone=ZoneInfo("Europe/London"))
-    assert clock.length_of(date(2025, 3, 29)) == 23
-    assert clock.length_of(date(2025, 10, 25)) == 25
+    assert length_of(date(2025, 3, 29), clock) == 23
+    assert length_of(date(2025, 10, 25), clock) == 25
     new_york = Clock(zone=ZoneInfo("America/New_York"))
-    assert new_york.length_of(date(2025, 3, 8)) == 23
-    assert new_york.length_of(date(2025, 11, 1)) == 25
+    assert length_of(date(2025, 3, 8), new_york) == 23
+    assert length_of(date(2025, 11, 1), new_york) == 25
 
 
 @pytest.mark.parametrize(
@@ -67,7 +73,7 @@ def test_a_midnight_that_does_not_exist_leaves_every_day_its_place(zone: str) ->
 def test_a_date_that_never_was_has_a_square_that_waits() -> None:
     apia = Clock(zone=ZoneInfo("Pacific/Apia"))
     never = date(2011, 12, 30)
-    assert apia.length_of(never, 0) == 0
+    assert length_of(never, apia, 0) == 0
     kept = {day: Day(day, mood=Square("mood5-3")) for day in (date(2011, 12, 29), date(2011, 12, 31))}
     waiting = Waiting(kept, date(2011, 12, 29), date(2011, 12, 31))
     assert waiting.waits(Place(never, "mood"))

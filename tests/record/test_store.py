@@ -240,22 +240,22 @@ class TestUndo:
         assert record.days() == {}
 
 
-class TestFirstAndLastDay:
-    def test_an_empty_record_has_neither(self, record: Record) -> None:
-        assert (record.first_day(), record.last_day()) == (None, None)
+class TestFirstDay:
+    def test_an_empty_record_has_none(self, record: Record) -> None:
+        assert record.first_day() is None
 
-    def test_they_are_the_earliest_and_latest_day_that_findings_use(self, record: Record) -> None:
+    def test_it_is_the_earliest_day_that_findings_use(self, record: Record) -> None:
         first, last = TODAY - timedelta(9), TODAY - timedelta(1)
         record.keep([mood(3, first), sleep(4, last)], "two days")
-        assert (record.first_day(), record.last_day()) == (first, last)
+        assert record.first_day() == first
 
-    def test_a_rota_ahead_notes_and_left_out_days_do_not_move_them(self, record: Record) -> None:
+    def test_a_rota_ahead_notes_and_left_out_days_do_not_move_it(self, record: Record) -> None:
         record.keep([mood(3)], "mood")
         record.keep([mood(3, TODAY - timedelta(30))], "long ago")
         record.keep([Change(TODAY + timedelta(30), "shift", "off")], "rota")
         record.keep([Change(TODAY - timedelta(50), "note", "x")], "note")
         record.keep([Change(TODAY - timedelta(1), "mood", state="could not say")], "mood")
-        assert (record.first_day(), record.last_day()) == (TODAY, TODAY)
+        assert record.first_day() == TODAY
 
     def test_a_cleared_day_is_no_edge(self, record: Record) -> None:
         early = TODAY - timedelta(2)

@@ -23,6 +23,7 @@ from tracker.analysis.lags import (
     Verdict,
     compare,
     covariates,
+    lag_table,
     pairs_at,
     prepare,
 )
@@ -323,8 +324,7 @@ def _lag_finding(
 
 
 def _verdict_of(series: Series, outcome: str) -> Verdict:
-    columns = covariates(series)
-    return compare(prepare(series.sleep, columns), prepare(series.values(outcome), columns)).verdict
+    return lag_table(series, outcome).verdict
 
 
 def _needed(table: LagTable, sleep: Prepared) -> int:

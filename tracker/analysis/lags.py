@@ -75,8 +75,6 @@ class LagTable:
     """Lag with the largest test statistic, None if nothing was tested."""
     p: float
     """Smallest p-value after Holm's adjustment, nan if nothing was tested."""
-    alpha: float
-    """Level at which `p` was judged."""
     pairs: Counts
     """(15,) pairs of days kept on both sides."""
     unadjusted: Floats
@@ -84,7 +82,6 @@ class LagTable:
     unadjusted_interval: Interval
     adjusted: Floats
     """(15,) rho without weekday, rota and slow change."""
-    adjusted_interval: Interval
     beyond_own_past: Floats
     """(15,) the same with the own past of both series taken out; this is what is tested."""
     interval: Interval
@@ -219,12 +216,10 @@ def compare(sleep: Prepared, outcome: Prepared, alpha: float = ALPHA) -> LagTabl
         first=_first(claimed),
         strongest=int(LAGS[np.abs(strength).argmax()]) if tested.any() else None,
         p=float(np.nanmin(p_holm)) if tested.any() else np.nan,
-        alpha=alpha,
         pairs=pairs,
         unadjusted=unadjusted,
         unadjusted_interval=_interval(unadjusted, pairs, sleep.ranked, outcome.ranked, memory),
         adjusted=adjusted,
-        adjusted_interval=_interval(adjusted, pairs - charge, sleep.adjusted, outcome.adjusted, memory),
         beyond_own_past=news,
         interval=rank_interval(news, freedom + 1),
         freedom=freedom,

@@ -59,12 +59,6 @@ class Clock(NamedTuple):
         """The present moment, local, as a part of a file's name."""
         return self.local(self.now()).strftime("%Y-%m-%d-%H%M%S")
 
-    def length_of(self, day: date, change_hour: int = DAY_CHANGE_HOUR) -> float:
-        """Hours from the beginning of a day to the next: 24, but where clocks change."""
-        begin = self.moment(day, time(change_hour))
-        end = self.moment(day + timedelta(days=1), time(change_hour))
-        return hours_between(begin, end)
-
 
 def hours_between(start: datetime, end: datetime) -> float:
     """Elapsed hours between two aware moments, whatever the wall clocks did."""

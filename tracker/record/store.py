@@ -150,19 +150,12 @@ class Record:
 
     def first_day(self) -> date | None:
         """Earliest day with a mood or sleep that findings use; None where nothing is kept."""
-        return self._edge("asc")
-
-    def last_day(self) -> date | None:
-        """Latest day with a mood or sleep that findings use."""
-        return self._edge("desc")
-
-    def _edge(self, direction: str) -> date | None:
         # What is surely left out is passed over before it is looked at: days between a remembered entry
         # and its day are counted here in UTC, so three more are asked for than the rule has.
         listed = self._db.execute(
-            "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"  # noqa: S608
+            "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"
             " and (basis <> 'remembered' or julianday(recorded_at) - julianday(day) <= ?)"
-            f" order by day {direction}",
+            " order by day",
             (self.today().isoformat(), LEFT_OUT_AFTER + 3),
         )
         with in_sentences(self.path):
