@@ -3,6 +3,8 @@
 import os
 import sqlite3
 import stat
+import subprocess
+import sys
 from collections.abc import Iterator
 from contextlib import closing
 from datetime import date
@@ -22,7 +24,7 @@ from tracker.diary.errors import (
     UnwritableRecord,
 )
 from tracker.record import files, schema, store
-from tracker.record.store import Record, look_only
+from tracker.record.store import Record, look_only, refuse_what_is_not_ours
 from tracker.record.trouble import in_sentences
 
 TODAY = date(2026, 3, 17)
@@ -331,3 +333,38 @@ class TestOlderRecords:
         assert db.execute("pragma user_version").fetchone() == (1,)
         assert db.execute("select name from sqlite_master where name = 'later'").fetchall() == []
         db.close()
+
+
+BESIDE = """
+import sys
+from pathlib import Path
+from tracker.record.store import Record
+
+with Record.open(Path(sys.argv[1])) as record:
+    print(len(record.history(record.today(), record.today())))
+"""
+
+
+def entries_seen_beside(path: Path) -> int:
+    """How many entries of today another program finds, which opens the record and closes it again."""
+    command = [sys.executable, "-c", BESIDE, str(path)]
+    return int(subprocess.run(command, capture_output=True, text=True, check=True).stdout)
+
+
+def test_a_record_that_is_opened_once_more_here_stays_in_use_for_other_programs(path: Path) -> None:
+    """To close any handle of a file takes away every lock of the process on it (POSIX, fcntl)."""
+    with Record.open(path) as record:
+        record.keep([Change(record.today(), "mood", "mood5-4")], "one")
+        Record.open(path).close()
+        refuse_what_is_not_ours(path)
+        assert entries_seen_beside(path) == 1
+        assert path.with_name(path.name + "-wal").exists()
+        record.keep([Change(record.today(), "mood", "mood5-3")], "two")
+        assert entries_seen_beside(path) == 2
+
+
+def test_a_record_that_was_closed_is_looked_at_again(path: Path) -> None:
+    Record.open(path).close()
+    path.write_bytes(b"something else" * 20)
+    with pytest.raises(ForeignRecord):
+        Record.open(path)

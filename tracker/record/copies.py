@@ -12,7 +12,7 @@ from pathlib import Path
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import files, schema
-from tracker.record.store import Record, look_only, refuse_header
+from tracker.record.store import Record, is_open_here, look_only, refuse_header
 from tracker.record.trouble import in_sentences
 
 LOCKED = ".age"
@@ -43,7 +43,8 @@ def read(path: Path, words: str = "") -> bytes:
         data = unlock(read_file(path), words)
         refuse_header(data[:100], path)
         return _plain(data)
-    refuse_header(read_file(path)[:100], path)
+    if not is_open_here(path):
+        refuse_header(read_file(path)[:100], path)
     with in_sentences(path), closing(look_only(path)) as db, closing(sqlite3.connect(":memory:")) as copy:
         db.backup(copy)
         return _plain(copy.serialize())

@@ -7,6 +7,7 @@ import os
 import sqlite3
 import time
 import uuid
+from collections import Counter
 from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager, suppress
 from datetime import date
@@ -39,6 +40,8 @@ from tracker.record.writer import Batch, Row, Writer, as_json, entry_from
 
 BUSY_SECONDS = 10.0
 NEWEST_LAST = "order by turn, recorded_at, id"
+_open_here: Counter[Path] = Counter()
+"""Records that this process has open, by where they lie, so often."""
 Watched = Callable[[Sequence[Change]], Iterable[Change]]
 
 
@@ -54,6 +57,8 @@ class Record:
         self._choices: Choices | None = None
         self._choices_version = 0
         self._seen_version = 0
+        self._is_listed = False
+        """Whether it counts among those that are open here; one in memory does not."""
         self.path = path
         self.clock = clock
 
@@ -79,10 +84,16 @@ class Record:
             _create(path)
         with in_sentences(path):
             db = _connect(path)
-        return cls(db, path, clock or Clock())
+        record = cls(db, path, clock or Clock())
+        record._is_listed = True
+        _open_here[path] += 1
+        return record
 
     def close(self) -> None:
-        """Close the record; its side files go."""
+        """Close the record; its side files go where nobody else has it open."""
+        if self._is_listed:
+            self._is_listed = False
+            _open_here[self.path] -= 1
         self._db.close()
 
     def __enter__(self) -> Self:
@@ -422,11 +433,21 @@ class Record:
         )
 
 
+def is_open_here(path: Path) -> bool:
+    """Whether this process has the record at a path open."""
+    return _open_here[files.at_its_end(path)] > 0
+
+
 def refuse_what_is_not_ours(path: Path) -> None:
     """Look at the header of a file alone, so that one that is not ours keeps every byte.
 
+    One that this process has open is left alone: to close a file takes away every lock that the process has
+    on it (POSIX), SQLite's too, and the next program to end would delete the log that is still in use.
+
     Raises ForeignRecord, NewerRecord, DamagedRecord or UnwritableRecord with the reason.
     """
+    if is_open_here(path):
+        return
     if not path.is_file():
         raise foreign(path)
     try:
