@@ -5,6 +5,7 @@ import pytest
 
 from tests.simulated import autoregression
 from tracker.analysis.adjust import (
+    Design,
     day_before,
     residual,
     shift_columns,
@@ -43,23 +44,41 @@ def test_a_residual_knows_nothing_of_what_was_taken_out() -> None:
     columns = np.column_stack([weekday_columns(np.arange(200) % 7), slow_columns(200, 60)])
     values = columns @ rng.normal(size=columns.shape[1]) + rng.normal(size=200)
     values[rng.random(200) < 0.2] = NAN
-    found = residual(values, columns)
+    found = residual(values, Design.of(columns))
     kept = ~np.isnan(values)
     assert np.abs(columns[kept].T @ found.values[kept]).max() < 1e-9
     assert found.values[kept].std() == pytest.approx(1)
     assert found.rank == 1 + 6 + 6
 
 
+@pytest.mark.parametrize(("longest_gap", "tolerance"), [(10, 1e-11), (400, 1e-6)])
+def test_a_residual_is_that_of_plain_least_squares(longest_gap: int, tolerance: float) -> None:
+    """Also over a gap of a year, where slow waves nearly depend on each other."""
+    rng = np.random.default_rng(11)
+    values = rng.normal(size=1200)
+    values[rng.random(1200) < 0.1] = NAN
+    values[500 : 500 + longest_gap] = NAN
+    columns = np.column_stack([weekday_columns(np.arange(1200) % 7), slow_columns(1200, 60)])
+    found = residual(values, Design.of(columns))
+    kept = ~np.isnan(values)
+    fitted = np.column_stack([np.ones(1200), columns])[kept]
+    rest = values[kept] - fitted @ np.linalg.pinv(fitted) @ values[kept]
+    assert found.values[kept] == pytest.approx(rest / rest.std(), abs=tolerance)
+    assert found.rank == np.linalg.matrix_rank(fitted)
+
+
 def test_a_column_of_few_days_is_left_out() -> None:
     values = np.random.default_rng(3).normal(size=50)
     rare = np.zeros((50, 1))
     rare[:4] = 1
-    assert residual(values, rare).rank == 1
+    assert residual(values, Design.of(rare)).rank == 1
 
 
 def test_a_series_that_is_all_weekday_leaves_nothing() -> None:
     weekdays = np.arange(70) % 7
-    assert residual(weekdays.astype(float), weekday_columns(weekdays)).values.tolist() == [0.0] * 70
+    assert (
+        residual(weekdays.astype(float), Design.of(weekday_columns(weekdays))).values.tolist() == [0.0] * 70
+    )
 
 
 def test_what_is_left_without_its_own_past_has_no_past() -> None:

@@ -10,6 +10,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from tracker import words
+from tracker.analysis.adjust import Design
 from tracker.analysis.describe import FEWEST_DAYS as FEWEST_FOR_A_MEDIAN
 from tracker.analysis.describe import actual_quartiles
 from tracker.analysis.groups import By, GroupTest, Labels, group_tests
@@ -291,10 +292,10 @@ def _limits(reading: Reading, span: Span, kept: Kept, gaps: Gaps, *, works_shift
 
 def _lags(reading: Reading, span: Span, kept: Kept) -> tuple[LagFinding, ...]:
     series = reading.series.between(span.first, span.last).trimmed()
-    columns = covariates(series)
-    sleep = prepare(series.sleep, columns)
+    design = covariates(series)
+    sleep = prepare(series.sleep, design)
     again = _without_memory(reading, span, kept)
-    return tuple(_lag_finding(series, columns, sleep, outcome, span, again) for outcome in COMPARED)
+    return tuple(_lag_finding(series, design, sleep, outcome, span, again) for outcome in COMPARED)
 
 
 def _without_memory(reading: Reading, span: Span, kept: Kept) -> Series | None:
@@ -306,9 +307,9 @@ def _without_memory(reading: Reading, span: Span, kept: Kept) -> Series | None:
 
 
 def _lag_finding(
-    series: Series, columns: Floats, sleep: Prepared, outcome: str, span: Span, again: Series | None
+    series: Series, design: Design, sleep: Prepared, outcome: str, span: Span, again: Series | None
 ) -> LagFinding:
-    table = compare(sleep, prepare(series.values(outcome), columns))
+    table = compare(sleep, prepare(series.values(outcome), design))
     shift = ("shift",) if (series.shift != "").any() else ()
     return LagFinding(
         outcome=outcome,

@@ -16,7 +16,7 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from tracker.analysis.adjust import day_before, residual, shift_columns, slow_columns, weekday_columns
+from tracker.analysis.adjust import Design, day_before, residual, shift_columns, slow_columns, weekday_columns
 from tracker.analysis.chance import Permuted, circular_shifts, holm, smallest_share, weekday_rotations
 from tracker.analysis.lags import Verdict
 from tracker.analysis.series import OUTCOMES, Flags, Floats, Series, enough_variety, standard_ranks
@@ -168,14 +168,18 @@ def _make(labelled: _Labelled, asked: list[tuple[str, By]]) -> dict[tuple[str, B
     series = labelled.series
     slow, weekday = slow_columns(len(series), SHORTEST_CYCLE), weekday_columns(series.weekdays)
     taken_out = {
-        "weekday": np.column_stack([slow, shift_columns(series.shift)]),
-        "shift": np.column_stack([weekday, slow]),
-        "run": np.column_stack([weekday, slow, one_hot(series.shift)[1:].T]),
+        "weekday": (slow, shift_columns(series.shift)),
+        "shift": (weekday, slow),
+        "run": (weekday, slow, one_hot(series.shift)[1:].T.astype(float)),
     }
 
     @cache
-    def rest(outcome: str, columns: str) -> Floats:
-        return residual(standard_ranks(series.values(outcome)), taken_out[columns]).values
+    def design(asked: str) -> Design:
+        return Design.of(*taken_out[asked])
+
+    @cache
+    def rest(outcome: str, asked: str) -> Floats:
+        return residual(standard_ranks(series.values(outcome)), design(asked)).values
 
     def shifted(outcome: str, by: By) -> Permuted:
         return circular_shifts(rest(outcome, "run" if by in labelled.runs else "shift"), labelled.groups[by])

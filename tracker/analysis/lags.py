@@ -19,7 +19,14 @@ from typing import Literal
 
 import numpy as np
 
-from tracker.analysis.adjust import residual, shift_columns, slow_columns, weekday_columns, without_own_past
+from tracker.analysis.adjust import (
+    Design,
+    residual,
+    shift_columns,
+    slow_columns,
+    weekday_columns,
+    without_own_past,
+)
 from tracker.analysis.chance import (
     Interval,
     holm,
@@ -151,32 +158,30 @@ def count_pairs(sleep: Floats, outcome: Floats, lags: Counts = LAGS) -> Counts:
     return np.array([len(pairs_at(sleep, outcome, int(lag))[0]) for lag in lags], dtype=np.int64)
 
 
-def covariates(series: Series) -> Floats:
-    """Return (n, q) columns for the weekday, the shift of the day and the day before, and slow change."""
-    return np.column_stack(
-        [
-            weekday_columns(series.weekdays),
-            shift_columns(series.shift),
-            slow_columns(len(series), SHORTEST_CYCLE),
-        ]
+def covariates(series: Series) -> Design:
+    """Return columns for the weekday, the shift of the day and the day before, and slow change."""
+    return Design.of(
+        weekday_columns(series.weekdays),
+        shift_columns(series.shift),
+        slow_columns(len(series), SHORTEST_CYCLE),
     )
 
 
-def prepare(values: Floats, columns: Floats) -> Prepared:
-    """Rank a series, take out `columns`, then its own past.
+def prepare(values: Floats, design: Design) -> Prepared:
+    """Rank a series, take out covariates, then its own past.
 
     Parameters
     ----------
     values : (n,) array
         nan for a missing day.
-    columns : (n, q) array
+    design : Design
         What `covariates` returns.
     """
     if len(values) < FEWEST_DAYS or not enough_variety(values):
         nothing = np.full(len(values), np.nan)
         return Prepared(kept=values, ranked=nothing, adjusted=nothing, news=nothing, rank=0)
     ranked = standard_ranks(values)
-    adjusted = residual(ranked, columns)
+    adjusted = residual(ranked, design)
     news = without_own_past(adjusted.values)
     return Prepared(values, ranked, adjusted.values, news.values, adjusted.rank)
 
@@ -231,8 +236,8 @@ def compare(sleep: Prepared, outcome: Prepared, alpha: float = ALPHA) -> LagTabl
 
 def lag_table(series: Series, outcome: str, alpha: float = ALPHA) -> LagTable:
     """Compare `outcome` ("mood" or "anxious") with sleep over one run of days."""
-    columns = covariates(series)
-    return compare(prepare(series.sleep, columns), prepare(series.values(outcome), columns), alpha)
+    design = covariates(series)
+    return compare(prepare(series.sleep, design), prepare(series.values(outcome), design), alpha)
 
 
 def _strength(news: Floats, freedom: Floats, tested: Flags) -> Floats:
