@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import date
 
@@ -58,8 +59,9 @@ def actual_quartiles(values: Floats) -> tuple[int, int, int]:
     >>> actual_quartiles(np.array([1.0, 2, 3, 4]))
     (1, 2, 3)
     """
-    low, middle, high = np.quantile(values, [0.25, 0.5, 0.75], method="inverted_cdf")
-    return int(low), int(middle), int(high)
+    rising = np.sort(values)
+    low, middle, high = (int(rising[math.ceil(len(rising) * quarter / 4) - 1]) for quarter in (1, 2, 3))
+    return low, middle, high
 
 
 def describe(

@@ -35,7 +35,16 @@ from tracker.analysis.chance import (
     t_two_sided,
     variance_factor,
 )
-from tracker.analysis.series import Counts, Flags, Floats, Series, enough_variety, ranks, standard_ranks
+from tracker.analysis.series import (
+    Counts,
+    Flags,
+    Floats,
+    Series,
+    enough_variety,
+    ranks,
+    ranks_of_places,
+    standard_ranks,
+)
 
 Verdict = Literal["shown", "not shown", "too little kept"]
 First = Literal["sleep", "mood", "both"]
@@ -145,7 +154,20 @@ def spearman(x: Floats, y: Floats) -> float:
 
 def lagged_spearman(sleep: Floats, outcome: Floats, lags: Counts = LAGS) -> Floats:
     """Return Spearman's rho at each lag, ranked anew over the pairs of that lag."""
-    return np.array([spearman(*pairs_at(sleep, outcome, int(lag))) for lag in lags])
+    x, y = _places(sleep), _places(outcome)
+    return np.array([_spearman_of_places(*pairs_at(x, y, int(lag))) for lag in lags])
+
+
+def _places(values: Floats) -> Floats:
+    """Return (n,) the place of each value among all that occur, nan for a missing day."""
+    out = np.full(len(values), np.nan)
+    kept = ~np.isnan(values)
+    out[kept] = np.unique(values[kept], return_inverse=True)[1]
+    return out
+
+
+def _spearman_of_places(x: Floats, y: Floats) -> float:
+    return _correlation(ranks_of_places(x.astype(int)), ranks_of_places(y.astype(int)))
 
 
 def lagged_correlation(sleep: Floats, outcome: Floats, lags: Counts = LAGS) -> Floats:

@@ -2,21 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 
 from tracker.analysis.levels import Order, order_of
-from tracker.analysis.series import Flags, Series
+from tracker.analysis.series import Counts, Flags, Series
 from tracker.diary.choices import Break, Choices, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
+from tracker.diary.months import each_day
 from tracker.diary.rota import night_dates, quick_returns, worked
 
 ONE_SITTING = timedelta(minutes=10)
 """A mood kept so soon after the same day's sleep was kept in one sitting with it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Answers:
+    """What stands in the squares of the mood, or of the sleep; arrays have a place a day."""
+
+    there: Flags
+    """(n,) kept, or answered with `could not say`."""
+    kept: Flags
+    """(n,) kept."""
+    counts: Flags
+    """(n,) kept, and not remembered too late."""
+    remembered: Flags
+    """(n,) counts, and rests on memory."""
+    paper: Flags
+    """(n,) counts, and was copied from paper."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,6 +48,8 @@ class Reading:
     sleep: Order
     days: tuple[Day, ...]
     """One a place of the series, empty days among them."""
+    moods: Answers
+    sleeps: Answers
     outside: int
     """Days before the first with a mood or a sleep, none of it used."""
     breaks: tuple[Break, ...]
@@ -40,12 +59,6 @@ class Reading:
     """Days with a working shift whose hours are known."""
     quick: frozenset[date]
     """Of these, the quick returns."""
-
-    @property
-    def remembered(self) -> Flags:
-        """(n,) days that are used and rest on a mood or a sleep remembered later."""
-        used = [[s for s in (day.mood, day.sleep) if _counts(s)] for day in self.days]
-        return np.array([any(_on(square, "remembered") for square in pair) for pair in used], dtype=bool)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,15 +106,19 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
         choices.scales.level(unknown)
     mood = order_of("mood", choices.scales, used, as_of)
     sleep = order_of("sleep", choices.scales, used, as_of)
-    using = [d for d in listed if _place(d.mood, mood) is not None or _place(d.sleep, sleep) is not None]
-    run = _run(listed, using, as_of)
+    using = (d for d in listed if _place(d.mood, mood) is not None or _place(d.sleep, sleep) is not None)
+    first = next((day.date for day in using), None)
+    run = _run(listed, first, as_of)
+    series = _series(run, mood, sleep, as_of)
     return Reading(
-        series=_series(run, mood, sleep, as_of),
-        last=max((day.date for day in using), default=None),
+        series=series,
+        last=series.trimmed().last if run else None,
         mood=mood,
         sleep=sleep,
         days=tuple(run),
-        outside=_outside(listed, run),
+        moods=_answers([day.mood for day in run]),
+        sleeps=_answers([day.sleep for day in run]),
+        outside=sum(_holds_something(day) for day in listed if first is None or day.date < first),
         breaks=choices.breaks,
         nights=frozenset(night_dates(listed, choices.kinds_by_id, clock)),
         working=frozenset(shift.day for shift in worked(listed, choices.kinds_by_id)),
@@ -109,19 +126,28 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
     )
 
 
-def _run(listed: list[Day], using: list[Day], as_of: date) -> list[Day]:
+def _run(listed: list[Day], first: date | None, as_of: date) -> list[Day]:
     """Return every day from the first that is used."""
-    if not using:
+    if first is None:
         return []
     there = {day.date: day for day in listed}
-    first = min(day.date for day in using)
-    dates = (first + timedelta(days=i) for i in range((as_of - first).days + 1))
-    return [there.get(day, Day(day)) for day in dates]
+    return [there.get(day) or Day(day) for day in each_day(first, as_of)]
 
 
-def _outside(listed: list[Day], run: list[Day]) -> int:
-    dates = {day.date for day in run}
-    return sum(any(s and s.is_kept for s in _pair(day)) for day in listed if day.date not in dates)
+def _holds_something(day: Day) -> bool:
+    return any(square and square.is_kept for square in (day.mood, day.sleep))
+
+
+def _answers(squares: Sequence[Square | None]) -> Answers:
+    counts = np.array([_counts(square) for square in squares], dtype=bool)
+    basis = np.array([square.basis if square else "" for square in squares], dtype=np.str_)
+    return Answers(
+        there=np.array([square is not None for square in squares], dtype=bool),
+        kept=np.array([square is not None and square.is_kept for square in squares], dtype=bool),
+        counts=counts,
+        remembered=counts & (basis == "remembered"),
+        paper=counts & (basis == "paper"),
+    )
 
 
 def _series(run: list[Day], mood: Order, sleep: Order, as_of: date) -> Series:
@@ -148,15 +174,9 @@ def _place(square: Square | None, order: Order) -> int | None:
     return order.place.get(square.value) if square is not None and _counts(square) else None
 
 
-def _on(square: Square | None, basis: str) -> bool:
-    return square is not None and square.basis == basis
-
-
 def without_remembered(reading: Reading) -> Series:
     """Return the series without every mood and sleep that was remembered."""
-    moods = np.array([_on(day.mood, "remembered") for day in reading.days], dtype=bool)
-    sleeps = np.array([_on(day.sleep, "remembered") for day in reading.days], dtype=bool)
-    series = reading.series
+    series, moods, sleeps = reading.series, reading.moods.remembered, reading.sleeps.remembered
     return Series(
         first=series.first,
         mood=np.where(moods, np.nan, series.mood),
@@ -168,34 +188,24 @@ def without_remembered(reading: Reading) -> Series:
 
 def count_kept(reading: Reading, first: date, last: date) -> Kept:
     """Count the days from `first` to `last`."""
-    inside = [i for i, day in enumerate(reading.days) if first <= day.date <= last]
-    days = [reading.days[i] for i in inside]
+    inside = reading.series.places(first, last)
     mood, sleep = ~np.isnan(reading.series.mood[inside]), ~np.isnan(reading.series.sleep[inside])
+    both = (reading.moods, mood), (reading.sleeps, sleep)
     return Kept(
         mood=int(mood.sum()),
         sleep=int(sleep.sum()),
         both=int((mood & sleep).sum()),
-        could_not_say=sum(any(s is not None and s.state == "could not say" for s in _pair(d)) for d in days),
-        remembered=int(reading.remembered[inside].sum()),
-        paper=sum(any(_counts(s) and _on(s, "paper") for s in _pair(d)) for d in days),
-        left_out=sum(map(_is_left_out, days, mood.tolist(), sleep.tolist())),
-        in_breaks=_days_in_breaks(reading.breaks, first, last),
-        same_sitting=sum(map(_same_sitting, days)),
+        could_not_say=_days_with_either((a.there & ~a.kept)[inside] for a, _ in both),
+        remembered=_days_with_either(a.remembered[inside] for a, _ in both),
+        paper=_days_with_either(a.paper[inside] for a, _ in both),
+        left_out=_days_with_either(a.kept[inside] & ~used for a, used in both),
+        in_breaks=sum(in_break(day, reading.breaks) for day in each_day(first, last)),
+        same_sitting=sum(map(_same_sitting, reading.days[inside])),
     )
 
 
-def _pair(day: Day) -> tuple[Square | None, Square | None]:
-    return day.mood, day.sleep
-
-
-def _is_left_out(day: Day, mood_used: bool, sleep_used: bool) -> bool:
-    used = (mood_used, sleep_used)
-    return any(s is not None and s.is_kept and not u for s, u in zip(_pair(day), used, strict=True))
-
-
-def _days_in_breaks(breaks: tuple[Break, ...], first: date, last: date) -> int:
-    dates = (first + timedelta(days=i) for i in range((last - first).days + 1))
-    return sum(in_break(day, breaks) for day in dates)
+def _days_with_either(flags: Iterable[Flags]) -> int:
+    return int(np.count_nonzero(np.any(list(flags), axis=0)))
 
 
 def _same_sitting(day: Day) -> bool:
@@ -210,14 +220,21 @@ def _same_sitting(day: Day) -> bool:
 
 def count_gaps(reading: Reading, first: date, last: date) -> Gaps:
     """Count the waiting squares from `first` to `last`, next to nights and elsewhere."""
-    by_nights, elsewhere = [0, 0], [0, 0]
-    for day in reading.days:
-        if not first <= day.date <= last or in_break(day.date, reading.breaks):
-            continue
-        counts = by_nights if _is_by_a_night(day.date, reading.nights) else elsewhere
-        counts[0] += sum(square is None for square in _pair(day))
-        counts[1] += 2
-    return Gaps(by_nights=(by_nights[0], by_nights[1]), elsewhere=(elsewhere[0], elsewhere[1]))
+    inside = reading.series.places(first, last)
+    days = [day.date for day in reading.days[inside]]
+    keeping = np.array([not in_break(day, reading.breaks) for day in days], dtype=bool)
+    by_a_night = np.array([_is_by_a_night(day, reading.nights) for day in days], dtype=bool)
+    answered = reading.moods.there[inside].astype(int) + reading.sleeps.there[inside]
+    return Gaps(
+        by_nights=_waiting(answered, keeping & by_a_night),
+        elsewhere=_waiting(answered, keeping & ~by_a_night),
+    )
+
+
+def _waiting(answered: Counts, days: Flags) -> tuple[int, int]:
+    """Return how many squares of some days wait, and how many there are."""
+    squares = 2 * int(np.count_nonzero(days))
+    return squares - int(answered[days].sum()), squares
 
 
 def _is_by_a_night(day: date, nights: Collection[date]) -> bool:

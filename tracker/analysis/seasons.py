@@ -11,7 +11,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby, pairwise
@@ -24,6 +24,7 @@ from tracker.analysis.chance import f_upper
 from tracker.analysis.lags import Verdict
 from tracker.analysis.looks import FEWEST_YEARS, YEAR
 from tracker.analysis.series import Flags, Floats, enough_variety
+from tracker.diary.months import last_of_month
 
 Hemisphere = Literal["north", "south"]
 
@@ -106,9 +107,16 @@ def _season_name(day: date, hemisphere: Hemisphere) -> str:
 
 
 def _periods(first: date, last: date, name: Callable[[date], str]) -> tuple[Period, ...]:
-    days = (first + timedelta(days=i) for i in range((last - first).days + 1))
-    runs = [(label, list(run)) for label, run in groupby(days, key=name)]
-    return tuple(Period(label, run[0], run[-1]) for label, run in runs)
+    """Return the months from `first` to `last`, those that follow each other under one name as one."""
+    runs = [(label, list(run)) for label, run in groupby(_months(first, last), lambda month: name(month[0]))]
+    return tuple(Period(label, run[0][0], run[-1][1]) for label, run in runs)
+
+
+def _months(first: date, last: date) -> Iterator[tuple[date, date]]:
+    while first <= last:
+        end = min(last_of_month(first), last)
+        yield first, end
+        first = end + timedelta(days=1)
 
 
 @dataclass(frozen=True)
@@ -195,7 +203,7 @@ def _whole_years(n: int) -> list[slice]:
 def _counts(values: Floats, first: date, year: slice) -> bool:
     """Tell whether enough of a year was kept, and over enough of its months."""
     kept = np.flatnonzero(~np.isnan(values)) + year.start
-    months_kept = [(first + timedelta(days=int(i))).month for i in kept]
+    months_kept = [date.fromordinal(first.toordinal() + i).month for i in kept.tolist()]
     full = np.bincount(months_kept, minlength=13) >= DAYS_OF_A_MONTH
     return len(kept) >= DAYS_OF_A_YEAR and int(full.sum()) >= MONTHS_OF_A_YEAR
 

@@ -53,7 +53,8 @@ class Series:
     @property
     def dates(self) -> list[date]:
         """The n days in order."""
-        return [self.first + timedelta(days=i) for i in range(len(self))]
+        start = self.first.toordinal()
+        return list(map(date.fromordinal, range(start, start + len(self))))
 
     @property
     def weekdays(self) -> Counts:
@@ -67,14 +68,17 @@ class Series:
         values: Floats = getattr(self, outcome)
         return values
 
+    def places(self, first: date, last: date) -> slice:
+        """Return the places of the days from `first` to `last`, both included."""
+        start = max((first - self.first).days, 0)
+        return slice(start, max((last - self.first).days + 1, start))
+
     def between(self, first: date, last: date) -> Series:
         """Return the days from `first` to `last`, both included, as far as the series has them."""
-        start = max((first - self.first).days, 0)
-        stop = max((last - self.first).days + 1, start)
-        cut = slice(start, stop)
+        cut = self.places(first, last)
         return replace(
             self,
-            first=self.first + timedelta(days=start),
+            first=self.first + timedelta(days=cut.start),
             mood=self.mood[cut],
             sleep=self.sleep[cut],
             anxious=self.anxious[cut],
@@ -105,9 +109,14 @@ def ranks(values: Floats) -> Floats:
     (m,) array
         Equal values share the mean of their places.
     """
-    _, where, count = np.unique(values, return_inverse=True, return_counts=True)
+    return ranks_of_places(np.unique(values, return_inverse=True)[1])
+
+
+def ranks_of_places(places: Counts) -> Floats:
+    """Return the mid-ranks of (m,) values, each given by its place, from 0, among all that may occur."""
+    count = np.bincount(places)
     middle = np.cumsum(count) - (count - 1) / 2
-    ranked: Floats = middle[where]
+    ranked: Floats = middle[places]
     return ranked
 
 
