@@ -96,7 +96,7 @@ MOOD_ASKED = "How was this day, taken as a whole?"
 SLEEP_ASKED = "Hours asleep, every sleep since you last got up added together."
 ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
 AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
-ALL_KEPT = "All is kept."
+ALL_KEPT = "Yesterday and today are kept."
 MOOD_AT_THE_END = "at the day's end"
 NO_NAMES_IN_NOTES = "No patients' names or details in notes."
 
@@ -141,7 +141,10 @@ NOT_SHOWN_MEANS = (
     "Not shown is no proof that there is nothing: a weaker link or a smaller difference could have stayed "
     "hidden in these days."
 )
-TOO_REGULAR = "The rota repeats itself too exactly for this test, so nothing is said about kinds of shift."
+TOO_REGULAR = (
+    "The rota as entered hardly changes, or repeats itself too exactly for this test, so nothing is said "
+    "about kinds of shift."
+)
 PERHAPS_SMALL = "If there is a link, it is small."
 COUNTED = "counted as they stand"
 AS_THEY_STAND = "The pairs of days are counted as they stand."

@@ -98,8 +98,14 @@ def test_with_the_setting_off_nothing_is_noted_about_anxiety(run: Run, kept: Kep
             ["--mood", "9"],
             "'9' is no level of mood; there are: 1 very low, 2 low, 3 even, 4 good, 5 very good.",
         ),
-        (["--sleep", "25"], "'25' is not a length of sleep; give hours from 0 to 24, like 6.5."),
-        (["--hours", "six"], "'six' is not a length of sleep; give hours from 0 to 24, like 6.5."),
+        (
+            ["--sleep", "25"],
+            "'25' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.",
+        ),
+        (
+            ["--hours", "six"],
+            "'six' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.",
+        ),
         (
             ["--sleep", "5", "--hours", "6.5"],
             "6.5 hours on 2026-03-17 do not lie in '5-6 h'; leave the bucket out or correct the hours.",

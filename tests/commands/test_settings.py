@@ -32,6 +32,12 @@ class TestSettings:
         assert run("settings", "country").stdout == "Scotland\n"
         assert run("settings", "first-weekday", "sun").stdout == "first_weekday is now sunday.\n"
 
+    def test_a_theme_that_is_not_there_is_refused(self, run: Run) -> None:
+        result = run("settings", "theme", "nosuch")
+        assert (result.exit_code, result.stdout) == (1, "")
+        assert result.stderr.startswith("There is no theme 'nosuch'; there are: ")
+        assert run("settings", "theme", "cawbrook-lamps").stdout == "theme is now cawbrook-lamps.\n"
+
     def test_a_setting_can_be_undone(self, run: Run) -> None:
         run("settings", "lines", "yes")
         assert run("undo").stdout == "Taken back: setting lines (1 change). tracker redo brings it back.\n"

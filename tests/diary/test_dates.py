@@ -19,6 +19,7 @@ TODAY = date(2026, 3, 17)
         ("mon", date(2026, 3, 16)),
         ("wednesday", date(2026, 3, 11)),
         ("2026-02-28", date(2026, 2, 28)),
+        ("28.2.2026", date(2026, 2, 28)),
     ],
 )
 def test_a_day_is_meant_by_a_word_or_a_date(text: str, day: date) -> None:
@@ -29,6 +30,7 @@ def test_a_day_is_meant_by_a_word_or_a_date(text: str, day: date) -> None:
     ("text", "sentence"),
     [
         ("2026-02-30", "2026-02-30 is no date of the calendar."),
+        ("31.2.2026", "31.2.2026 is no date of the calendar."),
         ("17/3", "'17/3' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17."),
         ("", "'' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17."),
     ],

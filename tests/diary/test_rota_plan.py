@@ -83,3 +83,8 @@ def test_a_kind_that_cannot_be_told_from_others_is_refused(kind: ShiftKind, reas
     with pytest.raises(UnknownValue) as refused:
         checked_kind(kind, DEFAULT_KINDS)
     assert str(refused.value) == reason
+
+
+def test_letters_without_spaces_are_told_apart_for_her(clock: Clock) -> None:
+    with pytest.raises(UnknownValue, match="put a space between the shifts: L L N N"):
+        pattern_shifts("LLNN off", MON, THU, DEFAULT_KINDS, clock)

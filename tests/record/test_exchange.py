@@ -217,11 +217,11 @@ class TestFaults:
             ('date,note\n2026-03-16,"abc\n', "line 2: this row cannot be read (unexpected end of data)."),
             (
                 "date,sleep\n2026-03-16,25\n",
-                "line 2, sleep: '25' is not a length of sleep; give hours from 0 to 24, like 6.5.",
+                "line 2, sleep: '25' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.",
             ),
             (
                 "date,sleep\n2026-03-16,-1\n",
-                "line 2, sleep: '-1' is not a length of sleep; give hours from 0 to 24, like 6.5.",
+                "line 2, sleep: '-1' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.",
             ),
             (
                 "date,mood\n17/03/2026,3\n",

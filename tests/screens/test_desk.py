@@ -208,7 +208,9 @@ class TestShifts:
     def test_a_letter_that_is_no_kind_says_which_there_are(self, begun: Record) -> None:
         desk = Desk(begun)
         press(desk, "s", "q")
-        assert desk.said.startswith("q is no kind of shift; there are: s standard day, e early")
+        assert desk.said == "q is no letter of a shift; they are s, e, l, d, n, c, o, v and k. Esc leaves."
+        press(desk, "l")
+        assert stands(begun, YESTERDAY, "shift") == "late"
 
     def test_the_third_stop_takes_letters(self, begun: Record) -> None:
         desk = Desk(begun)
@@ -261,7 +263,7 @@ class TestWalking:
         desk = Desk(begun)
         desk.go_to(march(7))
         press(desk, "g")
-        assert desk.said == "No earlier square waits."
+        assert desk.said == "No square before this one waits."
 
     @pytest.mark.parametrize("first", ["mood", "sleep"])
     def test_tab_goes_to_the_other_grid_the_shifts_and_back(self, begun: Record, first: Grid) -> None:

@@ -10,12 +10,13 @@ from tests.grids.sheets import palette
 from tracker.diary.choices import Break, Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
+from tracker.diary.rota import DEFAULT_KINDS
 from tracker.grids.picture import Picture
 from tracker.record.choices import break_value, choices_from, kind_value
 from tracker.screens.catch_up import read_colours
 from tracker.screens.catching_up import OldColour
 from tracker.screens.form import Form, Question
-from tracker.screens.more_settings_form import more_questions, more_values
+from tracker.screens.more_settings_form import more_questions, more_values, read_kind
 from tracker.screens.page_parts import Parts
 from tracker.screens.typed import Typed
 
@@ -191,3 +192,13 @@ class TestPageParts:
     def test_a_day_to_come_is_refused(self) -> None:
         with pytest.raises(TrackerError, match="is still to come"):
             Parts("2026-03-10", "2026-03-20").wishes({}, TODAY)
+
+
+def test_a_line_of_a_shift_changes_what_it_names_and_no_more() -> None:
+    night = next(kind for kind in DEFAULT_KINDS if kind.id == "night")
+    renamed = read_kind(night, "signal night")
+    assert renamed == night._replace(label="signal night")
+    assert (read_kind(night, "night, none").start, read_kind(night, "night, 21:00-07:00").start) == (
+        None,
+        time(21),
+    )

@@ -81,7 +81,8 @@ def test_could_not_say_is_no_level() -> None:
 
 
 def test_anxious_days_are_out_of_those_noted() -> None:
-    assert figures(page(keep(mood=14 * "3", anxious="yn")))["marked anxious"] == ("1 of 2",)
+    assert figures(page(keep(mood=14 * "3", anxious="yn")))["marked anxious"] == ("1 of 2 noted",)
+    assert figures(page(keep(mood=14 * "3", anxious=14 * "y")))["marked anxious"] == ("14 of 14",)
     assert figures(page(keep(mood=14 * "3")))["marked anxious"] == ("not noted",)
 
 

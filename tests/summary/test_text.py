@@ -34,7 +34,7 @@ IN FIGURES                             last 14 days          the 6 days before
   mood kept                            14 of 14              4 of 6
   low or very low (levels 1, 2)        6 of 14               1 of 4
   good or very good (levels 4, 5)      5 of 14               1 of 4
-  marked anxious                       1 of 1                not noted
+  marked anxious                       1 of 1 noted          not noted
   slept under 6 hours                  4 of 14               2 of 6
   night shifts worked                  2                     2
   less than 11 hours between shifts    1                     0

@@ -62,7 +62,7 @@ def ask_for(record: Record, places: Iterable[Place], basis: Basis | None = None)
             click.echo("Stopped. What was kept stands.")
             return
     left_open = [place for place in asked if record.day(place.day).square(place.grid) is None]
-    click.echo(f"{words.counted(len(left_open), 'square')} left open." if left_open else words.ALL_KEPT)
+    click.echo(f"{words.counted(len(left_open), 'square')} left open." if left_open else "All is kept.")
 
 
 def _waiting(record: Record) -> Waiting:

@@ -9,6 +9,7 @@ from tracker.diary.choices import SETTING_NAMES, Settings
 from tracker.diary.dates import WEEKDAYS
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import HELP_LINES
+from tracker.grids.themes import load_theme, own_themes
 
 EXAMPLES = """\b
 Examples:
@@ -55,6 +56,8 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
         return
     if name == "country":
         value = _country(value)
+    if name == "theme":
+        load_theme(value, own_themes())
     changed = settings.with_value(name, value)
     record.keep_settings(changed, f"setting {name}")
     click.echo(f"{name} is now {spoken(changed, name)}.")

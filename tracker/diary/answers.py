@@ -18,17 +18,26 @@ NO = ("no", "n", "false", "0")
 
 
 def read_hours(text: str) -> float:
-    """Hours from 0 to 24, with a point or a comma.
+    """Hours from 0 to 24: `6.5`, `6,5`, `6:30`, or several sleeps added up, `4:30+1.5`.
 
     Raises UnknownValue for anything else.
     """
     try:
-        hours = float(text.strip().replace(",", "."))
+        hours = sum(map(_one_length, text.split("+")))
     except ValueError:
         hours = -1.0
     if not 0 <= hours <= 24:
-        raise UnknownValue(f"'{text}' is not a length of sleep; give hours from 0 to 24, like 6.5.")
+        raise UnknownValue(f"'{text}' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.")
     return hours
+
+
+def _one_length(text: str) -> float:
+    whole, colon, minutes = text.strip().partition(":")
+    if not colon:
+        return float(whole.replace(",", "."))
+    if not (whole.isdigit() and len(minutes) == 2 and minutes.isdigit() and int(minutes) < 60):
+        raise ValueError(text)
+    return int(whole) + int(minutes) / 60
 
 
 def mood_answer(day: date, text: str, choices: Choices) -> Change:

@@ -15,7 +15,9 @@ FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
 
 
 def day_for_text(text: str, today: date) -> date:
-    """The day meant by `today`, `yesterday`, a weekday (the last one, today included) or an ISO date.
+    """The day meant by `today`, `yesterday`, a weekday (the last one, today included) or a date.
+
+    A date is written `2026-03-17`, or with points `17.3.2026`; with strokes it could be read two ways.
 
     Raises UnknownValue for anything else and for dates that are none, WrongDay for one out of reach.
     """
@@ -25,9 +27,11 @@ def day_for_text(text: str, today: date) -> date:
     weekday = weekday_for_text(word)
     if weekday is not None:
         return today - timedelta(days=(today.weekday() - weekday) % 7)
-    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", word):
+    written = re.fullmatch(r"(?P<y>\d{4})-(?P<m>\d{2})-(?P<d>\d{2})|(\d\d?)\.(\d\d?)\.(\d{4})", word)
+    if written:
+        year, month, day = written.group("y", "m", "d") if written["y"] else written.group(6, 5, 4)
         try:
-            return within_reach(date.fromisoformat(word))
+            return within_reach(date(int(year), int(month), int(day)))
         except ValueError:
             raise UnknownValue(f"{text} is no date of the calendar.") from None
     raise UnknownValue(f"'{text}' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17.")

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from tracker.diary import keeping
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
+from tracker.diary.errors import UnknownValue
 from tracker.diary.months import each_day
 from tracker.diary.rota import ShiftKind, kind_for_text
 
@@ -65,9 +66,21 @@ def pattern_shifts(
 
     Raises UnknownValue for a word that is no kind.
     """
-    cycle = [None if word in NO_SHIFT else kind_for_text(word, kinds) for word in _words(pattern)]
+    cycle = [None if word in NO_SHIFT else _kind(word, kinds) for word in _words(pattern)]
     repeated = zip(each_day(first, last), itertools.cycle(cycle), strict=False)
     return {day: _by_pattern(day, kind, clock) for day, kind in repeated if kind}
+
+
+def _kind(word: str, kinds: Sequence[ShiftKind]) -> ShiftKind:
+    try:
+        return kind_for_text(word, kinds)
+    except UnknownValue as error:
+        codes = {kind.code.casefold() for kind in kinds}
+        if len(word) > 1 and codes.issuperset(word.casefold()):
+            raise UnknownValue(
+                f"'{word}' stands together; put a space between the shifts: {' '.join(word)}."
+            ) from error
+        raise
 
 
 def _words(pattern: str) -> list[str]:

@@ -383,8 +383,13 @@ def plan(changes: Iterable[Change], standing: Mapping[date, Day]) -> Plan:
         square = day.square(change.field)
         if square is None:
             new.append(change)
-        elif keeping.changes_something(change, day):
+        elif keeping.changes_something(change, day) and not _is_the_same_shift(change, square):
             differing.append((change, square))
         else:
             same += 1
     return Plan(new, differing, same)
+
+
+def _is_the_same_shift(change: Change, square: Square) -> bool:
+    """A file names the kind alone: the hours that stand are as good as the usual ones."""
+    return change.field == "shift" and square.state == change.state and square.value == change.value

@@ -160,7 +160,8 @@ class Desk(MonthByMonth):
         elif key in ("backspace", "delete"):
             self._clear("shift")
         elif len(key) == 1:
-            self.said = f"{key} is no kind of shift; there are: {self._kinds_in_words()}"
+            codes = words.listed([kind.code for kind in self.choices.kinds])
+            self.pending, self.said = "shift", f"{key} is no letter of a shift; they are {codes}. Esc leaves."
         elif key != "escape":
             return self.press(key)
         return True
@@ -286,7 +287,7 @@ class Desk(MonthByMonth):
         """The nearest earlier square still waiting, in order of time."""
         place = self._waiting_before(self.place)
         if place is None:
-            self.said = "No earlier square waits."
+            self.said = "No square before this one waits."
         else:
             self.go_to(place.day, place.grid)
 
@@ -317,9 +318,6 @@ class Desk(MonthByMonth):
 
     def _kind_for_letter(self, letter: str) -> ShiftKind | None:
         return next((kind for kind in self.choices.kinds if kind.code.lower() == letter), None)
-
-    def _kinds_in_words(self) -> str:
-        return ", ".join(f"{kind.code} {kind.label}" for kind in self.choices.kinds)
 
     # --- catching up -------------------------------------------------------------------------------------
 

@@ -57,16 +57,17 @@ def draw_words(
         Said in place of the first line where that is empty and the day leaves the row.
     """
     picture = Picture(width, height, palette.text)
-    above = [(row, line[1]) for row in wrapped(line[0], width - 2)] if line[0] else []
+    above, look = (wrapped(line[0], width - 2) if line[0] else []), line[1]
     most = max(height - len(always) - min(len(above), 1), 1)
     full, brief = (wrapped(text, width - 2) for text in spoken)
     day = full if len(full) <= most else brief
     quiet = [*([also] if also and len(day) + 1 + len(always) < height else []), *always]
     room = height - len(quiet)
     if not above and len(day) < room:
-        above = [(shortened(wrapped(idle, width - 2), 1)[0], palette.quiet)]
+        above, look = shortened(wrapped(idle, width - 2), 1), palette.quiet
     day = shortened(day, max(room - min(len(above), 1), 1))
-    said = [*above[: max(room - len(day), 0)], *((row, palette.text) for row in day)]
+    above = shortened(above, room - len(day))
+    said = [*((row, look) for row in above), *((row, palette.text) for row in day)]
     for y, (text, look) in enumerate(said):
         picture.put(1, y, text, look)
     for y, text in enumerate(quiet, start=height - len(quiet)):

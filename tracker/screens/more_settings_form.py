@@ -116,21 +116,22 @@ def _changed_kinds(choices: Choices, new: Mapping[str, str]) -> Iterator[ShiftKi
 
 
 def read_kind(kind: ShiftKind, text: str) -> ShiftKind:
-    """A kind with the label, the hours and the work that a line gives.
+    """A kind with the label, the hours and the work that a line gives; what it leaves out stays as it is.
 
     Raises UnknownValue for a line that is not of that form.
     """
     found = re.fullmatch(
-        r"\s*([^,]+?)\s*(?:,\s*(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)|,\s*none)?\s*(?:,\s*(no )?(work))?\s*", text
+        r"\s*([^,]+?)\s*(?:,\s*(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)|,\s*(none))?\s*(?:,\s*(no )?(work))?\s*", text
     )
     if found is None:
         raise UnknownValue(f"'{text}' is no shift; write it like night, 20:00-08:30, work.")
-    label, start, end, no, said = found.groups()
+    label, start, end, none, no, said = found.groups()
     try:
         hours = [time.fromisoformat(at.rjust(5, "0")) if at else None for at in (start, end)]
     except ValueError:
         raise UnknownValue(f"'{start}-{end}' are no hours of a day; write them like 20:00-08:30.") from None
-    return kind._replace(label=label, start=hours[0], end=hours[1], works=no is None if said else kind.works)
+    named = kind._replace(label=label, works=no is None if said else kind.works)
+    return named._replace(start=hours[0], end=hours[1]) if start or none else named
 
 
 def _break_values(choices: Choices, text: str) -> dict[str, Any]:

@@ -222,3 +222,4 @@ class WriteScreen(_PageForm):
         left_out = write_page(page, place, Sheet(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" Left out: {words.listed(list(left_out))}." if left_out else ""
         self.page_screen.said = f"The page is in {place}; nothing was sent or printed.{missing}"
+        self.page_screen.top = 0  # where it is said

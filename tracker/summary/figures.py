@@ -64,7 +64,7 @@ def _figure_lines(ground: Ground) -> list[tuple[str, Cell, Enough]]:
         ("mood kept", lambda days: str(count.mood_kept(days)), always),
         (low_label(ground), lambda days: str(count.low(days)), mood),
         (high_label(ground), lambda days: str(count.high(days)), mood),
-        ("marked anxious", lambda days: _of_noted(count.anxious(days)), mood),
+        ("marked anxious", lambda days: _of_noted(count.anxious(days), count.mood_kept(days)), mood),
     ]
     if count.bound:
         lines.append((f"slept under {count.bound:g} hours", lambda days: str(count.short(days)), sleep))
@@ -76,8 +76,11 @@ def _figure_lines(ground: Ground) -> list[tuple[str, Cell, Enough]]:
     return lines
 
 
-def _of_noted(anxious: Count) -> str:
-    return str(anxious) if anxious.of else "not noted"
+def _of_noted(anxious: Count, mood: Count) -> str:
+    """Days marked, of those with a yes or a no; where a mood has neither, that must not read as all days."""
+    if not anxious.of:
+        return "not noted"
+    return f"{anxious} noted" if anxious.of < mood.number else str(anxious)
 
 
 def low_label(ground: Ground) -> str:
