@@ -7,7 +7,9 @@ from collections.abc import Callable, Mapping
 from tracker.diary.help_page import explanations, where_to_turn
 from tracker.screens import commands
 from tracker.screens.commands import ESCAPE, QUIT, Command
+from tracker.screens.findings import FindingsScreen
 from tracker.screens.lines import wrapped
+from tracker.screens.page import PageScreen
 from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
 
 
@@ -25,6 +27,9 @@ class HelpScreen(ScrolledScreen):
         for head, listed in (
             ("KEYS IN THE MONTH", commands.MONTH),
             ("KEYS IN THE YEAR", commands.YEAR_COMMANDS),
+            ("KEYS WHILE CATCHING UP", commands.WHILE_CATCHING_UP),
+            ("KEYS IN THE FINDINGS", FindingsScreen.COMMANDS_HERE),
+            ("KEYS AT THE PAGE", PageScreen.COMMANDS_HERE),
         ):
             lines += [("", text), (head, title), *self._keys(listed, width)]
         return [*lines, ("", text), *self._paragraphs(explanations(self.desk.choices), width)]
