@@ -287,6 +287,11 @@ def chance(p: float) -> str:
     return "p < 0.001" if p < 0.001 else f"p = {p:.2g}"
 
 
+def chance_in_a_table(p: float | None) -> str:
+    """The same under a heading that says what it is; a dash where nothing was tested."""
+    return "-" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
+
+
 def sleep_first(outcome: str, lag: int, *, more: bool) -> str:
     """What tends to follow a longer sleep."""
     days = f"{CARDINALS[lag - 1]} day{'s' if lag > 1 else ''}"

@@ -114,7 +114,7 @@ def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, pa
 def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
     lines = number_lines(findings, findings.statements[0], 78)
     strongest = next(line for line in lines if line.startswith(words.SLEEP_BEFORE))
-    assert strongest.endswith("<0.0001 *")
+    assert strongest.endswith("< 0.001 *")
     assert len([line for line in lines if " to " in line]) == 15
 
 

@@ -18,6 +18,7 @@ from tracker.diary.help_lines import HELP_LINES
 from tracker.grids.themes import own_themes
 from tracker.record.store import Record
 from tracker.screens.desk import Desk
+from tracker.screens.findings import FindingsScreen
 
 TODAY = date(2026, 3, 17)
 YESTERDAY = TODAY - timedelta(days=1)
@@ -91,6 +92,23 @@ class TestFindings:
                 alone = everything(pilot)
                 await pilot.press("end", key)
                 assert (alone != first, everything(pilot)) == (True, first)
+
+    async def test_pages_of_statements_are_turned_and_a_sentence_stands_over_its_numbers(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "f") as pilot:
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause(0.1)
+            screen = pilot.app.screen
+            assert isinstance(screen, FindingsScreen)
+            assert screen.found is not None
+            last = len(screen.found.statements) - 1
+            await pilot.press("end")
+            assert screen.at == last
+            await pilot.press("home", "pagedown")
+            assert 0 < screen.at <= last
+            await pilot.press("d")
+            assert screen.found.statements[screen.at].text[:40] in everything(pilot)
 
     async def test_rows_that_do_not_fit_are_scrolled(self, begun: Record, opened: Opened) -> None:
         thirds = [date(year, month, 3) for year in (2024, 2025) for month in range(1, 13)]

@@ -114,7 +114,10 @@ def _lag_name(lag: int) -> str:
 def _numbers_of(row: LagRow) -> str:
     interval = f"{_effect(row.low)} to {_effect(row.high)}" if row.low is not None else "-"
     effects = (row.unadjusted, row.adjusted, row.beyond_own_past)
-    return "".join(f"{_effect(effect):>7}" for effect in effects) + f"  {interval:^14}{_p(row.p):>8}"
+    return (
+        "".join(f"{_effect(effect):>7}" for effect in effects)
+        + f"  {interval:^14}{words.chance_in_a_table(row.p):>8}"
+    )
 
 
 def _group_table(groups: Sequence[GroupFinding]) -> Iterator[str]:
@@ -122,8 +125,9 @@ def _group_table(groups: Sequence[GroupFinding]) -> Iterator[str]:
     yield f"  {'':14}{'by':26}{'days':>6}{'p':>8}{'smallest share':>17}"
     for group in groups:
         share = "-" if group.smallest is None else f"{100 * group.smallest:.0f} %"
+        p = words.chance_in_a_table(group.p)
         yield (
-            f"  {OUTCOMES[group.outcome]:14}{group.by:26}{group.days:6}{_p(group.p):>8}{share:>17}"
+            f"  {OUTCOMES[group.outcome]:14}{group.by:26}{group.days:6}{p:>8}{share:>17}"
             f"{_star(group.verdict)}"
         )
     yield from _wrapped(
@@ -140,7 +144,7 @@ def _course_table(courses: Sequence[Course]) -> Iterator[str]:
         peak = f"{course.peak[1]:02d}-{course.peak[0]:02d}" if course.peak else "-"
         yield (
             f"  {OUTCOMES[course.outcome]:14}{course.years:6}{_effect(course.amplitude):>8}{peak:>8}"
-            f"{_p(course.p):>8}{_effect(course.smallest):>17}{_star(course.verdict)}"
+            f"{words.chance_in_a_table(course.p):>8}{_effect(course.smallest):>17}{_star(course.verdict)}"
         )
     yield from _wrapped("peak: day-month of the highest point; *: shown.", indent=2)
 
@@ -163,10 +167,6 @@ def _row_table(title: str, outcome: str, names: Sequence[str], rows: Sequence[Ro
 
 def _effect(value: float | None) -> str:
     return "-" if value is None else f"{value:.2f}"
-
-
-def _p(value: float | None) -> str:
-    return "-" if value is None else words.chance(value).removeprefix("p ").removeprefix("= ")
 
 
 def _star(verdict: str | None) -> str:

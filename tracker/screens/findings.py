@@ -161,8 +161,10 @@ class FindingsScreen(ComputingScreen):
             "down": lambda: self.walk(1),
             "left": lambda: self.choose_period(-1),
             "right": lambda: self.choose_period(1),
-            "pageup": lambda: self.scroll(-self._room),
-            "pagedown": lambda: self.scroll(self._room),
+            "pageup": lambda: self.turn_page(-1),
+            "pagedown": lambda: self.turn_page(1),
+            "home": lambda: self.turn_page(-ALL_ROWS),
+            "end": lambda: self.turn_page(ALL_ROWS),
             "d": lambda: self.turn_to("numbers"),
             "v": lambda: self.turn_to("picture"),
             "enter": lambda: self.turn_to("picture"),
@@ -187,6 +189,13 @@ class FindingsScreen(ComputingScreen):
     def turn_to(self, view: View) -> None:
         """The whole picture or the numbers in place of the statements, or the statements again."""
         self.view, self._row = "" if self.view == view else view, 0
+
+    def turn_page(self, pages: int) -> None:
+        """Some pages on: through what stands alone, else through the statements."""
+        if self.view:
+            self.scroll(pages * self._room)
+        else:
+            self.walk(pages * LIST_ROWS)
 
     def scroll(self, rows: int) -> None:
         """Through a picture or numbers of many rows; drawing keeps the end in sight."""
@@ -270,11 +279,13 @@ class FindingsScreen(ComputingScreen):
     def _draw_alone(self, picture: Picture, findings: Findings, top: int, width: int) -> None:
         """The whole picture or the numbers, with rows to scroll where they are too many."""
         statement = findings.statements[self.at]
+        said = text_picture(wrapped(statement.text, width), width, self.palette)
         if self.view == "numbers":
-            drawn = text_picture(number_lines(findings, statement, width), width, self.palette)
+            drawn = text_picture(["", *number_lines(findings, statement, width)], width, self.palette)
         else:
             line = text_picture([pairs_line(statement)], width, self.palette)
             drawn = stacked([line, self._detail(findings, width, ALL_ROWS)[0]], width, self.palette)
+        drawn = stacked([said, drawn], width, self.palette)
         self._room = picture.height - top
         self._row = max(0, min(self._row, drawn.height - self._room))
         picture.lay(drawn, 1, top, self._row)

@@ -155,7 +155,7 @@ def number_lines(findings: Findings, statement: Statement, width: int) -> list[s
 def _tables(findings: Findings, statement: Statement, width: int) -> list[str]:
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
-        head = f"{'':28}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
+        head = f"{'':25}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
         return [head, *(_lag_line(row, found.outcome) for row in found.rows), *_explained(found, width)]
     tables = {outcome: rows_behind(findings, statement, outcome) for outcome in ("mood", "sleep")}
     lines = [
@@ -181,9 +181,9 @@ def _table(rows: Sequence[Row], names: Sequence[str], width: int) -> list[str]:
 def _lag_line(row: LagRow, outcome: str) -> str:
     interval = "-" if row.low is None or row.high is None else f"{row.low:+.2f} to {row.high:+.2f}"
     effects = "".join(f"{_effect(value):>7}" for value in (row.unadjusted, row.adjusted, row.beyond_own_past))
-    p = "-" if row.p is None else "<0.0001" if row.p < 0.0001 else f"{row.p:.4f}"
+    p = words.chance_in_a_table(row.p)
     star = " *" if row.verdict == "shown" else ""
-    return f"{bar_label(row.lag, outcome):28}{row.pairs:5}{effects}  {interval:^15}{p:>8}{star}"
+    return f"{bar_label(row.lag, outcome):25}{row.pairs:5}{effects}  {interval:^15}{p:>8}{star}"
 
 
 def _effect(value: float | None) -> str:
