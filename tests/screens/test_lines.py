@@ -33,6 +33,7 @@ def test_a_word_stays_whole_where_it_fits_and_an_indent_stays() -> None:
 
 def test_rows_that_are_left_out_are_told_by_dots() -> None:
     assert shortened(["abcdef", "b"], 1) == ["abc..."]
+    assert shortened(["abcdef", "b"], 0) == []
     assert shortened(["\u4e16\u754c\u4e16", "b"], 1) == ["\u4e16..."]
 
 

@@ -79,6 +79,8 @@ def shortened(rows: list[str], room: int) -> list[str]:
     """As many rows as there is room for; dots say that there were more."""
     if len(rows) <= room:
         return rows
+    if room < 1:
+        return []
     last = rows[room - 1]
     return [*rows[: room - 1], f"{cut(last, text_width(last) - 3).rstrip()}..."]
 
