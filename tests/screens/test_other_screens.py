@@ -29,6 +29,12 @@ def desk(pilot: Pilot[None]) -> Desk:
     return found
 
 
+async def computed(pilot: Pilot[None]) -> None:
+    """Wait until what a screen computes is drawn."""
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause(0.1)
+
+
 class TestYear:
     async def test_walks_days_and_months_and_goes_to_the_month(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "y", "up", "left") as pilot:
@@ -74,8 +80,7 @@ class TestYear:
 class TestFindings:
     async def test_the_caution_stands_on_top_and_stays(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             for key in ("down", "down", "d"):
                 assert board(pilot, "findings")[0].startswith(f" {words.CAUTION}")
                 await pilot.press(key)
@@ -84,8 +89,7 @@ class TestFindings:
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "f") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             first = everything(pilot)
             for key in ("v", "d"):
                 await pilot.press(key)
@@ -97,8 +101,7 @@ class TestFindings:
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "f") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             screen = pilot.app.screen
             assert isinstance(screen, FindingsScreen)
             assert screen.found is not None
@@ -114,8 +117,7 @@ class TestFindings:
         thirds = [date(year, month, 3) for year in (2024, 2025) for month in range(1, 13)]
         begun.keep([Change(day, "mood", "mood5-3") for day in thirds], "two years", basis="paper")
         async with opened(begun, "f", size=(80, 24)) as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             screen = pilot.app.screen
             topics = [statement.topic for statement in screen.found.statements]  # type: ignore[attr-defined]
             await pilot.press(*["down"] * topics.index("seasons"), "d")
@@ -127,8 +129,7 @@ class TestFindings:
 
     async def test_says_as_of_and_next(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             head = " ".join(line.strip() for line in board(pilot, "findings")[1:4])
             assert "As of 17 March 2026. Next on 4 July 2026." in head
 
@@ -154,8 +155,7 @@ class TestFindings:
                 for key in keys:
                     await pilot.press(key)
                     await pilot.pause()
-                await pilot.app.workers.wait_for_complete()
-                await pilot.pause(0.1)
+                await computed(pilot)
         assert len(calls) == 2
 
     async def test_a_failure_is_one_sentence_on_the_screen(
@@ -175,8 +175,7 @@ class TestFindings:
 
     async def test_another_period_is_described_and_not_judged(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", "right") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             shown = " ".join(line.strip() for line in board(pilot, "findings"))
             assert "Period: this year." in shown
             assert "have numbers but no verdict" in shown
@@ -187,8 +186,7 @@ class TestPage:
         self, begun: Record, opened: Opened, tmp_path: Path
     ) -> None:
         async with opened(begun, "p") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             assert board(pilot, "text")[0].startswith("MOOD AND SLEEP, FROM MY OWN DIARY")
             await pilot.press("w", "ctrl+u")
             await pilot.pause()
@@ -203,8 +201,7 @@ class TestPage:
     ) -> None:
         (tmp_path / "page.md").write_text("my own")
         async with opened(begun, "p") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             await pilot.press("w")
             await pilot.pause()
             pilot.app.screen.form.here.typed.text = str(tmp_path / "page.md")  # type: ignore[attr-defined]
@@ -215,8 +212,7 @@ class TestPage:
 
     async def test_her_lines_are_kept_with_the_record(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "p") as pilot:
-            await pilot.app.workers.wait_for_complete()
-            await pilot.pause(0.1)
+            await computed(pilot)
             await pilot.press("l", *"sleep", "enter")
             await pilot.pause(0.2)
         assert begun.choices().page_lines.wants == ("sleep",)
@@ -317,8 +313,7 @@ async def test_the_caution_stands_where_days_are_looked_at_and_where_they_begin(
     if key != "first run":
         keep(record, YESTERDAY, mood="3", sleep="5")
     async with opened(record, *([key] if key != "first run" else []), invented=invented) as pilot:
-        await pilot.app.workers.wait_for_complete()
-        await pilot.pause(0.1)
+        await computed(pilot)
         assert words.CAUTION in everything(pilot)
         assert (words.INVENTED in everything(pilot)) is invented
 

@@ -314,7 +314,7 @@ def _lag_finding(
     return LagFinding(
         outcome=outcome,
         verdict=table.verdict if span.judged else None,
-        verdict_without_remembered=_verdict_of(again, outcome) if again is not None else None,
+        verdict_without_remembered=lag_table(again, outcome).verdict if again is not None else None,
         first=table.first if span.judged else None,
         strongest=table.strongest if span.judged else None,
         adjusted_for=("weekday", *shift, "slow change"),
@@ -322,10 +322,6 @@ def _lag_finding(
         needed=_needed(table, sleep),
         rows=tuple(_lag_row(table, place, judged=span.judged) for place in range(len(LAGS))),
     )
-
-
-def _verdict_of(series: Series, outcome: str) -> Verdict:
-    return lag_table(series, outcome).verdict
 
 
 def _needed(table: LagTable, sleep: Prepared) -> int:

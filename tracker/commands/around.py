@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import sys
+from typing import TYPE_CHECKING
 
 from tracker import words
 from tracker.diary.errors import TrackerError
-from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.record.store import Record
+
+RECORD_NAMED = "TRACKER_RECORD"
+"""Names the file of the record in the environment."""
 
 
 def say(sentence: str) -> None:

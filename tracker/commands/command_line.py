@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.open_app import RECORD_NAMED, open_app
+from tracker.commands.around import RECORD_NAMED
 
 COMMANDS: dict[str, str] = {
     "put": "Keep a day.",
@@ -80,4 +80,6 @@ def tracker(ctx: click.Context, path: Path | None) -> None:
     """
     ctx.obj = path
     if ctx.invoked_subcommand is None:
+        from tracker.commands.open_app import open_app
+
         open_app(path)

@@ -15,8 +15,6 @@ from tracker.diary.errors import TrackerError
 from tracker.record.files import default_record
 from tracker.record.store import Record
 
-RECORD_NAMED = "TRACKER_RECORD"
-"""Names the file of the record in the environment."""
 NOBODY_THERE = (
     "tracker opens the screens and needs a terminal for its keys and its output; "
     "tracker put keeps a day and tracker show prints a month without one."
@@ -44,7 +42,7 @@ def open_app(path: Path | None = None) -> None:
 
 
 def _usual_record() -> Path:
-    named = os.environ.get(RECORD_NAMED)
+    named = os.environ.get(around.RECORD_NAMED)
     return Path(named) if named else default_record()
 
 

@@ -12,6 +12,7 @@ from textual import work
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
+from textual.theme import Theme
 
 from tracker import words
 from tracker.diary.choices import Settings
@@ -79,17 +80,19 @@ class TrackerApp(App[None]):
 
     def _begin_in_colours(self) -> None:
         """Take the palette's colours before the style sheets are read: they need not be read once more."""
-        made = textual_theme(self.palette)
-        self.register_theme(made)
+        made = self._registered_colours()
         self.set_reactive(App.theme, made.name)
         self.stylesheet.set_variables(self.get_css_variables())
         self.set_class(made.dark, "-dark-mode", update=False)
         self.set_class(not made.dark, "-light-mode", update=False)
 
     def _take_colours(self) -> None:
+        self.theme = self._registered_colours().name
+
+    def _registered_colours(self) -> Theme:
         made = textual_theme(self.palette)
         self.register_theme(made)
-        self.theme = made.name
+        return made
 
     def wear(self, settings: Settings) -> None:
         """Look as the settings say."""
