@@ -5,12 +5,13 @@ from __future__ import annotations
 import socket
 import sys
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
 
+from tests.keeping import keep
 from tracker.diary.clock import Clock
 from tracker.record.store import Record
 
@@ -66,3 +67,10 @@ def record(tmp_path: Path, clock: Clock) -> Iterator[Record]:
     """An empty record."""
     with Record.open(tmp_path / "record.sqlite", clock) as opened:
         yield opened
+
+
+@pytest.fixture
+def begun(record: Record) -> Record:
+    """A record that began ten days ago and has nothing since."""
+    keep(record, date(2026, 3, 7), mood="3", sleep="5")
+    return record

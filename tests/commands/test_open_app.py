@@ -100,7 +100,7 @@ from pathlib import Path
 from tracker.commands import command_line, main, open_app
 from tracker.record.store import Record
 from tracker.screens.app import TrackerApp
-from tracker.screens.desk import Desk
+from tracker.desk.desk import Desk
 
 async def paint():
     with Record.open(Path({str(tmp_path / "record.sqlite")!r})) as record:

@@ -62,8 +62,8 @@ def records(folder: Path) -> tuple[Record, Record]:
 
 async def draw(record: Record, keys: tuple[str, ...], size: tuple[int, int], invented: bool) -> str:
     """One screen as SVG."""
+    from tracker.desk.desk import Desk
     from tracker.screens.app import TrackerApp
-    from tracker.screens.desk import Desk
 
     app = TrackerApp(Desk(record), invented)
     async with app.run_test(size=size) as pilot:

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
-from datetime import date
 
 import pytest
 from textual.pilot import Pilot
 
-from tests.screens.keeping import keep
+from tracker.desk.desk import Desk
 from tracker.record.store import Record
 from tracker.screens.app import TrackerApp
-from tracker.screens.desk import Desk
 
 Opened = Callable[..., AbstractAsyncContextManager[Pilot[None]]]
 
@@ -22,13 +20,6 @@ def _true_colour(monkeypatch: pytest.MonkeyPatch) -> None:
     """Colours do not hang on the terminal in which the tests run."""
     monkeypatch.setenv("TERM", "xterm-256color")
     monkeypatch.setattr("textual.constants.COLOR_SYSTEM", "truecolor")
-
-
-@pytest.fixture
-def begun(record: Record) -> Record:
-    """A record that began ten days ago and has nothing since."""
-    keep(record, date(2026, 3, 7), mood="3", sleep="5")
-    return record
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from datetime import date, time
 import pytest
 
 from tests.grids.sheets import palette
+from tracker.desk.catching_up import OldColour
 from tracker.diary.choices import Break, Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
@@ -14,7 +15,6 @@ from tracker.diary.rota import DEFAULT_KINDS
 from tracker.grids.picture import Picture
 from tracker.record.choices import break_value, choices_from, kind_value
 from tracker.screens.catch_up import read_colours
-from tracker.screens.catching_up import OldColour
 from tracker.screens.form import Form, Question
 from tracker.screens.more_settings_form import more_questions, more_values, read_kind
 from tracker.screens.page_parts import Parts

@@ -6,8 +6,8 @@ from datetime import date, timedelta
 
 import pytest
 
+from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
-from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
 from tracker.diary.asking import Place

@@ -9,15 +9,15 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
-from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
+from tracker.desk.desk import Desk
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
 from tracker.grids.themes import own_themes
 from tracker.record.store import Record
-from tracker.screens.desk import Desk
 from tracker.screens.findings import FindingsScreen
 
 TODAY = date(2026, 3, 17)

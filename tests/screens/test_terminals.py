@@ -8,13 +8,13 @@ import pytest
 from rich.color import ColorType
 from textual.strip import Strip
 
+from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
-from tests.screens.keeping import keep, stands
 from tests.screens.looking import board, everything
+from tracker.desk.desk import Desk
 from tracker.record.files import backups_folder
 from tracker.record.store import Record
 from tracker.screens.board import Board
-from tracker.screens.desk import Desk
 
 YESTERDAY = date(2026, 3, 16)
 

@@ -15,12 +15,12 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from tracker import words
+from tracker.desk.desk import Desk
 from tracker.diary.choices import Settings
 from tracker.diary.errors import in_one_sentence
 from tracker.grids.palette import Palette, colours_of
 from tracker.record.store import Record
 from tracker.screens.base import Base
-from tracker.screens.desk import Desk
 from tracker.screens.look import chosen_theme, palette_for, textual_theme, theme_names
 from tracker.screens.month import MonthScreen
 

@@ -10,11 +10,11 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 
 from tracker import words
+from tracker.desk.desk import Desk
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Picture
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
-from tracker.screens.desk import Desk
 from tracker.screens.lines import draw_keys
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tracker.desk.catching_up import CatchingUp, OldColour
 from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.scales import Scale
-from tracker.screens.catching_up import CatchingUp, OldColour
 from tracker.screens.commands import Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, LEAVE_IT, ROWS, FormScreen

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from tracker.desk.desk import Desk
 from tracker.diary.answers import in_words
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
@@ -12,7 +13,6 @@ from tracker.diary.days import Change, Entry
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look
 from tracker.screens.day_form import day_changes, day_questions
-from tracker.screens.desk import Desk
 from tracker.screens.form import Question
 from tracker.screens.form_screen import FormScreen
 

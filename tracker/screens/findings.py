@@ -12,6 +12,7 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from tracker import words
+from tracker.desk.desk import Desk
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
@@ -19,7 +20,6 @@ from tracker.grids.picture import Picture
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.computing import ComputingScreen
-from tracker.screens.desk import Desk
 from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen

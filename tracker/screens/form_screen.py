@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from textual.app import ComposeResult
 
+from tracker.desk.desk import Desk
 from tracker.grids.picture import Look, Picture, cut
 from tracker.screens.base import Base
 from tracker.screens.board import Board
 from tracker.screens.commands import HELP, HELP_WHILE_TYPING, Command
-from tracker.screens.desk import Desk
 from tracker.screens.form import Form, Question
 from tracker.screens.lines import shortened, wrapped
 

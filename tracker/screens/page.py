@@ -11,13 +11,13 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from tracker import words
+from tracker.desk.desk import Desk
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.grids.picture import Look
 from tracker.record.files import refuse_existing
 from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.computing import ComputingScreen
-from tracker.screens.desk import Desk
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.lines import wrapped

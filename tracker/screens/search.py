@@ -7,6 +7,7 @@ from datetime import date
 
 from textual.app import ComposeResult
 
+from tracker.desk.desk import Desk
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day
 from tracker.diary.scales import Grid
@@ -15,7 +16,6 @@ from tracker.grids.squares import Sheet
 from tracker.screens.base import Base
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP_WHILE_TYPING, Command
-from tracker.screens.desk import Desk
 from tracker.screens.typed import Typed
 
 SHOWN_OF_A_KIND = 4

@@ -7,17 +7,17 @@ from pathlib import Path
 
 import pytest
 
-from tests.screens.keeping import keep, stands
+from tests.keeping import keep, stands
 from tests.waiting import older
 from tracker import words
+from tracker.desk.catching_up import CatchingUp, OldColour
+from tracker.desk.desk import Desk
 from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Settings
 from tracker.diary.clock import Clock
 from tracker.diary.scales import Grid
 from tracker.record.choices import break_value
 from tracker.record.store import Record
-from tracker.screens.catching_up import CatchingUp, OldColour
-from tracker.screens.desk import Desk
 
 TODAY = date(2026, 3, 17)
 YESTERDAY = TODAY - timedelta(days=1)

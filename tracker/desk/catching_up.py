@@ -7,12 +7,12 @@ from datetime import date, timedelta
 from types import MappingProxyType
 from typing import NamedTuple
 
+from tracker.desk.kept_days import KeptDays
 from tracker.diary.choices import Break, in_break
 from tracker.diary.dates import MONTHS
 from tracker.diary.days import Basis, Day, Field
 from tracker.diary.months import length_of_month
 from tracker.diary.scales import Scale
-from tracker.screens.kept_days import KeptDays
 
 
 class OldColour(NamedTuple):

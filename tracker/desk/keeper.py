@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 
 from tracker import words
+from tracker.desk.catching_up import CatchingUp
+from tracker.desk.standing import Standing
 from tracker.diary import keeping
 from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Choices, Settings
@@ -15,8 +17,6 @@ from tracker.diary.errors import TrackerError
 from tracker.record.choices import break_until, break_value
 from tracker.record.store import Record
 from tracker.record.writer import Batch
-from tracker.screens.catching_up import CatchingUp
-from tracker.screens.standing import Standing
 
 
 class Keeper(Standing):

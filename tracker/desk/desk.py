@@ -10,6 +10,9 @@ from datetime import date, timedelta
 from typing import Literal
 
 from tracker import words
+from tracker.desk.catching_up import OldColour
+from tracker.desk.month_by_month import MonthByMonth, other_grid
+from tracker.desk.standing import Stop
 from tracker.diary import keeping
 from tracker.diary.answers import in_words
 from tracker.diary.asking import Place
@@ -19,9 +22,6 @@ from tracker.diary.months import days_of_month, same_day
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level
 from tracker.record.store import Record
-from tracker.screens.catching_up import OldColour
-from tracker.screens.month_by_month import MonthByMonth, other_grid
-from tracker.screens.standing import Stop
 
 DIGITS = "0123456789"
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from tracker import words
+from tracker.desk.kept_days import KeptDays
 from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import Settings
 from tracker.diary.days import Day
@@ -15,7 +16,6 @@ from tracker.diary.scales import Grid, Scale
 from tracker.grids.spoken import spoken_rota
 from tracker.grids.squares import Sheet
 from tracker.record.store import Record
-from tracker.screens.kept_days import KeptDays
 
 Stop = Literal["mood", "sleep", "shift"]
 """Where keys go: a grid, or the shifts."""

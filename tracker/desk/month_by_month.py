@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from tracker.desk.catching_up import CatchingUp, OldColour, next_empty, sums
+from tracker.desk.keeper import Keeper
 from tracker.diary.months import each_day
 from tracker.diary.scales import Grid
 from tracker.record.store import Record
-from tracker.screens.catching_up import CatchingUp, OldColour, next_empty, sums
-from tracker.screens.keeper import Keeper
 
 
 class MonthByMonth(Keeper):
