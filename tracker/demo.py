@@ -15,6 +15,7 @@ from typing import NamedTuple
 from tracker.diary import keeping
 from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
+from tracker.diary.dates import short_day
 from tracker.diary.days import Change
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
@@ -121,8 +122,9 @@ class Sitting(NamedTuple):
 
     at: datetime
     """Local wall clock."""
-    what: str
     changes: tuple[Change, ...]
+    what: str = ""
+    """The action in words, where its answers do not say enough."""
 
 
 def last_sunday(today: date) -> date:
@@ -159,7 +161,7 @@ def fill(record: Record, last: date) -> None:
     """Keep the two invented years in an empty record, each entry as if at its own time."""
     own = record.clock
     try:
-        with record.together():
+        with record.writing():
             _begin(record, last)
             for sitting in sittings(invented_days(last), own):
                 _sit_down(record, sitting.at, own)
@@ -240,27 +242,27 @@ def _is_away(place: int) -> bool:
 
 
 def _catching_up(day: InventedDay, days_after: int, dice: random.Random) -> Sitting:
-    return Sitting(_evening(day, days_after, dice), "catching up", (_sleep(day), *_mood(day)))
+    return Sitting(_evening(day, days_after, dice), (_sleep(day), *_mood(day)))
 
 
 def _sleep_sittings(day: InventedDay, dice: random.Random) -> list[Sitting]:
     """One sitting on getting up; now and then `could not say`, or a slip that is put right later."""
     at, slip, exact = _getting_up(day, dice), dice.random(), dice.random() < 0.3
     if slip < 0.007:
-        return [Sitting(at, "sleep", (keeping.answer(day.date, "sleep", "could not say"),))]
-    right = Sitting(at, "sleep", (_sleep(day, exact),))
+        return [Sitting(at, (keeping.answer(day.date, "sleep", "could not say"),))]
+    right = Sitting(at, (_sleep(day, exact),))
     if slip > 0.02:
         return [right]
     rough = DEFAULT_SLEEP.level_for_hours(min(12.0, day.hours + 1))
-    wrong = Sitting(at, "sleep", (keeping.sleep_change(day.date, rough),))
+    wrong = Sitting(at, (keeping.sleep_change(day.date, rough),))
     return [wrong, right._replace(at=at + timedelta(minutes=95))]
 
 
 def _mood_sitting(day: InventedDay, dice: random.Random) -> Sitting:
     at, could_not_say = _evening(day, 0, dice), dice.random() < 0.015
     if could_not_say:
-        return Sitting(at, "mood", (keeping.answer(day.date, "mood", "could not say"),))
-    return Sitting(at, "mood", _mood(day))
+        return Sitting(at, (keeping.answer(day.date, "mood", "could not say"),))
+    return Sitting(at, _mood(day))
 
 
 def _sleep(day: InventedDay, exact: bool = False) -> Change:
@@ -295,9 +297,7 @@ def _note_sittings(days: list[InventedDay], dice: random.Random) -> Iterator[Sit
     notes = dice.sample(NOTES, len(NOTES))
     at_home = [day for place, day in enumerate(days) if not _is_away(place)]
     for note, day in zip(notes, dice.sample(at_home, len(notes)), strict=True):
-        yield Sitting(
-            datetime.combine(day.date, time(20, 40)), "note", (keeping.note_change(day.date, note),)
-        )
+        yield Sitting(datetime.combine(day.date, time(20, 40)), (keeping.note_change(day.date, note),))
 
 
 def _rota_sittings(days: list[InventedDay], clock: Clock) -> Iterator[Sitting]:
@@ -309,8 +309,8 @@ def _rota_sittings(days: list[InventedDay], clock: Clock) -> Iterator[Sitting]:
         before = timedelta(days=5 if start else 0)
         yield Sitting(
             datetime.combine(part[0][0] - before, time(4, 5)),
-            "rota",
             tuple(keeping.shift_change(day, kinds[kind], clock) for day, kind in part),
+            f"rota from {short_day(part[0][0])}",
         )
 
 
@@ -322,10 +322,10 @@ def _begin(record: Record, last: date) -> None:
     first = last - timedelta(days=LENGTH - 1)
     _sit_down(record, datetime.combine(first, time(4, 1)), record.clock)
     kinds = [kind for kind in railway_kinds().values() if kind.id in RAILWAY_HOURS]
-    record.choose({name: value for kind in kinds for name, value in kind_value(kind).items()}, "kinds")
-    record.choose({"page.wants": list(WANTS), "page.changed": list(CHANGED)}, "lines for the appointment")
+    record.choose({name: value for kind in kinds for name, value in kind_value(kind).items()})
+    record.choose({"page.wants": list(WANTS), "page.changed": list(CHANGED)})
     away = first + timedelta(days=BREAK_FROM)
-    record.choose(break_value(Break(away, away + timedelta(days=BREAK_LENGTH - 1))), "break")
+    record.choose(break_value(Break(away, away + timedelta(days=BREAK_LENGTH - 1))))
 
 
 def _sit_down(record: Record, at: datetime, own: Clock) -> None:

@@ -77,7 +77,7 @@ def _standing_at(moment: datetime) -> Clock:
 
 def fill(path: Path, years: int, last: date) -> None:
     """Make a record of so many years that end on a day; each action stands at its own moment."""
-    with Record.open(path) as record, record.together():
+    with Record.open(path) as record, record.writing():
         for sitting in sittings(last - years * YEAR + timedelta(days=1), last):
             record.clock = _standing_at(sitting.at)
             with record.writing() as write:

@@ -15,6 +15,7 @@ from tracker.desk.desk import Desk
 from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Settings
 from tracker.diary.clock import Clock
+from tracker.diary.days import Change
 from tracker.diary.scales import Grid
 from tracker.record.choices import break_value
 from tracker.record.store import Record
@@ -287,7 +288,39 @@ class TestTakingBack:
         press(desk, "6", "4", "7", "u", "u")
         assert desk.place == Place(YESTERDAY, "mood")
         assert (stands(begun, YESTERDAY, "sleep"), stands(begun, YESTERDAY, "mood")) == ("sleep8-5", "")
-        assert desk.said == "Taken back: Mon 16 March, mood 4 good."
+        assert desk.said == "Taken back: Mon 16 March, mood 4 good, not anxious."
+
+    def test_after_a_restart_undo_names_the_day_and_stands_there(self, begun: Record) -> None:
+        keep(begun, march(9), sleep="5")
+        keep(begun, march(3), mood="4")
+        begun.keep([Change(march(5), "mood", "mood5-2")])
+        desk = Desk(begun)
+        assert desk.cursor == YESTERDAY
+        press(desk, "u")
+        assert (desk.place, desk.said) == (Place(march(5), "mood"), "Taken back: Thu 5 March, mood 2 low.")
+
+    def test_redo_names_the_day_and_stands_there(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "6", "u", "t", "r")
+        assert (desk.place, desk.said) == (
+            Place(YESTERDAY, "sleep"),
+            "Brought back: Mon 16 March, sleep 6-7 h.",
+        )
+
+    def test_taking_back_many_days_leaves_the_cursor(self, begun: Record) -> None:
+        begun.keep([Change(march(day), "sleep", "sleep8-5") for day in (1, 2, 3)])
+        desk = Desk(begun)
+        press(desk, "u")
+        assert (desk.cursor, desk.said) == (
+            YESTERDAY,
+            "Taken back: 3 squares, Sun 1 March to Tue 3 March.",
+        )
+
+    def test_taking_back_a_choice_names_it(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.keep_settings(desk.settings._replace(theme="cawbrook-lamps"))
+        press(desk, "u")
+        assert desk.said == "Taken back: setting theme."
 
     def test_redo_brings_back(self, begun: Record) -> None:
         desk = Desk(begun)

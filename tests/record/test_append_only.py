@@ -25,7 +25,7 @@ def test_no_statement_changes_or_takes_away_a_row(module: Path) -> None:
 
 def test_keeping_undoing_and_choosing_only_add_rows(record: Record) -> None:
     seen: list[str] = []
-    record._db.set_trace_callback(seen.append)
+    record.db.set_trace_callback(seen.append)
     day = date(2026, 3, 17)
     record.keep([Change(day, "mood", "mood5-4")], "mood")
     record.keep([Change(day, "mood", state="cleared")], "cleared")

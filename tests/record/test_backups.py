@@ -12,7 +12,7 @@ from tests.record.sample import TODAY, fill
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
-from tracker.record import backups, copies, erasing, files, store
+from tracker.record import backups, copies, erasing, files, opening
 from tracker.record.store import Record
 from tracker.record.whole import record_as_json
 
@@ -168,7 +168,7 @@ class TestPuttingBack:
     def test_while_another_program_writes_nothing_changes(
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setattr(store, "BUSY_SECONDS", 0.05)
+        monkeypatch.setattr(opening, "BUSY_SECONDS", 0.05)
         fill(record)
         with Record.open(record.path) as second, copies.opened(copies.as_bytes(record), record.path) as copy:
             record.db.execute("begin immediate")

@@ -23,8 +23,9 @@ from tracker.diary.errors import (
     TrackerError,
     UnwritableRecord,
 )
-from tracker.record import files, schema, store
-from tracker.record.store import Record, look_only, refuse_what_is_not_ours
+from tracker.record import files, opening, schema
+from tracker.record.opening import look_only, refuse_what_is_not_ours
+from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
 
 TODAY = date(2026, 3, 17)
@@ -71,15 +72,15 @@ def test_only_their_owner_can_read_the_record_and_enter_its_folders(tmp_path: Pa
 
 def test_every_write_is_durable_and_readers_never_wait(record: Record) -> None:
     settings = {
-        name: record._db.execute(f"pragma {name}").fetchone()[0]
+        name: record.db.execute(f"pragma {name}").fetchone()[0]
         for name in ("journal_mode", "synchronous", "foreign_keys")
     }
     assert settings == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
 
 
 def test_the_header_says_whose_file_it_is(record: Record) -> None:
-    assert record._db.execute("pragma application_id").fetchone() == (schema.APPLICATION_ID,)
-    assert record._db.execute("pragma user_version").fetchone() == (schema.VERSION,)
+    assert record.db.execute("pragma application_id").fetchone() == (schema.APPLICATION_ID,)
+    assert record.db.execute("pragma user_version").fetchone() == (schema.VERSION,)
 
 
 @pytest.mark.parametrize(
@@ -148,7 +149,7 @@ def test_a_damaged_record_says_what_to_do(path: Path, clock: Clock) -> None:
 def test_a_record_that_another_program_holds_is_refused(
     record: Record, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(store, "BUSY_SECONDS", 0.05)
+    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.05)
     other = sqlite3.connect(record.path)
     other.execute("begin immediate")
     with (
@@ -163,18 +164,18 @@ def test_a_record_that_another_program_holds_is_refused(
 def test_on_a_full_disk_nothing_is_kept_and_the_record_stays_usable(record: Record) -> None:
     """A limit on the pages of the file stands for the full disk: both give SQLITE_FULL."""
     record.keep([MOOD], "mood")
-    (pages,) = record._db.execute("pragma page_count").fetchone()
-    record._db.execute(f"pragma max_page_count = {pages}")
+    (pages,) = record.db.execute("pragma page_count").fetchone()
+    record.db.execute(f"pragma max_page_count = {pages}")
     many = [Change(date(2025, 1, 1 + n), "note", "x" * 2000) for n in range(28)]
     with pytest.raises(UnwritableRecord, match="is full; nothing was kept"):
         record.keep(many, "notes")
     assert list(record.days()) == [TODAY]
-    record._db.execute("pragma max_page_count = 1000000")
+    record.db.execute("pragma max_page_count = 1000000")
     assert record.keep(many, "notes") is not None
 
 
 def test_a_read_only_record_is_not_written(record: Record) -> None:
-    record._db.execute("pragma query_only = on")
+    record.db.execute("pragma query_only = on")
     with pytest.raises(UnwritableRecord, match="is read-only; nothing was kept"):
         record.keep([MOOD], "mood")
 
@@ -306,8 +307,8 @@ class TestOlderRecords:
     def test_it_is_brought_up_to_today_and_keeps_its_days(self, old: Path, clock: Clock) -> None:
         with Record.open(old, clock) as record:
             assert list(record.days()) == [TODAY]
-            assert record._db.execute("pragma user_version").fetchone() == (2,)
-            assert record._db.execute("select count(*) from later").fetchone() == (0,)
+            assert record.db.execute("pragma user_version").fetchone() == (2,)
+            assert record.db.execute("select count(*) from later").fetchone() == (0,)
 
     def test_a_copy_of_the_older_one_is_laid_aside_first(self, old: Path, clock: Clock) -> None:
         Record.open(old, clock).close()

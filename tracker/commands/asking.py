@@ -114,7 +114,7 @@ class Questions:
 
     def _keep(self, place: Place, text: str) -> None:
         changes = _answer(self.record, place, text)
-        if self.record.keep(changes, f"{place.grid} of {short_day(place.day)}", "command", self.basis):
+        if self.record.keep(changes, source="command", basis=self.basis):
             self._answers += 1
         choices = self.record.choices()
         click.echo(f"Kept: {', '.join(in_words(change, choices) for change in changes)}.")

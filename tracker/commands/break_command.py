@@ -56,7 +56,7 @@ def _mark(record: Record, first: date, last: date | None) -> None:
         if first <= (other.to_day or date.max) and other.from_day <= (last or date.max):
             raise UnknownValue(f"It overlaps the break {spoken(other)}; --remove takes that one away.")
     kept = sum(1 for day in record.days(first, last).values() if day.mood or day.sleep)
-    record.choose(break_value(span), f"break {spoken(span)}")
+    record.choose(break_value(span))
     stay = f" It covers {words.counted(kept, 'day')} with squares; these stay." if kept else ""
     click.echo(f"Marked a break {spoken(span)}.{stay}")
 
@@ -74,7 +74,7 @@ def _end(record: Record) -> None:
 def _remove(record: Record, first: date) -> None:
     if first not in [span.from_day for span in record.choices().breaks]:
         raise UnknownValue(f"No break begins on {long_day(first)}.")
-    record.choose(dict.fromkeys(break_value(Break(first))), f"break from {first}")
+    record.choose(dict.fromkeys(break_value(Break(first))))
     click.echo(f"The break from {long_day(first)} is taken away.")
 
 

@@ -11,7 +11,7 @@ from tracker.commands.common import record_path
 from tracker.diary.errors import UnwritableRecord
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
-from tracker.record.store import refuse_what_is_not_ours
+from tracker.record.opening import refuse_what_is_not_ours
 
 SHOWN = 20
 

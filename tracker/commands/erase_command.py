@@ -12,7 +12,7 @@ from tracker.diary.dates import long_day
 from tracker.diary.errors import UnknownValue, UnwritableRecord
 from tracker.record import erasing, files
 from tracker.record.backups import keep_backups
-from tracker.record.store import refuse_what_is_not_ours
+from tracker.record.opening import refuse_what_is_not_ours
 
 EXAMPLES = """\b
 Examples:

@@ -25,6 +25,6 @@ def command(ctx: click.Context, /, own: tuple[str, ...], no_own: bool) -> None:
     """Where to turn, what this program is not, and how its days and findings work."""
     record = open_record(ctx)
     if own or no_own:
-        record.choose({"help.own": None if no_own else list(own)}, "lines of your own to turn to")
+        record.choose({"help.own": None if no_own else list(own)})
     for line in help_page(record.choices()):
         click.echo(line)

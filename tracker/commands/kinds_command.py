@@ -60,7 +60,7 @@ def command(
     if hours is not None:
         kind = kind._replace(start=None, end=None) if hours == "none" else _with_hours(kind, hours)
     checked_kind(kind, kinds)
-    record.choose(kind_value(kind), f"kind {kind.label}")
+    record.choose(kind_value(kind), f"kind of shift {kind.label}")
     click.echo(f"{'Changed' if old else 'Added'}: {spoken(kind)}")
 
 

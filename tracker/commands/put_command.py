@@ -77,7 +77,7 @@ def _put(
     record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...], basis: Basis | None
 ) -> None:
     changes = list(_changes(record, day, given, clear))
-    batch = record.keep(changes, short_day(day), source="command", basis=basis)
+    batch = record.keep(changes, source="command", basis=basis)
     if batch is None:
         click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")
         return

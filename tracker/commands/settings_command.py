@@ -59,7 +59,7 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     if name == "theme":
         load_theme(value, own_themes())
     changed = settings.with_value(name, value)
-    record.keep_settings(changed, f"setting {name}")
+    record.keep_settings(changed)
     click.echo(f"{name} is now {spoken(changed, name)}.")
 
 

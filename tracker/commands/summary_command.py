@@ -89,7 +89,7 @@ def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]
         values["page.wants"] = checked_lines(wants, WANTS_LINES, "What you would like")
     if changed:
         values["page.changed"] = checked_lines(changed, CHANGED_LINES, "What has changed")
-    if record.choose(values, "lines for the appointment"):
+    if record.choose(values):
         click.echo("Kept for the page. tracker undo takes it back.", err=True)
 
 

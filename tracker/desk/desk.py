@@ -195,14 +195,14 @@ class Desk(MonthByMonth):
     def _clear(self, field: Field) -> None:
         if self.day.square(field) is None:
             self.said = f"There is no {field} to clear on {short_day(self.cursor)}."
-        elif self._keep([keeping.answer(self.cursor, field, "cleared")], f"{field} cleared"):
+        elif self._keep([keeping.answer(self.cursor, field, "cleared")]):
             self._say(f"Cleared: {field} of {short_day(self.cursor)}.", "Cleared.")
 
     def keep_shift(self, kind: ShiftKind) -> None:
         """Set the shift of the day under the cursor."""
         change = keeping.shift_change(self.cursor, kind, self.record.clock)
         day = self.cursor
-        if self._keep([change], f"shift {kind.label}"):
+        if self._keep([change]):
             self._say(f"Kept: {short_day(day)}, shift {kind.label}.", "Kept.")
             if self.catching_up and self.focus == "shift":
                 self._run_on()
@@ -217,7 +217,7 @@ class Desk(MonthByMonth):
             anxious = True
         if not self._is_open(day.date):
             return
-        if self._keep([keeping.anxious_change(day.date, anxious)], "anxious", Place(day.date, self.grid)):
+        if self._keep([keeping.anxious_change(day.date, anxious)]):
             state = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
             self._say(f"Kept: {short_day(day.date)}, {state}.", "Kept.")
 
@@ -227,7 +227,7 @@ class Desk(MonthByMonth):
 
     def _answer_square(self, changes: list[Change], answer: str) -> None:
         place, waited = self.place, self.waiting.waits(self.place)
-        if not self._keep(changes, answer):
+        if not self._keep(changes):
             return
         self._say(self._kept_line(place, answer), "Kept.")
         if self.catching_up:

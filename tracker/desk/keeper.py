@@ -9,11 +9,11 @@ from tracker import words
 from tracker.desk.catching_up import CatchingUp
 from tracker.desk.standing import Standing
 from tracker.diary import keeping
-from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Choices, Settings
 from tracker.diary.dates import short_day
 from tracker.diary.days import Basis, Change
 from tracker.diary.errors import TrackerError
+from tracker.diary.scales import GRIDS
 from tracker.record.choices import break_until, break_value
 from tracker.record.store import Record
 from tracker.record.writer import Batch
@@ -25,9 +25,6 @@ class Keeper(Standing):
     def __init__(self, record: Record) -> None:
         super().__init__(record)
         self.catching_up: CatchingUp | None = None
-        self._done: list[tuple[str, Place]] = []
-        """Actions since the opening with the squares where they were done, for going back there."""
-        self._undone: list[tuple[str, Place]] = []
 
     # --- answers ---
 
@@ -37,21 +34,18 @@ class Keeper(Standing):
 
     def keep_answers(self, changes: list[Change], answer: str) -> bool:
         """Keep several answers of the day under the cursor as one action; False where they cannot be."""
-        kept = not changes or self._keep(changes, answer)
+        kept = not changes or self._keep(changes)
         if kept and changes:
             self._say(f"Kept: {short_day(self.cursor)}, {answer}.", "Kept.")
         return kept
 
-    def _keep(self, changes: list[Change], answer: str, place: Place | None = None) -> bool:
+    def _keep(self, changes: list[Change]) -> bool:
         """Keep changes durably; says why and gives False where they cannot be kept."""
-        stood = place or self.place
-        day = changes[0].day
         try:
-            batch = self.record.keep(changes, f"{short_day(day)}, {answer}", basis=self._basis(changes))
+            self.record.keep(changes, basis=self._basis(changes))
         except TrackerError as error:
             self.said = str(error)
             return False
-        self._note_done(batch, stood)
         self.read_again({change.day for change in changes})
         return True
 
@@ -59,11 +53,6 @@ class Keeper(Standing):
         if self.catching_up is None or any(change.field in ("shift", "note") for change in changes):
             return None
         return self.catching_up.basis
-
-    def _note_done(self, batch: Batch | None, place: Place) -> None:
-        if batch:
-            self._done.append((batch.what, place))
-            self._undone.clear()
 
     def _choices_for_mood(self) -> Choices:
         if self.catching_up is None:
@@ -97,16 +86,15 @@ class Keeper(Standing):
         else:
             values = dict(break_until(held, day - timedelta(days=1)))
             said = f"The break ends before {short_day(day)}."
-        self.choose(values, "break", said)
+        self.choose(values, said)
 
-    def choose(self, values: dict[str, object], what: str, said: str) -> None:
+    def choose(self, values: dict[str, object], said: str) -> None:
         """Keep choices as one action, and say so."""
         try:
-            batch = self.record.choose(values, what)
+            self.record.choose(values)
         except TrackerError as error:
             self.said = str(error)
             return
-        self._note_done(batch, self.place)
         self.take_up()
         self.said = said
 
@@ -123,19 +111,13 @@ class Keeper(Standing):
 
     def undo(self) -> None:
         """Take the last action back and stand where it was done."""
-        self._turn(self.record.undo, "Taken back", self._done, self._undone)
+        self._turn(self.record.undo, "Taken back")
 
     def redo(self) -> None:
         """Bring the action back that was taken back last."""
-        self._turn(self.record.redo, "Brought back", self._undone, self._done)
+        self._turn(self.record.redo, "Brought back")
 
-    def _turn(
-        self,
-        deed: Callable[[], Batch],
-        said: str,
-        stack: list[tuple[str, Place]],
-        other: list[tuple[str, Place]],
-    ) -> None:
+    def _turn(self, deed: Callable[[], Batch], said: str) -> None:
         try:
             batch = deed()
         except TrackerError as error:
@@ -143,9 +125,7 @@ class Keeper(Standing):
             return
         self.take_up()
         self._say(f"{said}: {batch.what}.", f"{said}.")
-        if stack and stack[-1][0] == batch.what:
-            what, place = stack.pop()
-            other.append((what, place))
-            self.cursor = place.day
-            if self.focus != "shift":
-                self.focus = place.grid
+        self.cursor = batch.day or self.cursor
+        grids = [grid for grid in GRIDS if (self.cursor, grid) in batch.squares]
+        if grids and self.focus not in ("shift", *grids):
+            self.focus = grids[0]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from tracker.diary import keeping
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
-from tracker.diary.dates import long_day
+from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change, Field
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import kind_for_text
@@ -111,6 +112,14 @@ def in_words(change: Change, choices: Choices) -> str:
     if change.state == "could not say":
         return f"{change.field}: could not say"
     return _value_in_words(change.field, change, choices)
+
+
+def changes_in_words(changes: Sequence[Change], choices: Choices) -> str:
+    """Several changes as one action: `Tue 17 March, mood 4 good, anxious`; of many days how many squares."""
+    first, last = (pick(change.day for change in changes) for pick in (min, max))
+    if first == last:
+        return ", ".join([short_day(first), *(in_words(change, choices) for change in changes)])
+    return f"{len(changes)} squares, {short_day(first)} to {short_day(last)}"
 
 
 def _value_in_words(field: Field, change: Change, choices: Choices) -> str:

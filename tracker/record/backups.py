@@ -13,7 +13,8 @@ from pathlib import Path
 
 from tracker.diary.errors import DamagedRecord
 from tracker.record import files
-from tracker.record.store import Record, look_only
+from tracker.record.opening import look_only
+from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
 
 DAILY, WEEKLY, MONTHLY = 10, 6, 24

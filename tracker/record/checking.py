@@ -11,8 +11,9 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import FIELDS
 from tracker.diary.errors import LockedRecord, RecordTrouble, TrackerError, UnwritableRecord
 from tracker.record import files
+from tracker.record.opening import look_only
 from tracker.record.rows import Rows, all_rows, named, row_faults
-from tracker.record.store import Record, look_only
+from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
 from tracker.record.whole import rows_as_json
 

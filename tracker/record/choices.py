@@ -12,11 +12,12 @@ from types import MappingProxyType
 from typing import Any
 
 from tracker.diary.choices import SETTING_NAMES, Break, Choices, PageLines, Settings
-from tracker.diary.dates import long_day
+from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change
 from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales, taken_back
+from tracker.words import listed
 
 Values = Mapping[str, Any]
 """Newest value by name; null ones left out."""
@@ -44,6 +45,24 @@ def choices_from(values: Values, former: Values = NOTHING) -> Choices:
             {name[len("event.") :]: value for name, value in values.items() if name.startswith("event.")}
         ),
     )
+
+
+def choices_in_words(values: Values) -> str:
+    """What is decided, as undo names it: `setting theme`, `levels and kinds of shift`."""
+    return listed(list(dict.fromkeys(map(_in_words, values))))
+
+
+def _in_words(name: str) -> str:
+    first, _, rest = name.partition(".")
+    return {
+        "setting": f"setting {rest.replace('_', ' ')}",
+        "scale": "levels",
+        "kind": "kinds of shift",
+        "break": f"break, {short_day(date.fromisoformat(rest))}" if first == "break" else "",
+        "page": "lines for the appointment",
+        "help": "lines of your own to turn to",
+        "event": "what the rota's words mean",
+    }[first]
 
 
 def _under(values: Values, first: str) -> Iterator[Any]:

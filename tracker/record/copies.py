@@ -12,7 +12,8 @@ from pathlib import Path
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import files, schema
-from tracker.record.store import Record, is_open_here, look_only, refuse_header
+from tracker.record.opening import is_open_here, look_only, refuse_header
+from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
 
 LOCKED = ".age"

@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from tracker.diary.clock import Clock, as_stamp, from_stamp
-from tracker.diary.days import NO_DETAIL, Basis, Change, Entry, Source
+from tracker.diary.days import NO_DETAIL, Basis, Change, Entry, Field, Source
 from tracker.record import schema
 
 Row = tuple[Any, ...]
@@ -27,6 +27,14 @@ class Batch(NamedTuple):
     """The action in words, as undo names it."""
     changes: int
     """How many squares and choices it changed."""
+    squares: tuple[tuple[date, Field], ...] = ()
+    """The squares among them."""
+
+    @property
+    def day(self) -> date | None:
+        """The day of its squares; None where it has none, or several days have."""
+        days = {day for day, _ in self.squares}
+        return days.pop() if len(days) == 1 else None
 
 
 class Writer:
@@ -38,11 +46,12 @@ class Writer:
         self._stamp = as_stamp(moment)
         self._offset = clock.offset_minutes(moment)
         self._batch, self._turn, self._what, self._changes = "", 0, "", 0
+        self._squares: list[tuple[date, Field]] = []
 
     @property
     def batch(self) -> Batch:
         """The action so far."""
-        return Batch(self._batch, self._turn, self._what, self._changes)
+        return Batch(self._batch, self._turn, self._what, self._changes, tuple(self._squares))
 
     def begin(self, what: str, undoes: str | None = None) -> None:
         """Begin the action: its turn is one after the largest in the record."""
@@ -53,6 +62,7 @@ class Writer:
     def entry(self, change: Change, source: Source, basis: Basis, restores: str | None = None) -> None:
         """One field of one day."""
         self._changes += 1
+        self._squares.append((change.day, change.field))
         self.row(
             "entry",
             (

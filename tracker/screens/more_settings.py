@@ -26,5 +26,5 @@ class MoreSettingsScreen(FormScreen):
             self.trouble = str(error)
             return False
         if values:
-            desk.choose(values, "levels, shifts, breaks, own lines", "Kept; it holds from now on.")
+            desk.choose(values, "Kept; it holds from now on.")
         return True

@@ -165,7 +165,7 @@ class LinesScreen(_PageForm):
         wants = checked_lines(own_lines(answers, "want"), WANTS_LINES, "What you would like")
         changed = checked_lines(own_lines(answers, "changed"), CHANGED_LINES, "What has changed")
         values: dict[str, object] = {"page.wants": wants, "page.changed": changed}
-        self.desk.choose(values, "lines for the appointment", "Kept: your lines for the appointment.")
+        self.desk.choose(values, "Kept: your lines for the appointment.")
         self.page_screen.ask()
 
 

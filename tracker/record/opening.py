@@ -1,0 +1,158 @@
+"""From a path to a connection: what is ours is opened, or made; what is not keeps every byte."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import time
+import uuid
+from collections import Counter
+from contextlib import suppress
+from pathlib import Path
+
+from tracker.diary.errors import DamagedRecord, NewerRecord, UnwritableRecord
+from tracker.record import files, schema
+from tracker.record.trouble import foreign, in_sentences
+
+BUSY_SECONDS = 10.0
+open_here: Counter[Path] = Counter()
+"""Records that this process has open, by where they lie, so often."""
+
+
+def connect(path: Path) -> sqlite3.Connection:
+    """A connection to the record at a path, which is made if there is none.
+
+    Raises
+    ------
+    ForeignRecord, NewerRecord
+        For a file that is not ours or is ahead of this program; it is not touched.
+    DamagedRecord, LockedRecord, UnwritableRecord
+        With the sentence that says what to do.
+    """
+    if files.is_there(path):
+        files.refuse_open_folder(path.parent)
+        refuse_what_is_not_ours(path)
+        files.closed_to_others(path)
+    else:
+        _create(path)
+    with in_sentences(path):
+        return _connect(path)
+
+
+def is_open_here(path: Path) -> bool:
+    """Whether this process has the record at a path open."""
+    return open_here[files.at_its_end(path)] > 0
+
+
+def refuse_what_is_not_ours(path: Path) -> None:
+    """Look at the header of a file alone, so that one that is not ours keeps every byte.
+
+    One that this process has open is left alone: to close a file takes away every lock that the process has
+    on it (POSIX), SQLite's too, and the next program to end would delete the log that is still in use.
+
+    Raises ForeignRecord, NewerRecord, DamagedRecord or UnwritableRecord with the reason.
+    """
+    if is_open_here(path):
+        return
+    if not path.is_file():
+        raise foreign(path)
+    try:
+        with path.open("rb") as file:
+            header = file.read(100)
+    except OSError as error:
+        raise UnwritableRecord(f"The record {path} cannot be read: {files.reason(error)}.") from error
+    refuse_header(header, path)
+
+
+def refuse_header(header: bytes, path: Path) -> None:
+    """Refuse a file by its first 100 bytes, with the same errors."""
+    if not header:
+        raise DamagedRecord(
+            f"The record {path} is an empty file; bring back a backup with tracker restore, or remove it."
+        )
+    if not header.startswith(b"SQLite format 3\0") or len(header) < 100:
+        raise foreign(path)
+    if int.from_bytes(header[68:72], "big") != schema.APPLICATION_ID:
+        raise foreign(path)
+    if int.from_bytes(header[60:64], "big") > schema.VERSION:
+        raise NewerRecord(
+            f"The record {path} was made by a newer version of this program; it was not touched. "
+            "Install the newer version to open it."
+        )
+
+
+def _create(path: Path) -> None:
+    """Make a whole new record aside and give it its name, so that no half-made one is ever seen."""
+    files.private_folder(path.parent)
+    aside = path.with_name(f".{path.name}.{uuid.uuid4().hex}")
+    try:
+        files.private_file(aside)
+        with in_sentences(path):
+            db = sqlite3.connect(aside, isolation_level=None)
+            try:
+                schema.migrate(db)
+            finally:
+                db.close()
+        _take_name(aside, path)
+    except OSError as error:
+        raise UnwritableRecord(f"The record {path} cannot be made: {files.reason(error)}.") from error
+    finally:
+        with suppress(OSError):
+            aside.unlink(missing_ok=True)
+
+
+def _take_name(aside: Path, path: Path) -> None:
+    """Give a new record its name, unless another program was quicker."""
+    try:
+        os.link(aside, path)
+    except FileExistsError:
+        return
+    except OSError:
+        # A file system without links, as on memory sticks.
+        if not path.exists():
+            aside.rename(path)
+
+
+def look_only(path: Path) -> sqlite3.Connection:
+    """A connection that cannot write; to a file without a log it leaves none beside it either."""
+    way = "mode=ro" if path.with_name(path.name + "-wal").exists() else "immutable=1"
+    return sqlite3.connect(f"{path.resolve().as_uri()}?{way}", uri=True)
+
+
+def _connect(path: Path) -> sqlite3.Connection:
+    db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
+    try:
+        _enable_wal(db)
+        db.execute("pragma synchronous = full")
+        db.execute("pragma foreign_keys = on")
+        db.execute("pragma temp_store = memory")
+        (version,) = db.execute("pragma user_version").fetchone()
+        if version < schema.VERSION:
+            _lay_aside(db, path)
+            schema.migrate(db)
+            db.execute("pragma wal_checkpoint(truncate)")
+    except BaseException:
+        db.close()
+        raise
+    return db
+
+
+def _lay_aside(db: sqlite3.Connection, path: Path) -> None:
+    """Copy a record among the backups before it is brought up to a newer version."""
+    folder = files.backups_folder(path)
+    files.private_folder(folder)
+    with files.written_whole(folder / f"{path.stem}-before-version-{schema.VERSION}.sqlite") as aside:
+        db.execute("vacuum into ?", (str(aside),))
+
+
+def _enable_wal(db: sqlite3.Connection) -> None:
+    """Two programs that open a new file together may both ask for the log: try again for a while."""
+    for attempt in range(20):
+        try:
+            db.execute("pragma journal_mode = wal").fetchone()
+        except sqlite3.OperationalError:
+            if attempt == 19:
+                raise
+            time.sleep(0.05)
+        else:
+            return
