@@ -106,6 +106,11 @@ def still_to_come(day: str) -> str:
     return f"{day} is still to come; nothing was kept."
 
 
+def only_looking(record: object) -> str:
+    """Why nothing is kept in a record that could only be opened for reading."""
+    return f"Nothing is kept: no room on the disk, or no leave to write. Mend that, then open {record} again."
+
+
 def no_level(key: str, grid: str, first: str, last: str) -> str:
     """Why a digit keeps nothing."""
     return f"{key} is no level of {grid}; its keys are {first} to {last}."

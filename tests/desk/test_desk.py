@@ -47,6 +47,14 @@ class TestOpening:
         desk = Desk(begun)
         assert (desk.cursor, desk.said, desk.asked()) == (TODAY, words.ALL_KEPT, "")
 
+    def test_a_record_that_can_only_be_looked_at_says_so_at_every_key(self, begun: Record) -> None:
+        begun.only_looks = True
+        desk = Desk(begun)
+        assert desk.said == words.only_looking(begun.path)
+        press(desk, "right", "4")
+        assert desk.said == words.only_looking(begun.path)
+        assert stands(begun, TODAY, "mood") == ""
+
     def test_after_a_night_the_line_says_which_day_is_rated(self, begun: Record) -> None:
         keep(begun, YESTERDAY, sleep="5", shift="night")
         assert Desk(begun).asked() == f"Monday, the day of your night shift. {words.MOOD_ASKED}"

@@ -1,12 +1,14 @@
 """Opening a record, and refusing what is none, without touching it."""
 
 import os
+import resource
+import shutil
 import sqlite3
 import stat
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import closing, contextmanager
 from datetime import date
 from pathlib import Path
 from types import SimpleNamespace
@@ -172,6 +174,43 @@ def test_on_a_full_disk_nothing_is_kept_and_the_record_stays_usable(record: Reco
     assert list(record.days()) == [TODAY]
     record.db.execute("pragma max_page_count = 1000000")
     assert record.keep(many, "notes") is not None
+
+
+@contextmanager
+def no_room() -> Iterator[None]:
+    """No file grows: what a full disk does to the files beside a record."""
+    soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (0, hard))
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+
+
+def test_without_room_a_record_is_shown_and_nothing_is_kept(tmp_path: Path, clock: Clock) -> None:
+    path = tmp_path / "full.sqlite"
+    with Record.open(path, clock) as record:
+        record.keep([MOOD])
+    before = path.read_bytes()
+    with no_room(), Record.open(path, clock) as record:
+        assert list(record.days()) == [TODAY]
+        with pytest.raises(UnwritableRecord, match="Nothing is kept: no room on the disk"):
+            record.keep([MOOD._replace(value="mood5-1")])
+        with pytest.raises(UnwritableRecord, match="Nothing is kept"):
+            record.undo()
+    assert path.read_bytes() == before
+
+
+def test_without_room_what_a_killed_program_left_in_its_log_is_shown(tmp_path: Path, clock: Clock) -> None:
+    path = tmp_path / "full.sqlite"
+    with Record.open(tmp_path / "running.sqlite", clock) as record:
+        record.keep([MOOD])
+        for end in ("", "-wal"):
+            shutil.copy(f"{record.path}{end}", f"{path}{end}")
+    with no_room(), Record.open(path, clock) as record:
+        assert list(record.days()) == [TODAY]
+    with Record.open(path, clock) as record:
+        assert list(record.days()) == [TODAY]
 
 
 def test_a_read_only_record_is_not_written(record: Record) -> None:

@@ -54,6 +54,8 @@ class Desk(MonthByMonth):
         self._go_on()
         if not self.waiting.next_asked():
             self.cursor, self.said = self.today, words.ALL_KEPT
+        if self.record.only_looks:
+            self.said = words.only_looking(self.record.path)
 
     # --- keys --------------------------------------------------------------------------------------
 

@@ -12,15 +12,17 @@ from pathlib import Path
 
 from tracker.diary.errors import DamagedRecord, NewerRecord, UnwritableRecord
 from tracker.record import files, schema
-from tracker.record.trouble import foreign, in_sentences
+from tracker.record.trouble import foreign, in_sentences, is_held
 
 BUSY_SECONDS = 10.0
 open_here: Counter[Path] = Counter()
 """Records that this process has open, by where they lie, so often."""
 
 
-def connect(path: Path) -> sqlite3.Connection:
-    """A connection to the record at a path, which is made if there is none.
+def connect(path: Path) -> tuple[sqlite3.Connection, bool]:
+    """A connection to the record at a path, which is made if there is none, and whether it can write.
+
+    Where there is no room or no leave for the files beside a record, it can still be looked at.
 
     Raises
     ------
@@ -36,7 +38,13 @@ def connect(path: Path) -> sqlite3.Connection:
     else:
         _create(path)
     with in_sentences(path):
-        return _connect(path)
+        try:
+            return _connect(path), True
+        except sqlite3.OperationalError as error:
+            looking = None if is_held(error) else _looking(path)
+            if looking is None:
+                raise
+            return looking, False
 
 
 def is_open_here(path: Path) -> bool:
@@ -117,6 +125,25 @@ def look_only(path: Path) -> sqlite3.Connection:
     """A connection that cannot write; to a file without a log it leaves none beside it either."""
     way = "mode=ro" if path.with_name(path.name + "-wal").exists() else "immutable=1"
     return sqlite3.connect(f"{path.resolve().as_uri()}?{way}", uri=True)
+
+
+def _looking(path: Path) -> sqlite3.Connection | None:
+    """A connection for looking alone, if a record of today's schema can be read through it."""
+    log = path.with_name(path.name + "-wal")
+    is_whole = not log.exists() or log.stat().st_size == 0
+    uri = f"{path.resolve().as_uri()}?{'immutable=1' if is_whole else 'mode=rw'}"
+    db = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, isolation_level=None)
+    try:
+        db.execute("pragma locking_mode = exclusive")  # keeps the index of a log in memory
+        db.execute("pragma query_only = on")
+        (version,) = db.execute("pragma user_version").fetchone()
+        db.execute("select id from batch limit 1").fetchone()
+    except sqlite3.Error:
+        version = 0
+    if version == schema.VERSION:
+        return db
+    db.close()
+    return None
 
 
 def _connect(path: Path) -> sqlite3.Connection:

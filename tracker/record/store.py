@@ -11,6 +11,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
+from tracker import words
 from tracker.diary import keeping
 from tracker.diary.answers import changes_in_words
 from tracker.diary.choices import Choices, Settings
@@ -27,7 +28,7 @@ from tracker.diary.days import (
     Square,
     State,
 )
-from tracker.diary.errors import DamagedRecord, NothingToUndo
+from tracker.diary.errors import DamagedRecord, NothingToUndo, UnwritableRecord
 from tracker.diary.keeping import changes_something
 from tracker.diary.scales import GRIDS
 from tracker.record import files, opening, schema, undoing
@@ -54,6 +55,8 @@ class Record:
         self._seen_version = 0
         self._is_listed = False
         """Whether it counts among those that are open here; one in memory does not."""
+        self.only_looks = False
+        """Whether nothing can be kept, for want of room or of leave to write beside the record."""
         self.path = path
         self.clock = clock
 
@@ -63,7 +66,9 @@ class Record:
     def open(cls, path: Path, clock: Clock | None = None) -> Self:
         """Open the record at a path, and make it if there is none; raises what `opening.connect` does."""
         path = files.at_its_end(path)
-        record = cls(opening.connect(path), path, clock or Clock())
+        db, can_write = opening.connect(path)
+        record = cls(db, path, clock or Clock())
+        record.only_looks = not can_write
         record._is_listed = True
         opening.open_here[path] += 1
         return record
@@ -311,6 +316,8 @@ class Record:
         if self.db.in_transaction:
             yield Writer(self.db, self.clock)
             return
+        if self.only_looks:
+            raise UnwritableRecord(words.only_looking(self.path))
         with in_sentences(self.path):
             self.db.execute("begin immediate")
             try:

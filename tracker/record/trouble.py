@@ -28,9 +28,18 @@ def in_sentences(path: Path | str) -> Iterator[None]:
         raise _sentence(error, path) from error
 
 
+def is_held(error: sqlite3.Error) -> bool:
+    """Whether another program is in the way."""
+    return _name(error).startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
+
+
+def _name(error: sqlite3.Error) -> str:
+    return getattr(error, "sqlite_errorname", None) or ""
+
+
 def _sentence(error: sqlite3.Error, path: Path | str) -> RecordTrouble:
-    name = getattr(error, "sqlite_errorname", None) or ""
-    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+    name = _name(error)
+    if is_held(error):
         return LockedRecord(
             f"The record {path} is held by another program; nothing was kept. Close it and try again."
         )
