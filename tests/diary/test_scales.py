@@ -129,7 +129,7 @@ def test_a_version_holds_from_its_day_on_and_the_older_before() -> None:
     assert scales.on("mood", date(2025, 12, 31)) == DEFAULT_MOOD
     assert scales.on("mood", date(2026, 1, 1)) == newer
     assert scales.newest("mood") == newer
-    assert scales.version_of("mood5-1") == DEFAULT_MOOD
+    assert scales.placed("mood5-1").scale == DEFAULT_MOOD
 
 
 def test_a_closed_past_span_has_levels_of_its_own() -> None:

@@ -146,7 +146,7 @@ def test_the_key_shows_every_level_of_both_grids() -> None:
     expected = {(grid, level.id) for grid in GRIDS for level in DEFAULT_SCALES.newest(grid).levels}
     assert set(drawing.levels) == expected
     for (grid, id), area in drawing.levels.items():
-        scale, place = sheet().version(id)
+        scale, place = sheet().scales.placed(id)
         fill = palette("truecolor").fill(grid, place, len(scale.levels))
         swatch = drawing.picture.look_at(area.x + 1, area.y)
         assert (swatch.bg, drawing.picture.text_at(area.x + 1, area.y)) == (

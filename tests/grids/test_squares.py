@@ -90,4 +90,7 @@ def test_a_square_of_an_older_scale_keeps_the_mark_it_was_given() -> None:
 def test_a_level_that_no_scale_has_is_named() -> None:
     with pytest.raises(UnknownValue) as unknown:
         sheet([Day(D, mood=Square("mood9-9"))]).level(Place(D, "mood"))
-    assert str(unknown.value) == "No scale has the level 'mood9-9'; run tracker check."
+    assert (
+        str(unknown.value)
+        == "The record holds the level 'mood9-9', which no scale of it has; run tracker check."
+    )

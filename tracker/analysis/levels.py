@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
@@ -44,7 +44,7 @@ def order_of(grid: Grid, scales: Scales, used: Collection[str], as_of: date) -> 
         A version that begins later is not yet the newest.
     """
     newest = _newest(grid, scales, as_of)
-    versions = [scale for scale in scales.of(grid) if any(level.id in used for level in scale.levels)]
+    versions = scales.used(grid, used)
     if grid == "mood":
         return Order(tuple(str(level.rank) for level in newest.levels), _places(newest))
     if all(version == newest for version in versions):
@@ -62,7 +62,7 @@ def _places(scale: Scale) -> dict[str, int]:
     return {level.id: place for place, level in enumerate(scale.levels, start=1)}
 
 
-def _shared(versions: list[Scale], newest: Scale) -> Order:
+def _shared(versions: Sequence[Scale], newest: Scale) -> Order:
     cuts = sorted(set[Cut].intersection(*({_cut(level) for level in v.levels[1:]} for v in versions)))
     if len(cuts) + 1 < FEWEST_SHARED:
         return Order(tuple(level.label for level in newest.levels), _places(newest))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from types import MappingProxyType
 from typing import Any, Literal, NamedTuple
@@ -116,3 +116,8 @@ class Day(NamedTuple):
     def note_text(self) -> str:
         """The note, or empty."""
         return self.note.value if self.note and self.note.is_kept else ""
+
+
+def kept_values(days: Iterable[Day], field: Field) -> set[str]:
+    """Every value that stands in a field of some days."""
+    return {square.value for day in days if (square := day.square(field)) and square.is_kept}

@@ -109,7 +109,7 @@ def check_text(text: str, what: str) -> None:
 
 
 def _check_level(change: Change, choices: Choices) -> None:
-    scale = choices.scales.version_of(change.value)
+    scale = choices.scales.placed(change.value).scale
     if scale.grid != change.field:
         raise UnknownValue(f"'{change.value}' is no level of {change.field}.")
     hours = change.detail.get("hours")

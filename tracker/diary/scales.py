@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import date
+from functools import cached_property
 from typing import Literal, NamedTuple
 
 from tracker.diary.errors import UnknownValue, WrongScale
@@ -111,11 +112,31 @@ class Scale(NamedTuple):
         raise UnknownValue(f"'{text}' is no level of {self.grid}; there are: {names}.")
 
 
-class Scales(NamedTuple):
-    """Every version of the levels of both grids."""
+class Placed(NamedTuple):
+    """A level among those of its version."""
 
-    versions: tuple[Scale, ...]
-    """Oldest first; a later one wins where two hold for a day."""
+    scale: Scale
+    place: int
+    """From 0, lowest first."""
+
+    @property
+    def level(self) -> Level:
+        """The level itself."""
+        return self.scale.levels[self.place]
+
+
+class Scales:
+    """Every version of the levels of both grids; made once, never changed."""
+
+    def __init__(self, versions: tuple[Scale, ...]) -> None:
+        self.versions = versions
+        """Oldest first; a later one wins where two hold for a day."""
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Scales) and self.versions == other.versions
+
+    def __hash__(self) -> int:
+        return hash(self.versions)
 
     def of(self, grid: Grid) -> tuple[Scale, ...]:
         """The versions of one grid, oldest first; also those that were taken back."""
@@ -136,23 +157,33 @@ class Scales(NamedTuple):
         """The version that holds from now on."""
         return [scale for scale in self.of(grid) if scale.to_day is None][-1]
 
-    def level(self, id: str) -> Level:
-        """The level with an id, whatever its version.
+    @cached_property
+    def _placed(self) -> dict[str, Placed]:
+        return {
+            level.id: Placed(scale, place)
+            for scale in self.versions
+            for place, level in enumerate(scale.levels)
+        }
+
+    def placed(self, level_id: str) -> Placed:
+        """A level with its version and its place there.
 
         Raises UnknownValue if no version has it.
         """
-        for scale in self.versions:
-            for level in scale.levels:
-                if level.id == id:
-                    return level
-        raise UnknownValue(f"The record holds the level '{id}', which no scale of it has; run tracker check.")
+        found = self._placed.get(level_id)
+        if found is None:
+            raise UnknownValue(
+                f"The record holds the level '{level_id}', which no scale of it has; run tracker check."
+            )
+        return found
 
-    def version_of(self, level_id: str) -> Scale:
-        """The version to which a level belongs."""
-        for scale in self.versions:
-            if any(level.id == level_id for level in scale.levels):
-                return scale
-        raise UnknownValue(f"No scale has the level '{level_id}'; run tracker check.")
+    def level(self, id: str) -> Level:
+        """The level with an id, whatever its version; raises as `placed` does."""
+        return self.placed(id).level
+
+    def used(self, grid: Grid, level_ids: Collection[str]) -> tuple[Scale, ...]:
+        """The versions of a grid to which some levels belong, oldest first."""
+        return tuple(scale for scale in self.of(grid) if any(level.id in level_ids for level in scale.levels))
 
 
 def taken_back(scale: Scale) -> Scale:

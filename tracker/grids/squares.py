@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
-from functools import cached_property
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import in_break
 from tracker.diary.days import Day
-from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import ShiftKind
-from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scale, Scales
+from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scales
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Look
 
@@ -55,14 +53,6 @@ class Sheet:
         """The day that is going on."""
         return self.waiting.today
 
-    @cached_property
-    def _levels(self) -> dict[str, tuple[Scale, int]]:
-        return {
-            level.id: (scale, place)
-            for scale in self.scales.versions
-            for place, level in enumerate(scale.levels)
-        }
-
     def day(self, day: date) -> Day:
         """Everything that stands for a day; an empty day where nothing does."""
         return self.waiting.days.get(day) or Day(day)
@@ -83,17 +73,7 @@ class Sheet:
         square = self.day(place.day).square(place.grid)
         if square is None or not square.is_kept:
             return None
-        scale, at = self.version(square.value)
-        return scale.levels[at]
-
-    def version(self, level_id: str) -> tuple[Scale, int]:
-        """The scale of a level and its place there, from 0.
-
-        Raises UnknownValue if no version has it.
-        """
-        if level_id not in self._levels:
-            raise UnknownValue(f"No scale has the level '{level_id}'; run tracker check.")
-        return self._levels[level_id]
+        return self.scales.level(square.value)
 
     def shift_letter(self, day: date) -> str:
         """The letter of a day's shift as a capital; blank where no rota is entered."""
@@ -142,7 +122,7 @@ def face(sheet: Sheet, palette: Palette, place: Place, bold: bool = False) -> Fa
         state = sheet.state(place)
         look = palette.text if state == "could not say" else palette.quiet
         return Face(state, _sign(palette, state), anxious, look, look)
-    scale, at = sheet.version(square.value)
+    scale, at = sheet.scales.placed(square.value)
     fill = palette.fill(place.grid, at, len(scale.levels))
     look = palette.look(fill, bold)
     mark = palette.mark(scale, scale.levels[at])

@@ -23,7 +23,7 @@ from tracker.diary.answers import (
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import within_reach
-from tracker.diary.days import Change, Day, Square
+from tracker.diary.days import Change, Day, Square, kept_values
 from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
 from tracker.diary.scales import Grid, Scale
 
@@ -142,9 +142,7 @@ def unguarded(cell: str) -> str:
 
 def level_sets(days: Iterable[Day], choices: Choices, grid: Grid) -> list[Scale]:
     """The versions of levels by which days were kept; a file of days tells them apart by nothing."""
-    used = {square.value for day in days if (square := day.square(grid)) and square.is_kept}
-    versions = choices.scales.of(grid)
-    return [scale for scale in versions if any(level.id in used for level in scale.levels)]
+    return list(choices.scales.used(grid, kept_values(days, grid)))
 
 
 def column_guide(name: str, days: Collection[Day], choices: Choices, caution: str) -> str:

@@ -44,7 +44,7 @@ def days_of_kinds(sheet: Sheet, days: Iterable[Day], before: date) -> list[Found
 def _lowest(sheet: Sheet, days: list[Day], grid: Grid) -> Iterator[Found]:
     """Days with the lowest level of a grid that was ever kept."""
     kept = [
-        (day.date, *sheet.version(square.value))
+        (day.date, *sheet.scales.placed(square.value))
         for day in days
         if (square := day.square(grid)) and square.is_kept
     ]

@@ -9,7 +9,8 @@ from datetime import date, timedelta
 from tracker.diary.choices import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.months import each_day
-from tracker.summary.levels import Levels
+from tracker.diary.scales import Placed
+from tracker.summary.levels import Levels, is_high, is_low
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +55,11 @@ class Counter:
 
     def low(self, days: Iterable[Day]) -> Count:
         """Days on one of the lowest levels, of those with a mood."""
-        return _count(days, self._has_mood, lambda day: self._mood_is(day, "is_low"))
+        return _count(days, self._has_mood, lambda day: self._mood_is(day, is_low))
 
     def high(self, days: Iterable[Day]) -> Count:
         """Days on one of the highest levels, of those with a mood."""
-        return _count(days, self._has_mood, lambda day: self._mood_is(day, "is_high"))
+        return _count(days, self._has_mood, lambda day: self._mood_is(day, is_high))
 
     def anxious(self, days: Iterable[Day]) -> Count:
         """Days marked anxious, of those with a yes or a no."""
@@ -91,9 +92,9 @@ class Counter:
     def _has_sleep(self, day: Day) -> bool:
         return self.levels.of(day.sleep) is not None
 
-    def _mood_is(self, day: Day, what: str) -> bool:
-        standing = self.levels.of(day.mood)
-        return standing is not None and bool(getattr(standing, what))
+    def _mood_is(self, day: Day, what: Callable[[Placed], bool]) -> bool:
+        placed = self.levels.of(day.mood)
+        return placed is not None and what(placed)
 
 
 def _count(days: Iterable[Day], possible: Callable[[Day], bool], wanted: Callable[[Day], bool]) -> Count:

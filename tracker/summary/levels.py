@@ -3,34 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
-from tracker.diary.days import Day, Square
-from tracker.diary.scales import Grid, Level, Scale, Scales
+from tracker.diary.days import Day, Square, kept_values
+from tracker.diary.scales import Grid, Level, Placed, Scale, Scales
 
 FEWEST_FOR_TWO = 4
 """Levels from which the page counts the two lowest and the two highest; below that one of each."""
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """A level and its place among those of its version."""
+def is_low(placed: Placed) -> bool:
+    """Whether a level is one of the lowest of its version."""
+    return placed.place < at_the_ends(len(placed.scale.levels))
 
-    level: Level
-    place: int
-    """From 0, lowest first."""
-    of: int
-    """How many levels the version has."""
 
-    @property
-    def is_low(self) -> bool:
-        """Whether it is one of the lowest levels."""
-        return self.place < at_the_ends(self.of)
-
-    @property
-    def is_high(self) -> bool:
-        """Whether it is one of the highest levels."""
-        return self.place >= self.of - at_the_ends(self.of)
+def is_high(placed: Placed) -> bool:
+    """Whether a level is one of the highest of its version."""
+    levels = len(placed.scale.levels)
+    return placed.place >= levels - at_the_ends(levels)
 
 
 def at_the_ends(levels: int) -> int:
@@ -39,32 +28,25 @@ def at_the_ends(levels: int) -> int:
 
 
 class Levels:
-    """Every level of a record with its place."""
+    """What squares hold, by the levels of a record."""
 
     def __init__(self, scales: Scales) -> None:
         self._scales = scales
-        self._standings = {
-            level.id: Standing(level, place, len(scale.levels))
-            for scale in scales.versions
-            for place, level in enumerate(scale.levels)
-        }
 
-    def of(self, square: Square | None) -> Standing | None:
+    def of(self, square: Square | None) -> Placed | None:
         """Where a square stands; None where no level is kept."""
-        return self._standings[square.value] if square and square.is_kept else None
+        return self._scales.placed(square.value) if square and square.is_kept else None
 
     def versions(self, grid: Grid, days: Iterable[Day]) -> list[Scale]:
         """The versions under which the days were kept, oldest first; the newest where none was."""
-        used = {square.value for day in days if (square := day.square(grid)) and square.is_kept}
-        found = [scale for scale in self._scales.of(grid) if any(level.id in used for level in scale.levels)]
-        return found or [self._scales.newest(grid)]
+        return list(self._scales.used(grid, kept_values(days, grid))) or [self._scales.newest(grid)]
 
     def is_short(self, day: Day, bound: float) -> bool:
         """Whether a day's sleep was under so many hours, by its exact hours or its whole bucket."""
         if day.hours is not None:
             return day.hours < bound
-        standing = self.of(day.sleep)
-        return standing is not None and _ends_by(standing.level, bound)
+        placed = self.of(day.sleep)
+        return placed is not None and _ends_by(placed.level, bound)
 
     def bound(self, wanted: float, days: Iterable[Day]) -> float | None:
         """The bound next below so many hours at which the buckets of all the days can be told apart.

@@ -81,9 +81,9 @@ def _day_squares(ground: Ground, at: date) -> DaySquares:
 
 def mark_of(levels: Levels, square: Square | None, away: bool) -> Mark:
     """What stands in a square: its level's digit, or the sign for none."""
-    standing = levels.of(square)
-    if standing:
-        return Mark(standing.level.mark, standing.place, standing.of)
+    placed = levels.of(square)
+    if placed:
+        return Mark(placed.level.mark, placed.place, len(placed.scale.levels))
     if square and square.state == "could not say":
         return Mark(COULD_NOT_SAY)
     return Mark(BREAK if away else NOTHING)
