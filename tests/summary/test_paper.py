@@ -17,9 +17,11 @@ from tracker import words
 from tracker.diary.choices import Break, Choices, Settings
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.grids.colour import grey_of
 from tracker.summary.page import UNSHOWN
 from tracker.summary.paper import as_pdf
-from tracker.summary.sheet import FOOT, MARGIN, Sheet, Wanted, as_grey, month_block, sheets, year_blocks
+from tracker.summary.paper_blocks import month_block, year_blocks
+from tracker.summary.paper_layout import FOOT, MARGIN, Sheet, Wanted, sheets
 
 POINT = 25.4 / 72
 Matrix = tuple[float, float, float, float, float, float]
@@ -184,7 +186,7 @@ def test_the_month_in_print_has_one_square_a_day() -> None:
 
 
 def signs(sheet: Sheet) -> list[str]:
-    return [one.text for one in sheet.words]
+    return [one.text for one in sheet.texts]
 
 
 def test_a_blank_grid_has_empty_squares_and_a_key_without_colours() -> None:
@@ -257,7 +259,7 @@ def test_grey_has_no_colour_left() -> None:
     ("colour", "grey"), [("#000000", "#000000"), ("#ffffff", "#ffffff"), ("#777777", "#777777")]
 )
 def test_a_grey_stays_as_it_is(colour: str, grey: str) -> None:
-    assert as_grey(colour) == grey
+    assert grey_of(colour) == grey
 
 
 def test_the_caution_stands_on_every_sheet() -> None:

@@ -16,8 +16,9 @@ from tracker.diary.choices import PageLines
 from tracker.diary.scales import DEFAULT_SLEEP, Scales, mood_scale
 from tracker.grids.colour import contrast
 from tracker.summary.ground import Wishes
+from tracker.summary.inks import Inks
 from tracker.summary.page import CHANGED_HINT, UNSHOWN, Mark, Page, Said
-from tracker.summary.pdf import Inks, as_pdf, breakable, spoken
+from tracker.summary.pdf import as_pdf, breakable, spoken
 from tracker.summary.typesetting import Letters, letters_in
 
 

@@ -53,7 +53,7 @@ def command(
     Squares fall on your own dots: measure where one dot lies and say so with --dots.
     """
     from tracker.summary.paper import write_paper
-    from tracker.summary.sheet import Wanted
+    from tracker.summary.paper_layout import Wanted
 
     if year and month:
         raise click.UsageError("Give --year or --month, not both.")

@@ -18,7 +18,7 @@ from tracker.summary.ground import RECENT, Wishes, chosen_period
 from tracker.summary.own_words import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.page import Page
 from tracker.summary.text import as_text
-from tracker.summary.writing import Sheet, check_place, usual_name, write_page
+from tracker.summary.writing import Print, check_place, usual_name, write_page
 
 EXAMPLES = """\b
 Examples:
@@ -79,7 +79,7 @@ def command(
     if place is None:
         _print(page)
     else:
-        _tell(place, write_page(page, place, Sheet(letter, fax)))
+        _tell(place, write_page(page, place, Print(letter, fax)))
 
 
 def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]) -> None:

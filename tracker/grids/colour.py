@@ -104,6 +104,12 @@ def luminance(colour: str) -> float:
     return 0.2126 * r + 0.7152 * g + 0.0722 * b
 
 
+def grey_of(colour: str) -> str:
+    """The grey that is as light as a colour."""
+    value = _from_linear(luminance(colour))
+    return hexed((value, value, value))
+
+
 @lru_cache(maxsize=4096)
 def contrast(one: str, other: str) -> float:
     """The contrast ratio of WCAG 2.2, from 1 to 21; the order does not matter."""

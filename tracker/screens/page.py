@@ -26,7 +26,7 @@ from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
 from tracker.screens.settings_form import YES_NO
 from tracker.summary.own_words import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.text import as_text
-from tracker.summary.writing import Sheet, check_place, usual_name, write_page
+from tracker.summary.writing import Print, check_place, usual_name, write_page
 
 if TYPE_CHECKING:
     from tracker.summary.ground import Wishes
@@ -219,7 +219,7 @@ class WriteScreen(_PageForm):
             raise CannotWrite(f"{place} is there already; choose to write over it, or name another file.")
         refuse_existing(place, True, self.desk.record.path)
         check_place(place, over=True)
-        left_out = write_page(page, place, Sheet(answers["letter"] == "yes", answers["fax"] == "yes"))
+        left_out = write_page(page, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" Left out: {words.listed(list(left_out))}." if left_out else ""
         self.page_screen.said = f"The page is in {place}; nothing was sent or printed.{missing}"
         self.page_screen.top = 0  # where it is said

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from datetime import date
 from pathlib import Path
 
@@ -11,7 +11,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.record.files import write_bytes
 from tracker.summary.page import UNSHOWN
-from tracker.summary.sheet import LINE, MARGIN, Sheet, Wanted, Words, sheets
+from tracker.summary.paper_layout import LINE, MARGIN, Sheet, Text, Wanted, sheets
 from tracker.summary.typesetting import Json, letters_in, typeset
 
 LAYOUT = "paper.typ"
@@ -34,17 +34,15 @@ def write_paper(path: Path, wanted: Wanted, days: Mapping[date, Day], choices: C
 
 def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
     """The sheets as one PDF; where a letter cannot be shown a line under the title says so."""
-    letters = letters_in([one.text for sheet in made for one in sheet.words])
-    if letters.unshown:
-        for sheet in made:
-            sheet.words.append(Words(MARGIN, MARGIN + 6, 180, 4, UNSHOWN, 9, left=True))
+    letters = letters_in([one.text for sheet in made for one in sheet.texts])
+    notice = [Text(MARGIN, MARGIN + 6, 180, 4, UNSHOWN, 9, left=True)] if letters.unshown else []
     data = {
         "title": made[0].title,
         "width": made[0].width,
         "height": made[0].height,
         "margin": MARGIN,
         "line": LINE,
-        "sheets": [_drawn(sheet) for sheet in made],
+        "sheets": [_drawn(replace(sheet, texts=[*sheet.texts, *notice])) for sheet in made],
     }
     return typeset(LAYOUT, data, today, letters)
 

@@ -10,15 +10,11 @@ import typst
 
 from tracker import words
 from tracker.diary.dates import long_day
-from tracker.diary.scales import Grid
-from tracker.grids.colour import BLACK, WHITE, plain_ink, ramp
-from tracker.grids.themes import Theme, load_theme
 from tracker.summary import page as parts
-from tracker.summary.page import DaySquares, Mark, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
+from tracker.summary.inks import PAPERS, Inks
+from tracker.summary.page import DaySquares, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
 from tracker.summary.typesetting import Json, letters_in, typeset
 
-PRINT_THEME = "selderby-morning"
-"""Its fills rise in lightness by even steps: in order on a grey printer and on a photocopy."""
 SETTINGS = (
     {"size": 10.5, "square": 4.8, "leading": 0.56, "above": 1.15},
     {"size": 10.0, "square": 4.6, "leading": 0.53, "above": 1.0},
@@ -29,27 +25,7 @@ text: the first in which all fits. Text is never below 9 pt."""
 LONG_WORD = re.compile(r"\S{40,}")
 YEAR_LABEL = 26
 """Letters of a label in the year's table."""
-PAPERS = {False: (210.0, 297.0), True: (215.9, 279.4)}
-"""Width and height in millimetres: A4, and US Letter."""
 TOO_FULL = "more than one page"
-
-
-class Inks:
-    """What a mark looks like on paper."""
-
-    def __init__(self, fax: bool) -> None:
-        self.fax = fax
-        self._theme: Theme = load_theme(PRINT_THEME)
-
-    def of(self, mark: Mark, grid: Grid) -> Json:
-        """Fill, ink and bar of a mark; the ink is black or white, so that photocopies keep the digits."""
-        if not mark.of:
-            return {"sign": mark.sign, "fill": None, "ink": None, "bar": None}
-        if self.fax:
-            bar = mark.place / (mark.of - 1)
-            return {"sign": mark.sign, "fill": WHITE, "ink": BLACK, "bar": bar}
-        fill = ramp(self._theme.anchors(grid), mark.of)[mark.place]
-        return {"sign": mark.sign, "fill": fill, "ink": plain_ink(fill), "bar": None}
 
 
 def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, tuple[str, ...]]:

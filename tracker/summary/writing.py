@@ -16,7 +16,7 @@ ENDINGS = (".pdf", ".txt", ".md")
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class Print:
     """How a printed page looks."""
 
     letter: bool = False
@@ -40,22 +40,22 @@ def check_place(path: Path, over: bool) -> None:
         raise CannotWrite(f"{path} is there already; add --force to write over it, or name another file.")
 
 
-def write_page(page: Page, path: Path, sheet: Sheet | None = None) -> tuple[str, ...]:
+def write_page(page: Page, path: Path, look: Print | None = None) -> tuple[str, ...]:
     """Write the page and return the names of what was left out to fit it on one side.
 
     Raises CannotWrite when that fails; then nothing half-written is left.
     """
-    content, left_out = contents(page, path.suffix.lower(), sheet or Sheet())
+    content, left_out = contents(page, path.suffix.lower(), look or Print())
     write_bytes(path, content)
     return left_out
 
 
-def contents(page: Page, ending: str, sheet: Sheet) -> tuple[bytes, tuple[str, ...]]:
+def contents(page: Page, ending: str, look: Print) -> tuple[bytes, tuple[str, ...]]:
     """The bytes of a page for an ending, and the names of what was left out."""
     if ending == ".pdf":
         from tracker.summary.pdf import as_pdf
 
-        return as_pdf(page, sheet.letter, sheet.fax)
+        return as_pdf(page, look.letter, look.fax)
     if ending == ".md":
         return as_markdown(page).encode(), ()
     text, left_out = as_text(page)

@@ -6,7 +6,6 @@ Measures are millimetres from the upper left corner of the paper.
 
 from __future__ import annotations
 
-import calendar
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -17,12 +16,12 @@ from tracker.diary.choices import Choices, in_break
 from tracker.diary.dates import month_name
 from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue
-from tracker.diary.months import length_of_month, weekday_names, weeks
 from tracker.diary.scales import GRIDS, Grid, Scale
-from tracker.grids.colour import hexed, luminance
+from tracker.grids.colour import grey_of
+from tracker.summary.inks import PAPERS, Inks
 from tracker.summary.levels import Levels
 from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, Mark, brief, brief_day
-from tracker.summary.pdf import PAPERS, Inks
+from tracker.summary.paper_blocks import Block, Cell, month_block, year_blocks
 from tracker.summary.weeks import mark_of
 
 PITCHES = (2.0, 10.0)
@@ -80,8 +79,8 @@ class Stroke:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
-    """Text in the middle of a rectangle, or at its left."""
+class Text:
+    """Letters in the middle of a rectangle, or at its left."""
 
     x: float
     y: float
@@ -103,36 +102,7 @@ class Sheet:
     title: str
     boxes: list[Box] = field(default_factory=list)
     strokes: list[Stroke] = field(default_factory=list)
-    words: list[Words] = field(default_factory=list)
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One square: its place in the grid, its day, or None for a day that does not exist."""
-
-    column: int
-    row: int
-    day: date | None
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A grid, or a part of one, that is cut out in one piece."""
-
-    title: str
-    grid: Grid
-    heads: tuple[str, ...]
-    """Over the columns."""
-    names: tuple[str, ...]
-    """Beside the rows; empty where there are none."""
-    cells: tuple[Cell, ...]
-    numbered: bool
-    """Whether each square carries the number of its day."""
-
-    @property
-    def rows(self) -> int:
-        """How many rows it has."""
-        return max(cell.row for cell in self.cells) + 1
+    texts: list[Text] = field(default_factory=list)
 
 
 def sheets(wanted: Wanted, days: Mapping[date, Day], choices: Choices, today: date) -> list[Sheet]:
@@ -215,7 +185,7 @@ class _Layout:
         self._sheets.append(sheet)
         self._below = MARGIN + 7.0
         _draw_ruler(sheet)
-        sheet.words.append(Words(MARGIN, sheet.height - MARGIN - 4, 180, 4, words.CAUTION, 9, left=True))
+        sheet.texts.append(Text(MARGIN, sheet.height - MARGIN - 4, 180, 4, words.CAUTION, 9, left=True))
 
     # --- a block ------------------------------------------------------------------------------
 
@@ -225,13 +195,11 @@ class _Layout:
         left, first_row = self._left + label, top + header
         size = _points(min(pitch * 0.6, 3.0))
         columns = len(block.heads)
-        sheet.words.append(Words(self._left + 2.0, top - 5.0 - CUT_GAP, 150, 4, block.title, 9, left=True))
+        sheet.texts.append(Text(self._left + 2.0, top - 5.0 - CUT_GAP, 150, 4, block.title, 9, left=True))
         for column, head in enumerate(block.heads):
-            sheet.words.append(Words(left + column * pitch, top, pitch, header, head, size))
+            sheet.texts.append(Text(left + column * pitch, top, pitch, header, head, size))
         for row, name in enumerate(block.names):
-            sheet.words.append(
-                Words(self._left, first_row + row * pitch, label, pitch, name, size, left=True)
-            )
+            sheet.texts.append(Text(self._left, first_row + row * pitch, label, pitch, name, size, left=True))
         for cell in block.cells:
             self._draw_cell(block, cell, left + cell.column * pitch, first_row + cell.row * pitch)
         self._cut_marks(self._left, top, left + columns * pitch, first_row + block.rows * pitch)
@@ -249,13 +217,13 @@ class _Layout:
         small = block.numbered and pitch >= 4
         if small:
             number = str(cell.day.day)
-            sheet.words.append(
-                Words(x + 0.4, y + 0.3, pitch, pitch * 0.4, number, _points(pitch * 0.34), ink, left=True)
+            sheet.texts.append(
+                Text(x + 0.4, y + 0.3, pitch, pitch * 0.4, number, _points(pitch * 0.34), ink, left=True)
             )
         if sign:
             above = pitch * 0.35 if small else 0.0
-            sheet.words.append(
-                Words(x, y + above, pitch, pitch - above, sign, _points(min(pitch * 0.6, 4.0)), ink)
+            sheet.texts.append(
+                Text(x, y + above, pitch, pitch - above, sign, _points(min(pitch * 0.6, 4.0)), ink)
             )
 
     def _looks(self, grid: Grid, at: date) -> tuple[str, str | None, str]:
@@ -272,7 +240,7 @@ class _Layout:
         drawn = self._inks.of(mark, grid)
         if drawn["fill"] is None:
             return None, INK
-        return as_grey(drawn["fill"]) if self._wanted.grey else drawn["fill"], drawn["ink"]
+        return grey_of(drawn["fill"]) if self._wanted.grey else drawn["fill"], drawn["ink"]
 
     def _cut_marks(self, left: float, top: float, right: float, bottom: float) -> None:
         """Two short lines outside each corner."""
@@ -331,45 +299,9 @@ class _Layout:
                 if mark:
                     fill, ink = self._colours(mark, grid) if self._wanted.filled else (None, INK)
                     sheet.boxes.append(Box(x, y, KEY_SQUARE, KEY_SQUARE, fill))
-                    sheet.words.append(Words(x, y, KEY_SQUARE, KEY_SQUARE, mark.sign, 9, ink))
+                    sheet.texts.append(Text(x, y, KEY_SQUARE, KEY_SQUARE, mark.sign, 9, ink))
                     begin += KEY_SQUARE + 1.5
-                sheet.words.append(Words(begin, y, 90, KEY_SQUARE, text, 9, left=True))
-
-
-def year_blocks(grid: Grid, year: int, columns: int) -> list[Block]:
-    """A row a month and a column a day of the month, in as many parts as the paper needs."""
-    parts = math.ceil(31 / columns)
-    width = math.ceil(31 / parts)
-    return [_year_part(grid, year, range(first, min(first + width, 32))) for first in range(1, 32, width)]
-
-
-def _year_part(grid: Grid, year: int, numbers: range) -> Block:
-    whole = len(numbers) == 31
-    part = "" if whole else f", days {numbers[0]} to {numbers[-1]}"
-    cells = tuple(
-        Cell(column, month - 1, date(year, month, number) if _exists(year, month, number) else None)
-        for month in range(1, 13)
-        for column, number in enumerate(numbers)
-    )
-    names = tuple(calendar.month_abbr[month] for month in range(1, 13))
-    return Block(f"{grid.capitalize()} {year}{part}", grid, tuple(map(str, numbers)), names, cells, False)
-
-
-def _exists(year: int, month: int, number: int) -> bool:
-    return number <= length_of_month(year, month)
-
-
-def month_block(grid: Grid, year: int, month: int, first_weekday: int) -> Block:
-    """A row a week and a column a weekday."""
-    cells = tuple(
-        Cell(column, row, day)
-        for row, week in enumerate(weeks(year, month, first_weekday))
-        for column, day in enumerate(week)
-        if day
-    )
-    heads = tuple(weekday_names(first_weekday))
-    title = f"{grid.capitalize()}, {month_name(date(year, month, 1))}"
-    return Block(title, grid, heads, (), cells, True)
+                sheet.texts.append(Text(begin, y, 90, KEY_SQUARE, text, 9, left=True))
 
 
 def _draw_ruler(sheet: Sheet) -> None:
@@ -378,15 +310,8 @@ def _draw_ruler(sheet: Sheet) -> None:
     for tick in range(0, int(RULER) + 1, 5):
         length = 3.0 if tick % 10 == 0 else 1.5
         sheet.strokes.append(Stroke(MARGIN + tick, y, MARGIN + tick, y - length))
-    sheet.words.append(Words(MARGIN + RULER + 3, y - 4, 90, 5, PRINT_WHOLE, 9, left=True))
+    sheet.texts.append(Text(MARGIN + RULER + 3, y - 4, 90, 5, PRINT_WHOLE, 9, left=True))
 
 
 def _points(millimetres: float) -> float:
     return round(millimetres / POINT, 2)
-
-
-def as_grey(colour: str) -> str:
-    """The grey that is as light as a colour."""
-    light = luminance(colour)
-    value = 12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055
-    return hexed((value, value, value))
