@@ -178,7 +178,7 @@ class TestCheck:
         result = run("check")
         assert (result.exit_code, result.stderr) == (
             1,
-            f"There is no record at {path}; tracker put makes one.\n",
+            f"There is no record at {path}; look at the name, or begin one with tracker put.\n",
         )
         assert not path.exists()
 
@@ -229,8 +229,11 @@ class TestMerge:
         with kept() as record, Record.open(laptop) as other:
             assert record_as_json(record) == record_as_json(other)
 
-    def test_an_erased_span_is_handed_on_where_nothing_of_it_was_kept(self, run: Run, path: Path) -> None:
+    def test_an_erased_span_is_handed_on_where_nothing_of_it_was_kept(
+        self, run: Run, path: Path, kept: Kept
+    ) -> None:
         between = path.with_name("between.sqlite")
+        kept().close()
         run("erase", "2020-01-01", "--yes")
         assert run("--record", str(between), "merge", str(path)).stdout == (
             "0 entries, 0 choices and 1 erased span come in.\n"

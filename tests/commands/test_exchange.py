@@ -211,7 +211,7 @@ class TestWholeRecord:
         with kept() as record:
             fill(record)
             before = record_as_json(record)
-        file, other = tmp_path / "record.json", tmp_path / "other" / "record.sqlite"
+        file, other = tmp_path / "record.json", tmp_path / "other.sqlite"
         assert run("export", str(file)).stdout == (
             f"Wrote the whole record, history and notes included, to {file}.\n"
         )
@@ -240,7 +240,7 @@ class TestWholeRecord:
         run("export", str(file), typed="relief turn at Wenfold\nrelief turn at Wenfold\n")
         assert file.read_bytes().startswith(b"age-encryption.org/v1")
         result = run("--record", str(other), "import", str(file), typed="relief turn at Wenfold\n")
-        assert result.output.endswith("8 entries and 7 choices come in.\n")
+        assert result.stdout.endswith("8 entries and 7 choices come in.\n")
 
     @pytest.mark.usefixtures("filled")
     def test_without_a_terminal_nothing_is_locked(self, run: Run, tmp_path: Path) -> None:

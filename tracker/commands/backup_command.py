@@ -29,7 +29,7 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
 
     Without TO: shows the backups that are made by themselves, one a day.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     if to is None:
         _list(record)
         return

@@ -37,7 +37,7 @@ def command(
     """
     if sum((bool(first), end, bool(remove))) > 1:
         raise click.UsageError("Name a break, or --end, or --remove; one of them.")
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if first else "refuse")
     if first:
         _mark(record, read_day(first, record), read_day(last, record) if last else None)
     elif end:

@@ -8,7 +8,7 @@ import click
 
 from tracker import words
 from tracker.commands.common import record_path
-from tracker.diary.errors import UnwritableRecord
+from tracker.commands.opening import no_record
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
 from tracker.record.opening import refuse_what_is_not_ours
@@ -25,7 +25,7 @@ def command(ctx: click.Context) -> None:
     """
     path = record_path(ctx)
     if not files.is_there(path):
-        raise UnwritableRecord(f"There is no record at {path}; tracker put makes one.")
+        raise no_record(path)
     refuse_what_is_not_ours(path)
     report = look_over(path)
     click.echo(f"The record {path}")

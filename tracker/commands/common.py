@@ -7,25 +7,23 @@ from pathlib import Path
 
 import click
 
-from tracker.commands import around
-from tracker.diary.clock import Clock
+from tracker.commands import around, opening
+from tracker.commands.opening import IfMissing
 from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, UnknownValue
-from tracker.record.files import at_its_end, default_record
 from tracker.record.store import Record
 
 SHORTEST_WORDS = 8
 
 
 def record_path(ctx: click.Context) -> Path:
-    """The file named by --record, or the platform's place."""
-    named: Path | None = ctx.find_root().obj
-    return at_its_end(named or default_record())
+    """The file named by --record or the environment, or the platform's place."""
+    return opening.place_of(ctx.find_root().obj)
 
 
-def open_record(ctx: click.Context, clock: Clock | None = None) -> Record:
-    """The record of this call, made if there is none; closed when the command ends."""
-    record = Record.open(record_path(ctx), clock)
+def open_record(ctx: click.Context, if_missing: IfMissing) -> Record:
+    """The record of this call; closed, and backed up once a day, when the command ends."""
+    record = opening.opened(ctx.find_root().obj, if_missing)
     ctx.call_on_close(lambda: _end(record))
     return record
 

@@ -51,7 +51,8 @@ def command(
 
 
 def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, yes: bool) -> None:
-    record = open_record(ctx)
+    _refuse_where_there_is_none(record_path(ctx))
+    record = open_record(ctx, "refuse")
     begin = read_day(first, record)
     end = read_day(last, record) if last else begin
     if end < begin:
@@ -70,14 +71,18 @@ def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, y
 
 
 def _everything(path: Path, and_backups: bool, yes: bool) -> None:
-    if not files.is_there(path):
-        raise UnwritableRecord(f"There is no record at {path}.")
+    _refuse_where_there_is_none(path)
     refuse_what_is_not_ours(path)
     if not agreed(f"Erase the whole record {path} for good?", yes):
         raise click.Abort
     removed = erasing.erase_everything(path)
     click.echo(f"Erased {', '.join(str(part) for part in removed)}.")
     _backups(path, and_backups)
+
+
+def _refuse_where_there_is_none(path: Path) -> None:
+    if not files.is_there(path):
+        raise UnwritableRecord(f"There is no record at {path}, so nothing was erased; look at the name.")
 
 
 def _backups(path: Path, and_backups: bool) -> None:

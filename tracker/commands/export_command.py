@@ -47,7 +47,7 @@ def command(
 
     With .age behind the ending the file is locked with words that you choose.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     files.refuse_existing(file, force, record.path)
     ending = "".join(file.suffixes[-2:]) if file.suffix == ".age" else file.suffix
     if ending.casefold() not in (".csv", ".json", ".json.age"):

@@ -68,7 +68,7 @@ def command(
     from tracker.analysis.contract import as_json
     from tracker.analysis.findings import find
 
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     chosen = (_day(first, record), _day(last, record)) if first or last else None
     findings = find(
         record.days().values(),

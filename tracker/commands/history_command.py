@@ -20,7 +20,7 @@ def command(ctx: click.Context, day: str) -> None:
 
     DAY is today, yesterday, mon to sun, or a date like 2026-03-17.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     wanted = read_day(day, record)
     entries = record.history(wanted)
     click.echo(f"{short_day(wanted)} {wanted.year}")

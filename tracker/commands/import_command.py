@@ -79,7 +79,7 @@ def command(
 
     A square that is kept already is never written over, unless with --replace.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "empty" if dry_run else "begin")
     if file.suffix.casefold() in (".json", ".age"):
         _take_whole(record, file, dry_run)
         return

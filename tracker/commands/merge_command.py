@@ -24,7 +24,7 @@ def command(ctx: click.Context, /, other: Path, dry_run: bool) -> None:
 
     Both sides come to the same, whichever is joined to which. OTHER is not changed.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "empty" if dry_run else "begin")
     with copies.opened(copies.read(other, words_for(other)), other, record.clock) as copy:
         theirs = all_rows(copy)
     faults = row_faults(theirs)

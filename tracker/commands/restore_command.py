@@ -11,6 +11,7 @@ import click
 
 from tracker import words
 from tracker.commands.common import agreed, record_path, words_for
+from tracker.commands.opening import IfMissing, opened
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
@@ -37,7 +38,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     """
     with copies.opened(copies.read(source, words_for(source)), source) as copy:
         try:
-            record = _readable(ctx)
+            record = _readable(ctx, "empty" if dry_run else "begin")
         except DamagedRecord as error:
             _over_a_damaged_one(record_path(ctx), copy, str(error), dry_run, yes)
             return
@@ -51,9 +52,9 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
             click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
 
 
-def _readable(ctx: click.Context) -> Record:
+def _readable(ctx: click.Context, if_missing: IfMissing) -> Record:
     """The record, if all of it can be read."""
-    record = Record.open(record_path(ctx))
+    record = opened(ctx.find_root().obj, if_missing)
     try:
         record.days()
         all_rows(record)

@@ -64,7 +64,7 @@ def command(
     """
     if (file is None) == (pattern is None):
         raise click.UsageError("Name a file, or a pattern with --from.")
-    record = open_record(ctx)
+    record = open_record(ctx, "empty" if dry_run else "begin")
     if pattern is not None:
         if first is None:
             raise click.UsageError("--pattern needs the day on which it begins: --from DAY.")

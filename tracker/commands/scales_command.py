@@ -53,7 +53,7 @@ def command(
         raise click.UsageError("Name mood or sleep, and one of --levels, --bounds, --rename.")
     if (levels and grid != "mood") or (bounds and grid != "sleep"):
         raise click.UsageError("--levels is for mood, --bounds for sleep.")
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if wanted else "refuse")
     if rename and grid:
         _rename(record, grid, rename)
     elif levels or bounds:

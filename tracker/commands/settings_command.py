@@ -44,7 +44,7 @@ HELP = {
 @click.pass_context
 def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     """Show all settings, show one, or change one."""
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse" if value is None else "begin")
     settings = record.choices().settings
     if name is None:
         for each in SETTING_NAMES:

@@ -64,7 +64,7 @@ def command(
     and --changed may be given several times; they replace what stood there and are kept for the next page.
     An empty text takes it away.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if wants or changed else "refuse")
     _keep_lines(record, wants, changed)
     if file is None and (wants or changed):
         return

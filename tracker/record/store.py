@@ -73,6 +73,13 @@ class Record:
         opening.open_here[path] += 1
         return record
 
+    @classmethod
+    def empty(cls, path: Path, clock: Clock | None = None) -> Self:
+        """An empty record that is nowhere kept, for whoever reads where there is none; no file is made."""
+        db = sqlite3.connect(":memory:", isolation_level=None)
+        schema.migrate(db)
+        return cls(db, path, clock or Clock())
+
     def close(self) -> None:
         """Close the record; its side files go where nobody else has it open."""
         if self._is_listed:
