@@ -152,8 +152,7 @@ class TestImport:
         assert result.stderr == (
             f"{file}: line 3, mood: '9' is no level of mood; "
             "there are: 1 very low, 2 low, 3 even, 4 good, 5 very good.\n"
-            f"{file}: line 4, date: 'yesterday' is no date in the order YMD; "
-            "--dates DMY or MDY names another.\n"
+            f"{file}: line 4, date: 'yesterday' is no date in the order YMD (like 2026-03-17).\n"
             "Nothing was kept; mend these lines and import the file again.\n"
         )
         with kept() as record:

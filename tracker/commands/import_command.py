@@ -17,9 +17,9 @@ from tracker.diary.answers import in_words
 from tracker.diary.days import Basis, Change
 from tracker.record.exchange import (
     DaysReader,
+    HowToRead,
     Order,
     Plan,
-    Reading,
     has_columns_of_others,
     has_sleep,
     plan,
@@ -84,8 +84,8 @@ def command(
         _take_whole(record, file, dry_run)
         return
     text = text_of(file)
-    named = Reading(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
-    how = Reading(
+    named = HowToRead(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
+    how = HowToRead(
         named.columns,
         ignore_columns,
         dates,
@@ -150,7 +150,7 @@ def _columns(pairs: tuple[str, ...]) -> dict[str, str]:
     return named
 
 
-def _under_going_to_bed(given: str | None, text: str, how: Reading) -> bool:
+def _under_going_to_bed(given: str | None, text: str, how: HowToRead) -> bool:
     """One day off would turn what is found round; so a foreign file is asked about."""
     if given or not has_sleep(text, how):
         return given == "going-to-bed"
