@@ -7,13 +7,11 @@ import sys
 import click
 
 from tracker import words
-from tracker.commands.common import record_path
+from tracker.commands.common import first_of, record_path
 from tracker.commands.opening import no_record
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
 from tracker.record.opening import refuse_what_is_not_ours
-
-SHOWN = 20
 
 
 @click.command("check", epilog="\b\nExamples:\n  tracker check\n  tracker --record copy.sqlite check")
@@ -34,11 +32,9 @@ def command(ctx: click.Context) -> None:
     if not report.faults:
         click.echo("All is well.")
         return
-    for fault in report.faults[:SHOWN]:
-        click.echo(fault, err=True)
-    more = len(report.faults) - SHOWN
-    tail = f" (and {more} more)" if more > 0 else ""
-    click.echo(f"The record is not whole{tail}; tracker restore brings a backup back.", err=True)
+    for line in first_of(report.faults):
+        click.echo(line, err=True)
+    click.echo("The record is not whole; tracker restore brings a backup back.", err=True)
     sys.exit(1)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.store import Record
 
+LISTED = 20
+"""Lines of a list that are shown."""
 SHORTEST_WORDS = 8
 
 
@@ -36,6 +39,23 @@ def _end(record: Record) -> None:
 def read_day(text: str | None, record: Record) -> date:
     """The day meant by a word of the command line; none: today."""
     return day_for_text(text or "today", record.today())
+
+
+def day_or_none(text: str | None, record: Record) -> date | None:
+    """The day meant by a word of the command line, where there is one."""
+    return read_day(text, record) if text else None
+
+
+def say_dry_run() -> None:
+    """Say why nothing is different now."""
+    click.echo("Nothing was changed, because this was a dry run.")
+
+
+def first_of(lines: Sequence[str]) -> Iterator[str]:
+    """The first lines of a list, and how many more there are."""
+    yield from lines[:LISTED]
+    if len(lines) > LISTED:
+        yield f"  ... and {len(lines) - LISTED} more."
 
 
 def agreed(question: str, yes: bool) -> bool:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import new_words, open_record, read_day
+from tracker.commands.common import day_or_none, new_words, open_record
 from tracker.diary.answers import scale_span
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
@@ -57,7 +57,7 @@ def command(
             raise click.UsageError("--notes, --from, --to and --guide are for CSV; JSON holds everything.")
         _write_whole(record, file)
         return
-    span = (read_day(first, record) if first else None, read_day(last, record) if last else None)
+    span = (day_or_none(first, record), day_or_none(last, record))
     days = list(record.days(*span).values())
     _write_days(record, file, days, notes)
     if guide:

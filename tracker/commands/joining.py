@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import click
 
 from tracker import words
+from tracker.commands.common import say_dry_run
 from tracker.diary.answers import in_words
 from tracker.diary.choices import Choices
 from tracker.record.backups import beforehand
@@ -27,7 +28,7 @@ def join_rows(record: Record, theirs: Rows, why: str, dry_run: bool) -> None:
     for line in _report(joined, record.choices()):
         click.echo(line)
     if dry_run:
-        click.echo("Nothing was changed, because this was a dry run.")
+        say_dry_run()
 
 
 def _report(joined: Joined, choices: Choices) -> Iterator[str]:

@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from tracker import words
-from tracker.commands.common import agreed, record_path, words_for
+from tracker.commands.common import LISTED, agreed, first_of, record_path, say_dry_run, words_for
 from tracker.commands.opening import IfMissing, opened
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
@@ -18,7 +18,6 @@ from tracker.record.backups import beforehand
 from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 
-SHOWN = 20
 EXAMPLES = """\b
 Examples:
   tracker restore ~/.local/share/tracker-days/record.sqlite-backups/record-2026-03-10.sqlite --dry-run
@@ -45,7 +44,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
         for line in _what_changes(record, copy):
             click.echo(line)
         if dry_run:
-            click.echo("Nothing was changed, because this was a dry run.")
+            say_dry_run()
         elif agreed("Bring it back?", yes):
             aside = None if record.is_empty() else beforehand(record, "restore")
             copies.put_back(record, copy)
@@ -77,8 +76,7 @@ def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: 
 def _what_is_wrong(rows: Rows) -> Iterator[str]:
     """What a look at every row of the copy finds; the only copy there is may still be wanted."""
     faults = row_faults(rows)
-    for fault in faults[:SHOWN]:
-        yield str(fault)
+    yield from first_of([str(fault) for fault in faults])
     if faults:
         number = words.counted(len(faults), "fault")
         yield f"The copy is not whole: {number}. Take another one if there is one."
@@ -106,7 +104,7 @@ def _what_changes(record: Record, copy: Record) -> Iterator[str]:
     )
     days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
     if days:
-        listed = ", ".join(day.isoformat() for day in days[:SHOWN])
-        yield f"Days: {listed}{' ...' if len(days) > SHOWN else ''}"
+        listed = ", ".join(day.isoformat() for day in days[:LISTED])
+        yield f"Days: {listed}{' ...' if len(days) > LISTED else ''}"
     if _beyond(now, then, "erased"):
         yield "Days that were erased since would come back."

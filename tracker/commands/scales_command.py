@@ -8,7 +8,7 @@ from datetime import date
 import click
 
 from tracker import words
-from tracker.commands.common import open_record, read_day
+from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.answers import scale_span
 from tracker.diary.errors import WrongScale
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, renamed, sleep_scale
@@ -58,7 +58,7 @@ def command(
         _rename(record, grid, rename)
     elif levels or bounds:
         begin = read_day(first, record)
-        end = read_day(last, record) if last else None
+        end = day_or_none(last, record)
         _change(record, _made(levels, bounds, begin, end))
     else:
         for line in _shown(record, [grid] if grid else list(GRIDS)):
