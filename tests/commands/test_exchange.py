@@ -251,7 +251,9 @@ class TestWholeRecord:
             f"Wrote the whole record, history and notes included, to {file}.\n"
         )
         assert file.read_text() == before
-        assert run("--record", str(other), "import", str(file)).stdout == "8 entries and 7 choices come in.\n"
+        assert (
+            run("--record", str(other), "import", str(file)).stdout == "8 entries and 7 settings come in.\n"
+        )
         with Record.open(other) as copy:
             assert record_as_json(copy) == before
 
@@ -270,12 +272,12 @@ class TestWholeRecord:
         assert result.stderr.startswith(f"{file}: this is no JSON of ours (NaN is no number).\n")
 
     @pytest.mark.usefixtures("at_a_terminal", "filled")
-    def test_a_locked_export_opens_with_its_words(self, run: Run, tmp_path: Path) -> None:
+    def test_a_locked_export_opens_with_its_passphrase(self, run: Run, tmp_path: Path) -> None:
         file, other = tmp_path / "record.json.age", tmp_path / "other.sqlite"
         run("export", str(file), typed="relief turn at Wenfold\nrelief turn at Wenfold\n")
         assert file.read_bytes().startswith(b"age-encryption.org/v1")
         result = run("--record", str(other), "import", str(file), typed="relief turn at Wenfold\n")
-        assert result.stdout.endswith("8 entries and 7 choices come in.\n")
+        assert result.stdout.endswith("8 entries and 7 settings come in.\n")
 
     @pytest.mark.usefixtures("filled")
     def test_without_a_terminal_nothing_is_locked(self, run: Run, tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ import sys
 import click
 
 from tracker import words
-from tracker.commands.common import first_of, record_path
+from tracker.commands.common import counted_rows, first_of, record_path
 from tracker.commands.opening import no_record
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
@@ -42,11 +42,9 @@ def _what_it_holds(report: Report) -> list[str]:
     counts = report.counts
     if not counts:
         return []
+    held = counted_rows(counts)
     return [
-        f"holds {words.counted(counts['days'], 'day')}, "
-        f"{words.counted(counts['entry'], 'entry', 'entries')}, "
-        f"{words.counted(counts['choice'], 'choice')}, {words.counted(counts['batch'], 'action')}, "
-        f"{words.counted(counts['erased'], 'erased span')}.",
+        f"holds {words.listed([words.counted(counts['days'], 'day'), *held])}.",
         f"Digest {report.digest}",
     ]
 

@@ -12,7 +12,7 @@ import click
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.common import first_of, open_record, say_dry_run, words_for
+from tracker.commands.common import first_of, open_record, passphrase_for, say_dry_run
 from tracker.commands.joining import join_rows
 from tracker.diary.answers import in_words
 from tracker.diary.choices import Choices
@@ -29,6 +29,7 @@ from tracker.record.exchange import (
     read_days,
     text_of,
 )
+from tracker.record.files import LOCKED
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -94,7 +95,7 @@ def command(
       note     your own words
     """
     record = open_record(ctx, "empty" if dry_run else "begin")
-    if file.suffix.casefold() in (".json", ".age"):
+    if file.suffix.casefold() in (".json", LOCKED):
         _take_whole(record, file, dry_run)
         return
     text = text_of(file)
@@ -212,8 +213,8 @@ def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
 
 
 def _json_text(file: Path) -> str:
-    from tracker.record.copies import LOCKED, read_file, unlock
+    from tracker.record.copies import read_file, unlock
 
     if file.suffix != LOCKED:
         return text_of(file)
-    return unlock(read_file(file), words_for(file)).decode("utf-8", "replace")
+    return unlock(read_file(file), passphrase_for(file)).decode("utf-8", "replace")

@@ -10,7 +10,15 @@ from typing import Any
 import click
 
 from tracker import words
-from tracker.commands.common import LISTED, agreed, first_of, record_path, say_dry_run, words_for
+from tracker.commands.common import (
+    LISTED,
+    agreed,
+    counted_rows,
+    first_of,
+    passphrase_for,
+    record_path,
+    say_dry_run,
+)
 from tracker.commands.opening import IfMissing, opened
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
@@ -35,11 +43,11 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
 
     The record as it is now is copied first, so that this can be taken back the same way.
     """
-    with copies.opened(copies.read(source, words_for(source)), source) as copy:
+    with copies.opened(copies.read(source, passphrase_for(source)), source) as copy:
         try:
             record = _readable(ctx, "empty" if dry_run else "begin")
-        except DamagedRecord as error:
-            _over_a_damaged_one(record_path(ctx), copy, str(error), dry_run, yes)
+        except DamagedRecord:
+            _over_a_damaged_one(record_path(ctx), copy, dry_run, yes)
             return
         for line in _what_changes(record, copy):
             click.echo(line)
@@ -64,10 +72,12 @@ def _readable(ctx: click.Context, if_missing: IfMissing) -> Record:
     return record
 
 
-def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: bool) -> None:
+def _over_a_damaged_one(path: Path, copy: Record, dry_run: bool, yes: bool) -> None:
     for line in _what_is_wrong(all_rows(copy)):
         click.echo(line)
-    click.echo(f"{why} The copy holds {words.counted(len(copy.days()), 'day')}.")
+    click.echo(
+        f"The record {path} is damaged or empty. The copy holds {words.counted(len(copy.days()), 'day')}."
+    )
     if not dry_run and agreed("Put the copy in its place?", yes):
         damaged = copies.put_in_place(copy, path)
         click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
@@ -88,20 +98,20 @@ def _beyond(rows: Rows, others: Rows, table: str) -> list[dict[str, Any]]:
     return [named(table, row) for row in rows[table] if row[0] not in there]
 
 
-def _counts(entries: int, choices: int) -> str:
-    return f"{words.counted(entries, 'entry', 'entries')} and {words.counted(choices, 'choice')}"
-
-
 def _what_changes(record: Record, copy: Record) -> Iterator[str]:
     now, then = all_rows(record), all_rows(copy)
     yield from _what_is_wrong(then)
     lost, found = _beyond(now, then, "entry"), _beyond(then, now, "entry")
     gone, come = (len(_beyond(*rows, "choice")) for rows in ((now, then), (then, now)))
     yield f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
-    yield (
-        f"{_counts(len(lost), gone)} that the copy lacks would go, "
-        f"{_counts(len(found), come)} that it holds besides would come."
-    )
+    goes = words.listed(counted_rows({"entry": len(lost), "choice": gone}))
+    comes = words.listed(counted_rows({"entry": len(found), "choice": come}))
+    if goes:
+        yield f"Would go, because the copy lacks them: {goes}."
+    if comes:
+        yield f"Would come, because the copy alone holds them: {comes}."
+    if not (goes or comes):
+        yield "Nothing would change: both hold the same entries and settings."
     days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
     if days:
         listed = ", ".join(day.isoformat() for day in days[:LISTED])
