@@ -8,7 +8,7 @@ import click
 
 from tracker import words
 from tracker.commands.common import counted_rows, first_of, record_path
-from tracker.commands.opening import no_record
+from tracker.commands.named_record import no_record
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
 from tracker.record.opening import refuse_what_is_not_ours

@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands import around, opening
-from tracker.commands.opening import IfMissing
+from tracker.commands import around, named_record
+from tracker.commands.named_record import IfMissing
 from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.files import LOCKED
@@ -23,12 +23,12 @@ SHORTEST_PASSPHRASE = 8
 
 def record_path(ctx: click.Context) -> Path:
     """The file named by --record or the environment, or the platform's place."""
-    return opening.place_of(ctx.find_root().obj)
+    return named_record.place_of(ctx.find_root().obj)
 
 
 def open_record(ctx: click.Context, if_missing: IfMissing) -> Record:
     """The record of this call; closed, and backed up once a day, when the command ends."""
-    record = opening.opened(ctx.find_root().obj, if_missing)
+    record = named_record.opened(ctx.find_root().obj, if_missing)
     ctx.call_on_close(lambda: _end(record))
     return record
 

@@ -12,7 +12,7 @@ import click
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.opening import refuse_missing_folder
+from tracker.commands.named_record import refuse_missing_folder
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.files import RECORD_NAME, reason

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.opening import named_outside, opened
+from tracker.commands.named_record import named_outside, opened
 from tracker.diary.errors import TrackerError
 from tracker.record.store import Record
 

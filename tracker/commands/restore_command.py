@@ -19,7 +19,7 @@ from tracker.commands.common import (
     record_path,
     say_dry_run,
 )
-from tracker.commands.opening import IfMissing, opened
+from tracker.commands.named_record import IfMissing, opened
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
