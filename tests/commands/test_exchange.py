@@ -238,7 +238,7 @@ def test_one_column_of_the_file_cannot_be_two_of_ours(run: Run, tmp_path: Path) 
     file = write(tmp_path, "date,Schlaf\n2026-03-16,6\n")
     result = run("import", file, "--column", "sleep=Schlaf", "--column", "hours=Schlaf")
     assert result.exit_code == 2
-    assert "--column names 'Schlaf' twice; a column can be one of ours only." in result.stderr
+    assert "--column names 'Schlaf' twice; a column can be one of ours only" in result.stderr
 
 
 class TestWholeRecord:

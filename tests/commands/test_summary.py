@@ -196,7 +196,7 @@ def test_without_a_file_and_without_anybody_it_says_how_to_name_one(run: Run) ->
     result = run("summary")
     assert result.exit_code == 2
     assert (
-        "Name a file that ends in .pdf, .txt or .md, like mood-and-sleep-2026-03-17.pdf, or - for text here."
+        "Name a file that ends in .pdf, .txt or .md, like mood-and-sleep-2026-03-17.pdf, or - for text here"
     ) in result.stderr
 
 
