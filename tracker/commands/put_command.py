@@ -132,9 +132,9 @@ def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> Non
 
 def _ask(record: Record, days: list[date] | None, basis: Basis | None) -> None:
     """Ask for what waits on some days; without days for what waits now."""
-    from tracker.commands.asking import ask, ask_for, open_places
+    from tracker.commands.asking import ask, ask_days
 
     if days is None:
         ask(record)
     else:
-        ask_for(record, open_places(record, days), basis)
+        ask_days(record, days, basis)
