@@ -10,8 +10,7 @@ import click
 from tracker import words
 from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.answers import scale_span
-from tracker.diary.errors import WrongScale
-from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, renamed, sleep_scale
+from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choices import new_scale_values, scale_value
 from tracker.record.store import Record
 
@@ -68,11 +67,7 @@ def command(
 def _made(levels: str | None, bounds: str | None, begin: date, end: date | None) -> Scale:
     if levels:
         return mood_scale(levels.split(","), begin, end)
-    try:
-        hours = [float(part) for part in (bounds or "").replace(",", " ").split()]
-    except ValueError:
-        raise WrongScale(f"'{bounds}' are no hours; write them like 0 4 6 8.") from None
-    return sleep_scale(hours, begin, end)
+    return sleep_scale(read_bounds(bounds or ""), begin, end)
 
 
 def _change(record: Record, scale: Scale) -> None:
