@@ -204,10 +204,10 @@ class TestAsking:
     def test_a_wrong_answer_is_told_every_key_with_what_it_means(self, run: Run) -> None:
         result = run("put", typed="good\n6\n7\n4\n")
         assert [line for line in result.output.splitlines() if "no answer here" in line] == [
-            "'good' is no answer here; there are: 0 = none, 2 = under 3 h, 3 = 3-4 h, 4 = 4-5 h, 5 = 5-6 h, "
-            "6 = 6-7 h, 7 = 7-8 h, 8 or 9 = 8 h or more, hours, like 6.5, x = could not say.",
-            "'7' is no answer here; there are: 1 = very low, 2 = low, 3 = even, 4 = good, 5 = very good, "
-            "an a behind the digit = anxious, x = could not say.",
+            "'good' is no answer here; there are: 0 = none; 2 = under 3 h; 3 = 3-4 h; 4 = 4-5 h; 5 = 5-6 h; "
+            "6 = 6-7 h; 7 = 7-8 h; 8 or 9 = 8 h or more; hours like 6.5; x = could not say.",
+            "'7' is no answer here; there are: 1 = very low; 2 = low; 3 = even; 4 = good; 5 = very good; "
+            "an a behind the digit = anxious; x = could not say.",
         ]
 
     def test_enter_alone_leaves_a_square_waiting(self, run: Run, kept: Kept) -> None:

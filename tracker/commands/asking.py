@@ -244,8 +244,8 @@ def _answer(record: Record, place: Place, text: str) -> list[Change]:
 def _keys(record: Record, place: Place) -> str:
     """Every answer with what it means, in one line."""
     keys = [f"{' or '.join(level.keys)} = {level.label}" for level in _scale(record, place).levels]
-    more = ["hours, like 6.5"] if place.grid == "sleep" else ["an a behind the digit = anxious"]
-    return ", ".join([*keys, *more, "x = could not say"])
+    more = ["hours like 6.5"] if place.grid == "sleep" else ["an a behind the digit = anxious"]
+    return "; ".join([*keys, *more, "x = could not say"])
 
 
 def _sleep(record: Record, place: Place, text: str) -> Change:
