@@ -69,7 +69,7 @@ class LazyGroup(click.Group):
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """The command that the first word names."""
         name = args[0]
-        if name not in COMMANDS and not name.startswith("-"):
+        if not (name in COMMANDS or name.startswith("-") or ctx.resilient_parsing):
             near = _either(difflib.get_close_matches(name, COMMANDS))
             raise click.UsageError(f"There is no command '{name}'{f', but {near}' if near else ''}", ctx)
         return super().resolve_command(ctx, args)
