@@ -86,6 +86,19 @@ def test_the_readme_opens_with_the_job_the_caution_and_two_commands() -> None:
     assert "not a clinical screening tool" in README.split("    python3")[0].replace("\n", " ")
 
 
+def test_the_rates_stand_after_the_start_the_pictures_and_the_commands() -> None:
+    """Who comes first wants to begin, who doubts reads on (common practice, no source)."""
+    order = [
+        "tracker demo\n",
+        "## Your own record\n",
+        "tests/pictures/month.png",
+        "## All commands\n",
+        "| claimed | on one verdict day",
+    ]
+    places = [README.index(part) for part in order]
+    assert places == sorted(places)
+
+
 def test_every_picture_of_the_readme_is_there() -> None:
     pictures = re.findall(r"!\[[^\]]+\]\(([^)]+)\)", README)
     assert pictures

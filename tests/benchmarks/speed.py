@@ -28,7 +28,7 @@ from tracker.diary.scales import DEFAULT_MOOD
 from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
 from tracker.grids.year import draw_year, year_plan
-from tracker.record.exchange import DaysReader, Reading, days_as_csv, plan, read_days, text_of
+from tracker.record.exchange import DaysReader, HowToRead, days_as_csv, plan, read_days, text_of
 from tracker.record.store import Record
 
 PYTHON = sys.executable
@@ -245,7 +245,7 @@ def import_of(files: Files, years: int) -> Measure:
 
 def import_days(record: Record, path: Path) -> None:
     """What the command does without a question."""
-    reader = DaysReader(record.choices(), record.clock, Reading(), record.days())
+    reader = DaysReader(record.choices(), record.clock, HowToRead(), record.days())
     planned = plan(read_days(text_of(path), path, reader), record.days())
     record.keep(planned.new, path.name, "imported", "at the time")
 

@@ -40,8 +40,8 @@ def path(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def run(path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Runs a command on the record and gives its exit code, stdout and stderr."""
-    monkeypatch.setenv("TRACKER_RECORD", str(path))
+    """Runs a command on the record in the platform's place; gives its exit code, stdout and stderr."""
+    monkeypatch.setattr("platformdirs.user_data_path", lambda *_, **__: path.parent)
 
     def run_command(*arguments: str, typed: str | None = None) -> Result:
         return CliRunner().invoke(Edge(), list(arguments), input=typed)  # type: ignore[arg-type]

@@ -54,10 +54,10 @@ class TestBackup:
         ) == (1, True)
 
     @pytest.mark.usefixtures("at_a_terminal")
-    def test_words_that_are_short_or_differ_lock_nothing(self, run: Run, filled: str, tmp_path: Path) -> None:
+    def test_a_passphrase_that_is_short_locks_nothing(self, run: Run, filled: str, tmp_path: Path) -> None:
         copy = tmp_path / "copy.sqlite.age"
         result = run("backup", str(copy), typed="short\nshort\n")
-        assert result.stderr.endswith("Words to lock a file with take at least 8 characters.\n")
+        assert result.stderr.endswith("A passphrase has at least 8 characters; nothing was written.\n")
         assert not copy.exists()
 
 
@@ -71,8 +71,7 @@ class TestRestore:
         dry = run("restore", str(copy), "--dry-run").stdout
         assert dry == (
             "The copy holds 3 days, the record 3.\n"
-            "3 entries and 0 choices that the copy lacks would go, "
-            "0 entries and 0 choices that it holds besides would come.\n"
+            "Would go, because the copy lacks them: 3 entries.\n"
             "Days: 2026-03-17\n"
             "Nothing was changed, because this was a dry run.\n"
         )
@@ -80,6 +79,19 @@ class TestRestore:
         assert done.splitlines()[-1].startswith("Brought back. The record as it was is kept in ")
         with kept() as record:
             assert record_as_json(record) == filled
+
+    def test_settings_are_called_settings_and_what_stays_is_not_counted(
+        self, run: Run, filled: str, tmp_path: Path
+    ) -> None:
+        copy = tmp_path / "copy.sqlite"
+        run("backup", str(copy))
+        assert run("restore", str(copy), "--dry-run").stdout.splitlines()[1:-1] == [
+            "Nothing would change: both hold the same entries and settings."
+        ]
+        run("settings", "theme", "cawbrook-lamps")
+        assert run("restore", str(copy), "--dry-run").stdout.splitlines()[1:-1] == [
+            "Would go, because the copy lacks them: 1 setting."
+        ]
 
     def test_it_can_be_taken_back_the_same_way(self, run: Run, filled: str, path: Path, kept: Kept) -> None:
         copy = path.parent / "copy.sqlite"
@@ -108,8 +120,9 @@ class TestRestore:
         content = path.read_bytes()
         path.write_bytes(content[:4096] + b"\x55" * (len(content) - 4096) if damaged is None else damaged)
         result = run("restore", str(copy), "--yes")
-        assert result.stdout.endswith(
-            "What lay there stands beside it as record-damaged-2026-03-17-210000.sqlite.\n"
+        assert result.stdout == (
+            f"The record {path} is damaged or empty. The copy holds 3 days.\n"
+            "Brought back. What lay there stands beside it as record-damaged-2026-03-17-210000.sqlite.\n"
         )
         with kept() as record:
             assert record_as_json(record) == filled
@@ -131,14 +144,16 @@ class TestRestore:
     ) -> None:
         other = tmp_path / "letter.txt"
         other.write_text("Dear all, " * 20)
-        assert run("restore", str(other), "--yes").stderr.startswith(
-            f"{other} is not a record of this program"
-        )
+        for command in (["restore", str(other), "--yes"], ["merge", str(other)]):
+            assert run(*command).stderr == (
+                f"{other} is not a record of this program; it was not touched. "
+                "Name a backup or another copy of a record.\n"
+            )
         with kept() as record:
             assert record_as_json(record) == filled
 
     @pytest.mark.usefixtures("at_a_terminal")
-    def test_a_locked_copy_is_brought_back_with_its_words(
+    def test_a_locked_copy_is_brought_back_with_its_passphrase(
         self, run: Run, filled: str, tmp_path: Path, kept: Kept
     ) -> None:
         copy = tmp_path / "copy.sqlite.age"
@@ -156,13 +171,23 @@ class TestCheck:
         lines = result.stdout.splitlines()
         assert lines[:2] == [
             f"The record {path}",
-            "holds 3 days, 8 entries, 7 choices, 14 actions, 0 erased spans.",
+            "holds 3 days, 8 entries, 7 settings and 14 actions.",
         ]
         assert lines[2].startswith("Digest ")
         assert lines[3:] == [
             f"There is no backup yet; the first one will lie in {path.parent / 'record.sqlite-backups'}.",
             "All is well.",
         ]
+
+    def test_damage_that_it_finds_sends_nobody_back_to_it(self, run: Run, filled: str, path: Path) -> None:
+        content = path.read_bytes()
+        path.write_bytes(content[:4096] + b"\x55" * (len(content) - 4096))
+        result = run("check")
+        assert (result.exit_code, result.stderr) == (
+            1,
+            f"The file {path} is damaged: it cannot be read to its end.\n"
+            "The record is not whole; tracker restore brings a backup back.\n",
+        )
 
     def test_an_altered_row_ends_with_1(self, run: Run, filled: str, path: Path) -> None:
         content = path.read_bytes()
@@ -178,7 +203,7 @@ class TestCheck:
         result = run("check")
         assert (result.exit_code, result.stderr) == (
             1,
-            f"There is no record at {path}; tracker put makes one.\n",
+            f"There is no record at {path}; look at the name, or begin one with tracker put.\n",
         )
         assert not path.exists()
 
@@ -195,7 +220,7 @@ class TestMerge:
         run("put", "--mood", "5")
         result = run("merge", str(laptop))
         assert result.stdout.splitlines()[1:] == [
-            "2 entries and 0 choices come in.",
+            "2 entries come in.",
             "  2026-03-17: here mood 5 very good, there mood 1 very low; the newer one, from there, shows.",
         ]
         assert run("merge", str(laptop)).stdout == "Everything in it stands here already.\n"
@@ -206,7 +231,7 @@ class TestMerge:
         run("backup", str(laptop))
         run("--record", str(laptop), "put", "--note", "laptop")
         assert run("merge", str(laptop), "--dry-run").stdout == (
-            "1 entry and 0 choices come in.\nNothing was changed, because this was a dry run.\n"
+            "1 entry comes in.\nNothing was changed, because this was a dry run.\n"
         )
         with kept() as record:
             assert record_as_json(record) == filled
@@ -223,18 +248,19 @@ class TestMerge:
         )
         result = run("--record", str(laptop), "merge", str(path))
         assert result.stdout.splitlines()[1:] == [
-            "0 entries, 0 choices and 2 erased spans come in.",
+            "2 erased spans come in.",
             "4 entries of days erased there go here too.",
         ]
         with kept() as record, Record.open(laptop) as other:
             assert record_as_json(record) == record_as_json(other)
 
-    def test_an_erased_span_is_handed_on_where_nothing_of_it_was_kept(self, run: Run, path: Path) -> None:
+    def test_an_erased_span_is_handed_on_where_nothing_of_it_was_kept(
+        self, run: Run, path: Path, kept: Kept
+    ) -> None:
         between = path.with_name("between.sqlite")
+        kept().close()
         run("erase", "2020-01-01", "--yes")
-        assert run("--record", str(between), "merge", str(path)).stdout == (
-            "0 entries, 0 choices and 1 erased span come in.\n"
-        )
+        assert run("--record", str(between), "merge", str(path)).stdout == ("1 erased span comes in.\n")
 
     def test_an_altered_copy_is_refused(self, run: Run, filled: str, tmp_path: Path) -> None:
         laptop = tmp_path / "laptop.sqlite"
@@ -255,6 +281,18 @@ class TestErase:
         assert "Out of reach: copies and exports elsewhere" in result.stdout
         with kept() as record:
             assert record.history(TODAY) == []
+
+    def test_a_day_that_shows_nothing_may_still_have_what_was_taken_back(self, run: Run) -> None:
+        run("rota", "--pattern", "n", "--from", "2027-01-01", "--to", "2027-01-01")
+        run("undo")
+        assert run("erase", "2027-01-01", "--yes").stdout.startswith(
+            "Erased 2 entries (2 of them changed or taken back since) of 1 day.\n"
+        )
+
+    def test_of_a_day_of_which_nothing_was_kept_no_copy_brings_anything(self, run: Run, filled: str) -> None:
+        assert run("erase", "2020-01-01", "--yes").stdout.startswith(
+            "Nothing was ever kept of 1 January 2020, and no copy that is merged brings anything of it.\n"
+        )
 
     def test_backups_go_too_only_on_request(self, run: Run, filled: str, path: Path) -> None:
         run("history", "today")

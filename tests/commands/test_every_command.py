@@ -28,7 +28,7 @@ def test_the_list_of_commands_says_what_each_does_and_carries_the_caution(run: R
 def test_an_unknown_command_is_wrong_use(run: Run) -> None:
     result = run("forecast")
     assert result.exit_code == 2
-    assert "No such command 'forecast'" in result.stderr
+    assert "There is no command 'forecast'" in result.stderr
 
 
 def test_every_option_says_what_it_is_for() -> None:

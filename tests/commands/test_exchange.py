@@ -9,6 +9,8 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.record.sample import fill
+from tests.record.test_calendar_files import calendar
+from tracker.record.exchange import COLUMNS
 from tracker.record.store import Record
 from tracker.record.whole import record_as_json
 
@@ -107,9 +109,43 @@ class TestImport:
         with kept() as record:
             assert record.days() == {}
 
+    def test_what_came_is_counted_by_what_it_is(self, run: Run, tmp_path: Path) -> None:
+        file = write(
+            tmp_path, "date,mood,sleep,anxious,shift,note\n2026-03-15,3,6,no,n,tea\n2026-03-16,2,,,l,\n"
+        )
+        assert run("import", file).stdout == (
+            "3 squares, 1 mark, 2 shifts and 1 note new, 0 as they stand, 0 that differ, "
+            "2026-03-15 to 2026-03-16.\n"
+            "Kept 3 squares, 1 mark, 2 shifts and 1 note. tracker undo takes them back.\n"
+        )
+
+    def test_what_this_program_wrote_comes_back_as_it_stands(self, run: Run, tmp_path: Path) -> None:
+        """Also shifts at hours of their own, which the file does not name."""
+        rota = tmp_path / "rota.ics"
+        rota.write_text(calendar("UID:a\nSUMMARY:night\nDTSTART:20260320T220000\nDTEND:20260321T060000"))
+        run("rota", str(rota))
+        run("put", "--mood", "4", "--hours", "6.5")
+        run("export", str(tmp_path / "days.csv"))
+        assert run("import", str(tmp_path / "days.csv")).stdout == (
+            "Nothing new, 4 as they stand, 0 that differ.\nNothing was kept.\n"
+        )
+
+    def test_a_spreadsheet_with_semicolons_and_dates_with_points_is_read(
+        self, run: Run, tmp_path: Path, kept: Kept
+    ) -> None:
+        file = write(tmp_path, "Datum;Dienst;Schlaf\n16.03.2026;n;6,5\n")
+        run("import", file, "--column", "date=Datum", "--column", "shift=Dienst", "--column", "hours=Schlaf")
+        with kept() as record:
+            day = record.day(date(2026, 3, 16))
+            assert (day.shift_kind, day.hours) == ("night", 6.5)
+
+    def test_the_help_names_every_column(self, run: Run) -> None:
+        listed = [line.split()[0] for line in run("import", "--help").stdout.splitlines() if line.strip()]
+        assert [name for name in COLUMNS if name not in listed] == []
+
     def test_a_dry_run_keeps_nothing(self, run: Run, tmp_path: Path, kept: Kept) -> None:
         result = run("import", write(tmp_path, "date,mood\n2026-03-15,3\n"), "--dry-run")
-        assert result.stdout.endswith("Nothing was kept, because this was a dry run.\n")
+        assert result.stdout.endswith("Nothing was changed, because this was a dry run.\n")
         with kept() as record:
             assert record.is_empty()
 
@@ -152,8 +188,7 @@ class TestImport:
         assert result.stderr == (
             f"{file}: line 3, mood: '9' is no level of mood; "
             "there are: 1 very low, 2 low, 3 even, 4 good, 5 very good.\n"
-            f"{file}: line 4, date: 'yesterday' is no date in the order YMD; "
-            "--dates DMY or MDY names another.\n"
+            f"{file}: line 4, date: 'yesterday' is no date in the order YMD (like 2026-03-17).\n"
             "Nothing was kept; mend these lines and import the file again.\n"
         )
         with kept() as record:
@@ -203,7 +238,7 @@ def test_one_column_of_the_file_cannot_be_two_of_ours(run: Run, tmp_path: Path) 
     file = write(tmp_path, "date,Schlaf\n2026-03-16,6\n")
     result = run("import", file, "--column", "sleep=Schlaf", "--column", "hours=Schlaf")
     assert result.exit_code == 2
-    assert "--column names 'Schlaf' twice; a column can be one of ours only." in result.stderr
+    assert "--column names 'Schlaf' twice; a column can be one of ours only" in result.stderr
 
 
 class TestWholeRecord:
@@ -211,12 +246,14 @@ class TestWholeRecord:
         with kept() as record:
             fill(record)
             before = record_as_json(record)
-        file, other = tmp_path / "record.json", tmp_path / "other" / "record.sqlite"
+        file, other = tmp_path / "record.json", tmp_path / "other.sqlite"
         assert run("export", str(file)).stdout == (
             f"Wrote the whole record, history and notes included, to {file}.\n"
         )
         assert file.read_text() == before
-        assert run("--record", str(other), "import", str(file)).stdout == "8 entries and 7 choices come in.\n"
+        assert (
+            run("--record", str(other), "import", str(file)).stdout == "8 entries and 7 settings come in.\n"
+        )
         with Record.open(other) as copy:
             assert record_as_json(copy) == before
 
@@ -235,12 +272,12 @@ class TestWholeRecord:
         assert result.stderr.startswith(f"{file}: this is no JSON of ours (NaN is no number).\n")
 
     @pytest.mark.usefixtures("at_a_terminal", "filled")
-    def test_a_locked_export_opens_with_its_words(self, run: Run, tmp_path: Path) -> None:
+    def test_a_locked_export_opens_with_its_passphrase(self, run: Run, tmp_path: Path) -> None:
         file, other = tmp_path / "record.json.age", tmp_path / "other.sqlite"
         run("export", str(file), typed="relief turn at Wenfold\nrelief turn at Wenfold\n")
         assert file.read_bytes().startswith(b"age-encryption.org/v1")
         result = run("--record", str(other), "import", str(file), typed="relief turn at Wenfold\n")
-        assert result.output.endswith("8 entries and 7 choices come in.\n")
+        assert result.stdout.endswith("8 entries and 7 settings come in.\n")
 
     @pytest.mark.usefixtures("filled")
     def test_without_a_terminal_nothing_is_locked(self, run: Run, tmp_path: Path) -> None:

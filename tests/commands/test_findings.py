@@ -107,7 +107,7 @@ def test_days_chosen_by_hand_are_never_judged(filled: Run) -> None:
 @pytest.mark.parametrize(
     ("arguments", "code", "sentence"),
     [
-        (["--what", "moon"], 2, "'moon' is none of lags, seasons, shifts, weekdays."),
+        (["--what", "moon"], 2, "'moon' is none of lags, seasons, shifts, weekdays"),
         (["--as-of", "2026-04-01"], 1, "2026-04-01 is still to come"),
         (["--from", "2026-03-10", "--to", "2026-03-01"], 1, "No day lies between 2026-03-10 and 2026-03-01"),
     ],

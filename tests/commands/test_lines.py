@@ -10,6 +10,7 @@ from tests.commands.conftest import Run
 from tracker.diary.choices import Settings
 from tracker.record.store import Record
 
+ANOTHER_DAY = "A day to correct or to add (yesterday, mon to sun, 2026-03-12; Enter alone: none)"
 Kept = Callable[[], Record]
 
 
@@ -30,7 +31,10 @@ def test_the_variable_opens_it_and_the_first_time_it_says_what_it_is(
     )
     assert "Not a clinical screening tool. Patterns in a diary are not a diagnosis.\n" in result.output
     assert result.output.endswith(
-        "All is kept.\nIf you feel unsafe, or want someone to talk to: tracker help, or ? in the app.\n"
+        "Nothing waits of yesterday and today.\n"
+        "Today, Tue 17 March: sleep 6-7 h, mood 4 good, not anxious.\n"
+        f"{ANOTHER_DAY}: \n"
+        "If you feel unsafe, or want someone to talk to: tracker help, or ? in the app.\n"
     )
     with kept() as record:
         day = record.day(date(2026, 3, 17))
@@ -40,10 +44,56 @@ def test_the_variable_opens_it_and_the_first_time_it_says_what_it_is(
     ]
 
 
-def test_the_setting_opens_it_and_nothing_waiting_says_so(run: Run, kept: Kept) -> None:
+@pytest.fixture
+def by_setting(kept: Kept) -> None:
     with kept() as record:
         record.keep_settings(Settings(lines=True))
-    run("put", "--mood", "4", "--sleep", "6")
-    assert run().output == (
-        "All is kept.\nIf you feel unsafe, or want someone to talk to: tracker help, or ? in the app.\n"
+
+
+@pytest.mark.usefixtures("by_setting")
+class TestWhenAllIsKept:
+    @pytest.fixture(autouse=True)
+    def _all_is_kept(self, run: Run, by_setting: None) -> None:
+        run("put", "--mood", "4", "--sleep", "6")
+
+    def test_it_says_what_stands_and_asks_before_it_ends(self, run: Run) -> None:
+        assert run(typed="\n").output == (
+            "Nothing waits of yesterday and today.\n"
+            "Today, Tue 17 March: sleep 6-7 h, mood 4 good, not anxious.\n"
+            f"{ANOTHER_DAY}: \n"
+            "If you feel unsafe, or want someone to talk to: tracker help, or ? in the app.\n"
+        )
+
+    def test_a_slip_of_today_is_corrected_and_what_is_passed_over_stays(self, run: Run, kept: Kept) -> None:
+        result = run(typed="today\n\n2a\n\n")
+        assert "Sleep of today, Tue 17 March (sleep 6-7 h stands; Enter alone leaves it): \n" in result.output
+        assert (
+            "Mood of today, Tue 17 March (mood 4 good stands; Enter alone leaves it): 2a\n" in result.output
+        )
+        assert "Kept: mood 2 low, anxious.\nToday, Tue 17 March is kept.\n" in result.output
+        with kept() as record:
+            day = record.day(date(2026, 3, 17))
+            assert (day.sleep and day.sleep.value, day.mood and day.mood.value) == ("sleep8-5", "mood5-2")
+
+    def test_days_are_added_one_after_another(self, run: Run, kept: Kept) -> None:
+        run(typed="yesterday\n7\n3\n15.3.2026\n5\n\n\n")
+        with kept() as record:
+            assert [(day.date.day, bool(day.mood)) for day in record.days().values()] == [
+                (15, False),
+                (16, True),
+                (17, True),
+            ]
+
+    @pytest.mark.parametrize(
+        ("typed", "sentence"),
+        [
+            ("zzz", "'zzz' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17."),
+            ("2026-03-18", "2026-03-18 is still to come; nothing was kept."),
+        ],
     )
+    def test_a_day_that_is_none_is_asked_for_again(self, run: Run, typed: str, sentence: str) -> None:
+        lines = run(typed=f"{typed}\n\n").output.splitlines()
+        assert lines[2:5] == [f"{ANOTHER_DAY}: {typed}", sentence, f"{ANOTHER_DAY}: "]
+
+    def test_q_stops_at_once(self, run: Run) -> None:
+        assert "Stopped. What was kept stands.\nIf you feel unsafe" in run(typed="today\nq\n").output

@@ -171,7 +171,7 @@ class TestAsking:
             "  u: take the last answer back. q: stop.\n"
             "Mood of today, Tue 17 March: 4\n"
             "Kept: mood 4 good, not anxious.\n"
-            "All is kept.\n"
+            "Nothing waits of yesterday and today.\n"
         )
 
     def test_the_order_is_that_of_time(self, run: Run) -> None:
@@ -195,9 +195,20 @@ class TestAsking:
 
     def test_a_wrong_answer_is_asked_again(self, run: Run) -> None:
         result = run("put", typed="1.x\n6\nsplendid\n4\n")
-        assert "'1.x' is no level of sleep" in result.output
-        assert "'splendid' is no level of mood" in result.output
-        assert result.output.endswith("Kept: mood 4 good, not anxious.\nAll is kept.\n")
+        assert "'1.x' is no answer here" in result.output
+        assert "'splendid' is no answer here" in result.output
+        assert result.output.endswith(
+            "Kept: mood 4 good, not anxious.\nNothing waits of yesterday and today.\n"
+        )
+
+    def test_a_wrong_answer_is_told_every_key_with_what_it_means(self, run: Run) -> None:
+        result = run("put", typed="good\n6\n7\n4\n")
+        assert [line for line in result.output.splitlines() if "no answer here" in line] == [
+            "'good' is no answer here; there are: 0 = none; 2 = under 3 h; 3 = 3-4 h; 4 = 4-5 h; 5 = 5-6 h; "
+            "6 = 6-7 h; 7 = 7-8 h; 8 or 9 = 8 h or more; hours like 6.5; x = could not say.",
+            "'7' is no answer here; there are: 1 = very low; 2 = low; 3 = even; 4 = good; 5 = very good; "
+            "an a behind the digit = anxious; x = could not say.",
+        ]
 
     def test_enter_alone_leaves_a_square_waiting(self, run: Run, kept: Kept) -> None:
         assert run("put", typed="\n4\n").output.endswith("1 square left open.\n")
@@ -242,7 +253,8 @@ class TestAsking:
             record.keep([Change(TODAY - timedelta(4), "mood", "mood5-3")], "mood")
             record.choose(break_value(Break(TODAY - timedelta(2), TODAY - timedelta(2))), "break")
         assert run("put", typed="6\n4\n7\n3\n").output.endswith(
-            "All is kept.\n3 earlier squares wait; tracker put --from DAY asks for them.\n"
+            "Nothing waits of yesterday and today.\n"
+            "3 earlier squares wait; tracker put --from DAY asks for them.\n"
         )
 
     def test_after_a_night_it_says_which_sleep_belongs_to_the_day(self, run: Run) -> None:

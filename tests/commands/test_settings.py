@@ -111,9 +111,19 @@ class TestHistory:
             "  2026-03-17 21:00  not anxious (command, at the time)\n"
             "  2026-03-17 21:00  mood 2 low (command, at the time)\n"
             "  2026-03-17 21:00  note: tea (command, at the time)\n"
-            "  2026-03-17 21:00  mood 4 good (command, at the time, brought back by undo or redo)\n"
-            "  2026-03-17 21:00  note cleared (typed, at the time)\n"
+            "  2026-03-17 21:00  mood 4 good (command, at the time, brought back by undo)\n"
+            "  2026-03-17 21:00  note cleared (by undo)\n"
         )
+
+    def test_what_undo_and_redo_wrote_is_not_called_typed(self, run: Run) -> None:
+        run("rota", "--pattern", "n", "--from", "today", "--to", "today")
+        run("undo")
+        run("redo")
+        assert [line.split("  ")[-1] for line in run("history", "today").stdout.splitlines()[1:]] == [
+            "shift night (from a pattern, at the time)",
+            "shift cleared (by undo)",
+            "shift night (from a pattern, at the time, brought back by redo)",
+        ]
 
     def test_a_day_without_entries_says_so(self, run: Run) -> None:
         assert run("history", "mon").stdout == "Mon 16 March 2026\nNothing was ever kept of this day.\n"

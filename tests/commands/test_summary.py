@@ -196,7 +196,7 @@ def test_without_a_file_and_without_anybody_it_says_how_to_name_one(run: Run) ->
     result = run("summary")
     assert result.exit_code == 2
     assert (
-        "Name a file that ends in .pdf, .txt or .md, like mood-and-sleep-2026-03-17.pdf, or - for text here."
+        "Name a file that ends in .pdf, .txt or .md, like mood-and-sleep-2026-03-17.pdf, or - for text here"
     ) in result.stderr
 
 
@@ -217,6 +217,6 @@ def test_help_carries_the_caution(run: Run) -> None:
 
 
 def test_an_empty_record_has_no_page(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("TRACKER_RECORD", str(tmp_path / "empty.sqlite"))
+    monkeypatch.setattr("platformdirs.user_data_path", lambda *_, **__: tmp_path / "nothing")
     result = run("summary", "-")
     assert result.stderr == ("Nothing is kept yet, so there is no page to write; tracker put keeps a day.\n")

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from tracker.diary.choices import Break, Settings, in_break
+from tracker.diary.choices import SETTING_NAMES, Break, Settings, in_break
 from tracker.diary.errors import UnknownValue
 
 
@@ -51,3 +51,17 @@ def test_a_break_holds_both_its_ends_and_goes_on_without_one() -> None:
     assert [in_break(date(2026, 1, day), (closed,)) for day in (4, 5, 9, 10)] == [False, True, True, False]
     assert in_break(date(2030, 1, 1), (going_on,))
     assert not in_break(date(2026, 1, 1), ())
+
+
+@pytest.mark.parametrize("settings", [Settings(), Settings("Wales", 6, 0, "south", -33, fills=False)])
+def test_what_is_shown_of_a_setting_can_be_typed_again(settings: Settings) -> None:
+    shown = {name: settings.text_of(name) for name in SETTING_NAMES}
+    again = Settings()
+    for name, text in shown.items():
+        again = again.with_value(name, "" if (name, text) == ("country", "none") else text)
+    assert again == settings
+
+
+def test_a_setting_that_is_none_cannot_be_shown() -> None:
+    with pytest.raises(UnknownValue, match="There is no setting 'font'"):
+        Settings().text_of("font")

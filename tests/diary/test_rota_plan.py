@@ -46,7 +46,7 @@ def test_the_same_rota_again_changes_nothing() -> None:
 
 def test_a_shift_by_hand_that_the_rota_has_too_stands_and_is_counted() -> None:
     plan = plan_rota({MON: shift(MON, "late")}, {MON: Day(MON, shift=by("", "late"))}, MON, MON)
-    assert plan == RotaPlan([], [], [], 1)
+    assert plan == RotaPlan([], [], [], [], 1)
 
 
 def test_a_pattern_repeats_and_a_dash_is_no_shift(clock: Clock) -> None:

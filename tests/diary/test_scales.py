@@ -10,6 +10,7 @@ from tracker.diary.scales import (
     DEFAULT_SLEEP,
     Scales,
     mood_scale,
+    read_bounds,
     renamed,
     sleep_scale,
     taken_back,
@@ -169,3 +170,13 @@ def test_a_rename_keeps_the_version_and_the_ids() -> None:
 def test_a_level_that_no_version_has_is_named() -> None:
     with pytest.raises(UnknownValue, match="the level 'mood9-1', which no scale of it has"):
         Scales((DEFAULT_MOOD, DEFAULT_SLEEP)).level("mood9-1")
+
+
+@pytest.mark.parametrize("text", ["0 4 6.5 8", "0, 4, 6.5, 8", "0,4,6.5,8"])
+def test_bounds_are_parted_by_spaces_or_commas(text: str) -> None:
+    assert read_bounds(text) == [0, 4, 6.5, 8]
+
+
+def test_bounds_that_are_no_numbers_are_refused() -> None:
+    with pytest.raises(WrongScale, match="'0 four' are no hours; write them like 0 4 6 8"):
+        read_bounds("0 four")

@@ -13,7 +13,7 @@ import pytest
 
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
-from tracker.record.exchange import Reading, days_as_csv, rows_of
+from tracker.record.exchange import HowToRead, days_as_csv, rows_of
 
 
 @pytest.mark.parametrize(
@@ -32,7 +32,7 @@ from tracker.record.exchange import Reading, days_as_csv, rows_of
     ],
 )
 def test_rows_are_read_by_the_rules_of_the_rfc(text: str, cells: list[str]) -> None:
-    rows, faults = rows_of(text, "x.csv", Reading())
+    rows, faults = rows_of(text, "x.csv", HowToRead())
     assert (faults, [row.cells["note"] for row in rows]) == ([], cells)
 
 

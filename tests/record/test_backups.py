@@ -128,7 +128,7 @@ class TestCopies:
         with pytest.raises(ForeignRecord):
             copies.read(other)
 
-    def test_a_locked_copy_opens_with_its_words_alone(self, record: Record, tmp_path: Path) -> None:
+    def test_a_locked_copy_opens_with_its_passphrase_alone(self, record: Record, tmp_path: Path) -> None:
         fill(record)
         locked = tmp_path / "copy.sqlite.age"
         locked.write_bytes(copies.lock(copies.as_bytes(record), "four plain words here"))
@@ -136,7 +136,7 @@ class TestCopies:
         assert b"SQLite" not in locked.read_bytes()
         with copies.opened(copies.read(locked, "four plain words here"), locked) as copy:
             assert record_as_json(copy) == record_as_json(record)
-        with pytest.raises(UnknownValue, match="These words do not unlock the file"):
+        with pytest.raises(UnknownValue, match="This passphrase does not unlock the file"):
             copies.read(locked, "other words")
 
     def test_a_file_that_was_never_locked_is_refused(self) -> None:

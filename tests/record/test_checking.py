@@ -52,7 +52,7 @@ def test_two_copies_that_hold_the_same_have_the_same_digest(path: Path, clock: C
         ),
         (
             "update choice set value = '\"Wales\"' where name = 'setting.country'",
-            "the choice setting.country was altered; its digest is another.",
+            "the setting setting.country was altered; its digest is another.",
         ),
         ("update batch set what = 'x' where turn = 3", "an action was altered; its digest is another."),
         (

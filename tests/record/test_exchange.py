@@ -21,7 +21,7 @@ from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP
 from tracker.record.exchange import (
     DaysReader,
-    Reading,
+    HowToRead,
     column_guide,
     days_as_csv,
     guarded,
@@ -39,7 +39,7 @@ HEADING = "date,mood,sleep,hours,anxious,shift,note\r\n"
 
 
 def read(text: str, **how: Any) -> list[Change]:
-    return read_days(text, "days.csv", DaysReader(CHOICES, CLOCK, Reading(**how)))
+    return read_days(text, "days.csv", DaysReader(CHOICES, CLOCK, HowToRead(**how)))
 
 
 def faults(text: str, **how: Any) -> list[str]:
@@ -123,6 +123,32 @@ class TestReading:
     def test_dates_may_come_in_another_order(self, order: str, text: str) -> None:
         assert read(f"date,mood\n{text},3\n", dates=order) == [Change(date(2026, 3, 16), "mood", "mood5-3")]
 
+    @pytest.mark.parametrize("text", ["16.3.2026", "16.03.2026"])
+    def test_a_date_with_points_is_read_without_a_word(self, text: str) -> None:
+        assert read(f"date,mood\n{text},3\n") == [Change(date(2026, 3, 16), "mood", "mood5-3")]
+
+    @pytest.mark.parametrize("separator", [",", ";", "\t"])
+    def test_cells_may_be_parted_by_commas_semicolons_or_tabs(self, separator: str) -> None:
+        lines = (["date", "hours", "note"], ["2026-03-16", "6.5", '"a, b; c"'])
+        text = "".join(separator.join(cells) + "\r\n" for cells in lines)
+        assert read(text) == [
+            Change(date(2026, 3, 16), "sleep", "sleep8-5", detail={"hours": 6.5}),
+            Change(date(2026, 3, 16), "note", "a, b; c"),
+        ]
+
+    def test_between_semicolons_a_comma_is_a_decimal_sign(self) -> None:
+        assert read("date;hours\n16.03.2026;6,5\n") == read("date,hours\n2026-03-16,6.5\n")
+
+    def test_names_of_others_do_not_hide_the_semicolons(self) -> None:
+        columns = {"date": "Datum", "shift": "Dienst, geplant"}
+        named = read("Datum;Dienst, geplant\n2026-03-16;n\n", columns=columns)
+        assert [change.value for change in named] == ["night"]
+        assert [fault.split(":")[0] for fault in faults("Datum;Dienst\n2026-03-16;n\n")] == [
+            "line 1, Datum",
+            "line 1, Dienst",
+            "line 1, date",
+        ]
+
     def test_a_column_may_have_another_name(self) -> None:
         named = read("Datum,Schlaf\n2026-03-16,6\n", columns={"date": "Datum", "sleep": "Schlaf"})
         assert named == [Change(date(2026, 3, 16), "sleep", "sleep8-5")]
@@ -151,7 +177,7 @@ class TestReading:
 
     def test_the_leave_does_not_contradict_a_mark_that_stands(self) -> None:
         stands = {TODAY: Day(TODAY, anxious=Square("yes"))}
-        reader = DaysReader(CHOICES, CLOCK, Reading(not_anxious=True), stands)
+        reader = DaysReader(CHOICES, CLOCK, HowToRead(not_anxious=True), stands)
         assert read_days("date,mood\n2026-03-17,3\n", "x", reader) == [Change(TODAY, "mood", "mood5-3")]
 
     def test_a_byte_order_mark_is_accepted(self, tmp_path: Path) -> None:
@@ -177,9 +203,9 @@ class TestReading:
             text_of(file)
 
     def test_only_foreign_columns_make_a_file_foreign(self) -> None:
-        assert not has_columns_of_others(HEADING, Reading())
-        assert has_columns_of_others("date,mood,weather\n", Reading())
-        assert has_columns_of_others("date,mood\n", Reading(columns={"mood": "mood"}))
+        assert not has_columns_of_others(HEADING, HowToRead())
+        assert has_columns_of_others("date,mood,weather\n", HowToRead())
+        assert has_columns_of_others("date,mood\n", HowToRead(columns={"mood": "mood"}))
 
 
 class TestFaults:
@@ -225,7 +251,8 @@ class TestFaults:
             ),
             (
                 "date,mood\n17/03/2026,3\n",
-                "line 2, date: '17/03/2026' is no date in the order YMD; --dates DMY or MDY names another.",
+                "line 2, date: '17/03/2026' is no date in the order YMD (like 2026-03-17); "
+                "--dates DMY reads it.",
             ),
             (
                 "date,sleep\n9999-12-31,6\n",
@@ -240,12 +267,30 @@ class TestFaults:
     def test_a_broken_file_is_one_clear_sentence(self, text: str, fault: str) -> None:
         assert faults(text) == [fault]
 
-    def test_semicolons_are_recognized(self) -> None:
-        last = faults("date;mood\n2026-03-16;3\n")[-1]
-        assert last == (
-            "line 1, date: there is no such column. "
-            "The cells seem to be parted by semicolons; save the file with commas."
+    @pytest.mark.parametrize(
+        ("dates", "reads"),
+        [
+            (["13/03/2026", "14/03/2026", "15/03/2026"], "DMY reads them"),
+            (["03/13/2026", "03/14/2026", "03/15/2026"], "MDY reads them"),
+            (["01/03/2026", "02/03/2026", "03/03/2026"], "DMY or MDY reads them"),
+        ],
+    )
+    def test_dates_in_another_order_are_one_fault_with_the_number_of_lines(
+        self, dates: list[str], reads: str
+    ) -> None:
+        text = "date,mood\n" + "".join(f"{day},3\n" for day in dates) + "2026-03-16,9\n"
+        other, mood = faults(text)
+        assert other == (
+            f"line 2, date: '{dates[0]}' is no date in the order YMD (like 2026-03-17), "
+            f"nor are those of 2 more lines; --dates {reads}."
         )
+        assert mood.startswith("line 5, mood: '9' is no level of mood")
+
+    def test_dates_that_no_order_reads_are_named_line_by_line(self) -> None:
+        assert faults("date,mood\nyesterday,3\n17/03/2026,3\n") == [
+            "line 2, date: 'yesterday' is no date in the order YMD (like 2026-03-17).",
+            "line 3, date: '17/03/2026' is no date in the order YMD (like 2026-03-17).",
+        ]
 
     def test_two_digit_years_are_refused(self) -> None:
         assert faults("date,mood\n16/03/26,3\n", dates="DMY") == [

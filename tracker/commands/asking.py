@@ -12,57 +12,130 @@ from tracker import words
 from tracker.diary import keeping
 from tracker.diary.answers import in_words, sleep_answer
 from tracker.diary.asking import Place, Waiting, order_of_asking
-from tracker.diary.dates import short_day
-from tracker.diary.days import Basis, Change
-from tracker.diary.errors import TrackerError
+from tracker.diary.dates import day_for_text, short_day
+from tracker.diary.days import Basis, Change, Field, Square
+from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.rota import night_dates
-from tracker.diary.scales import Level, Scale
+from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
 from tracker.record.store import Record
 
 HOW = (
     "x: could not say. Enter alone: not now. k: this key again.",
     "u: take the last answer back. q: stop.",
 )
+NOTHING_WAITS = "Nothing waits of yesterday and today."
+QUIT = ("q", "quit")
+DAYS = "yesterday, mon to sun, 2026-03-12"
+ASKED: tuple[Grid, ...] = ("sleep", "mood")
+SAID: tuple[Field, ...] = ("sleep", "mood", "anxious", "shift", "note")
+"""The fields of a day in the order of time."""
 
 
 def ask_in_lines(record: Record) -> None:
-    """Ask for the squares of yesterday and today that wait, in the order of time."""
+    """Ask for what waits of yesterday and today, say what stands, and let her correct or add other days.
+
+    These lines are all that a person has who sees no squares, so they never end before she says so.
+    """
     if record.is_empty():
         for line in (*words.WHAT_THIS_IS, words.CAUTION):
             click.echo(line)
-    ask(record)
+    questions = Questions(record)
+    if _ask_what_waits(questions):
+        for line in _near_days(record):
+            click.echo(line)
+        while day := _another_day(record):
+            places = [Place(day, grid) for grid in ASKED]
+            if not _ask_for(questions, places, f"{_named(record, day)} is kept."):
+                break
     click.echo(words.WHERE_TO_TURN_HINT)
 
 
 def ask(record: Record) -> None:
     """Ask for what waits of yesterday and today, and count what waits before."""
+    _ask_what_waits(Questions(record))
+
+
+def ask_days(record: Record, days: Iterable[date], basis: Basis | None) -> None:
+    """Ask for the squares of some days that hold nothing, sleep before mood."""
+    places = (Place(day, grid) for day in days for grid in ASKED if _square(record, Place(day, grid)) is None)
+    _ask_for(Questions(record, basis), places, "All is kept.")
+
+
+def _ask_what_waits(questions: Questions) -> bool:
+    """Whether she goes on."""
+    record = questions.record
     waiting = _waiting(record)
-    ask_for(record, (place for place in order_of_asking(record.today()) if _waiting(record).waits(place)))
+    places = (place for place in order_of_asking(record.today()) if _waiting(record).waits(place))
+    goes_on = _ask_for(questions, places, NOTHING_WAITS)
     older = sum(record.unanswered(*span) for span in waiting.older_spans())
     if older:
         verb = "waits" if older == 1 else "wait"
         click.echo(f"{words.counted(older, 'earlier square')} {verb}; tracker put --from DAY asks for them.")
+    return goes_on
 
 
-def open_places(record: Record, days: Iterable[date]) -> Iterator[Place]:
-    """The squares of some days that hold nothing, sleep before mood."""
-    for day in days:
-        for grid in ("sleep", "mood"):
-            if record.day(day).square(grid) is None:
-                yield Place(day, grid)
+def _ask_for(questions: Questions, places: Iterable[Place], done: str) -> bool:
+    """Ask for one square after another until they are through or she stops; each answer is kept at once.
 
-
-def ask_for(record: Record, places: Iterable[Place], basis: Basis | None = None) -> None:
-    """Ask for one square after another until they are through or she stops; each answer is kept at once."""
-    questions = Questions(record, basis)
+    Returns whether she goes on.
+    """
     asked = []
     for place in places:
         asked.append(place)
         if not questions.about(place):
             click.echo("Stopped. What was kept stands.")
-            return
-    left_open = [place for place in asked if record.day(place.day).square(place.grid) is None]
-    click.echo(f"{words.counted(len(left_open), 'square')} left open." if left_open else "All is kept.")
+            return False
+    left_open = [place for place in asked if _square(questions.record, place) is None]
+    click.echo(f"{words.counted(len(left_open), 'square')} left open." if left_open else done)
+    return True
+
+
+def _square(record: Record, place: Place) -> Square | None:
+    return record.day(place.day).square(place.grid)
+
+
+def _near_days(record: Record) -> Iterator[str]:
+    """What stands of yesterday and today: `Today, Tue 17 March: sleep 6-7 h, mood 4 good, not anxious.`"""
+    today = record.today()
+    for day in record.days(today - timedelta(days=1), today).values():
+        squares = [(field, square) for field in SAID if (square := day.square(field))]
+        said = [_said(day.date, field, square, record) for field, square in squares]
+        yield f"{_named(record, day.date)}: {', '.join(said)}."
+
+
+def _said(day: date, field: Field, square: Square, record: Record) -> str:
+    return in_words(Change(day, field, square.value, square.state, square.detail), record.choices())
+
+
+def _another_day(record: Record) -> date | None:
+    """The day that she names; None where she has done."""
+    while True:
+        text = _answered(f"A day to correct or to add ({DAYS}; Enter alone: none)")
+        if not text or text in QUIT:
+            return None
+        try:
+            day = day_for_text(text, record.today())
+            hour = record.choices().settings.day_change_hour
+            keeping.check_day(day, "mood", record.clock.last_open_day(hour))
+        except TrackerError as error:
+            click.echo(str(error))
+        else:
+            return day
+
+
+def _answered(question: str) -> str | None:
+    """What she types, in small letters; None where the input has ended."""
+    try:
+        answer: str = click.prompt(question, default="", show_default=False)
+    except click.Abort:
+        click.echo()
+        return None
+    return answer.strip().casefold()
+
+
+def _named(record: Record, day: date) -> str:
+    near = {0: "Today, ", 1: "Yesterday, "}.get((record.today() - day).days, "")
+    return f"{near}{short_day(day)}"
 
 
 def _waiting(record: Record) -> Waiting:
@@ -85,12 +158,8 @@ class Questions:
         """Ask until there is an answer; whether she goes on."""
         self._introduce(place)
         while True:
-            try:
-                text = click.prompt(self._prompt(place), default="", show_default=False).strip().casefold()
-            except click.Abort:
-                click.echo()
-                return False
-            if text in ("q", "quit"):
+            text = _answered(self._prompt(place))
+            if text is None or text in QUIT:
                 return False
             if self._understood(place, text):
                 return True
@@ -143,11 +212,15 @@ class Questions:
             click.echo(f"  {line}")
 
     def _prompt(self, place: Place) -> str:
-        today = self.record.today()
-        near = {0: "today, ", 1: "yesterday, "}.get((today - place.day).days, "")
-        early = place == Place(today, "mood") and self.record.clock.local(self.record.clock.now()).hour < 12
-        end = f" ({words.MOOD_AT_THE_END})" if early else ""
-        return f"{place.grid.capitalize()} of {near}{short_day(place.day)}{end}"
+        square = _square(self.record, place)
+        is_early = self.record.clock.local(self.record.clock.now()).hour < 12
+        aside = ""
+        if square:
+            aside = f" ({_said(place.day, place.grid, square, self.record)} stands; Enter alone leaves it)"
+        elif is_early and place == Place(self.record.today(), "mood"):
+            aside = f" ({words.MOOD_AT_THE_END})"
+        day = _named(self.record, place.day)
+        return f"{place.grid.capitalize()} of {day[0].lower() + day[1:] if ', ' in day else day}{aside}"
 
 
 def _scale(record: Record, place: Place) -> Scale:
@@ -160,11 +233,19 @@ def _meaning(level: Level) -> str:
 
 def _answer(record: Record, place: Place, text: str) -> list[Change]:
     """The changes that an answer means: a digit of the key, `x`, a label, or hours."""
-    if text in ("x", "?"):
+    if text in ("x", COULD_NOT_SAY):
         return [keeping.answer(place.day, place.grid, "could not say")]
-    if place.grid == "sleep":
-        return [_sleep(record, place, text)]
-    return _mood(record, place, text)
+    try:
+        return [_sleep(record, place, text)] if place.grid == "sleep" else _mood(record, place, text)
+    except UnknownValue:
+        raise UnknownValue(f"'{text}' is no answer here; there are: {_keys(record, place)}.") from None
+
+
+def _keys(record: Record, place: Place) -> str:
+    """Every answer with what it means, in one line."""
+    keys = [f"{' or '.join(level.keys)} = {level.label}" for level in _scale(record, place).levels]
+    more = ["hours like 6.5"] if place.grid == "sleep" else ["an a behind the digit = anxious"]
+    return "; ".join([*keys, *more, "x = could not say"])
 
 
 def _sleep(record: Record, place: Place, text: str) -> Change:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import new_words, open_record
+from tracker.commands.common import new_passphrase, open_record
 from tracker.diary.errors import CannotWrite
 from tracker.record import backups, copies, files
 from tracker.record.store import Record
@@ -25,20 +25,20 @@ Examples:
 @click.option("--force", is_flag=True, help="Write over a file that is there already.")
 @click.pass_context
 def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
-    """Write a verified copy of the record to TO, locked with words if its name ends in .age.
+    """Write a verified copy of the record to TO, locked with a passphrase if its name ends in .age.
 
     Without TO: shows the backups that are made by themselves, one a day.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     if to is None:
         _list(record)
         return
     files.refuse_existing(to, force, record.path)
     if not to.parent.is_dir():
         raise CannotWrite(f"{to} cannot be written: the folder {to.parent} is not there.")
-    if to.suffix == copies.LOCKED:
-        files.write_bytes(to, copies.lock(copies.as_bytes(record), new_words()))
-        click.echo(f"Wrote a copy to {to}, locked with your words.")
+    if to.suffix == files.LOCKED:
+        files.write_bytes(to, copies.lock(copies.as_bytes(record), new_passphrase()))
+        click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:
         backups.write_copy(record, to)
         click.echo(f"Wrote a copy to {to}, and it is whole.")

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import click
 
 from tracker import words
-from tracker.commands.common import open_record, read_day
+from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.choices import Break
 from tracker.diary.dates import long_day
 from tracker.diary.errors import UnknownValue
@@ -37,9 +37,9 @@ def command(
     """
     if sum((bool(first), end, bool(remove))) > 1:
         raise click.UsageError("Name a break, or --end, or --remove; one of them.")
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if first else "refuse")
     if first:
-        _mark(record, read_day(first, record), read_day(last, record) if last else None)
+        _mark(record, read_day(first, record), day_or_none(last, record))
     elif end:
         _end(record)
     elif remove:

@@ -7,13 +7,11 @@ import sys
 import click
 
 from tracker import words
-from tracker.commands.common import record_path
-from tracker.diary.errors import UnwritableRecord
+from tracker.commands.common import counted_rows, first_of, record_path
+from tracker.commands.named_record import no_record
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
 from tracker.record.opening import refuse_what_is_not_ours
-
-SHOWN = 20
 
 
 @click.command("check", epilog="\b\nExamples:\n  tracker check\n  tracker --record copy.sqlite check")
@@ -25,7 +23,7 @@ def command(ctx: click.Context) -> None:
     """
     path = record_path(ctx)
     if not files.is_there(path):
-        raise UnwritableRecord(f"There is no record at {path}; tracker put makes one.")
+        raise no_record(path)
     refuse_what_is_not_ours(path)
     report = look_over(path)
     click.echo(f"The record {path}")
@@ -34,11 +32,9 @@ def command(ctx: click.Context) -> None:
     if not report.faults:
         click.echo("All is well.")
         return
-    for fault in report.faults[:SHOWN]:
-        click.echo(fault, err=True)
-    more = len(report.faults) - SHOWN
-    tail = f" (and {more} more)" if more > 0 else ""
-    click.echo(f"The record is not whole{tail}; tracker restore brings a backup back.", err=True)
+    for line in first_of(report.faults):
+        click.echo(line, err=True)
+    click.echo("The record is not whole; tracker restore brings a backup back.", err=True)
     sys.exit(1)
 
 
@@ -46,11 +42,9 @@ def _what_it_holds(report: Report) -> list[str]:
     counts = report.counts
     if not counts:
         return []
+    held = counted_rows(counts)
     return [
-        f"holds {words.counted(counts['days'], 'day')}, "
-        f"{words.counted(counts['entry'], 'entry', 'entries')}, "
-        f"{words.counted(counts['choice'], 'choice')}, {words.counted(counts['batch'], 'action')}, "
-        f"{words.counted(counts['erased'], 'erased span')}.",
+        f"holds {words.listed([words.counted(counts['days'], 'day'), *held])}.",
         f"Digest {report.digest}",
     ]
 

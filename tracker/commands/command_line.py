@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import difflib
 import importlib
+import re
+import sys
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import click
 
 from tracker import words
-from tracker.commands.around import RECORD_NAMED
+from tracker.commands.around import RECORD_NAMED, say
 
 COMMANDS: dict[str, str] = {
     "put": "Keep a day.",
@@ -52,10 +56,82 @@ class LazyGroup(click.Group):
         command: click.Command = module.command
         return command
 
+    def invoke(self, ctx: click.Context) -> object:
+        """Call the command; wrong use that names no command is of this one."""
+        try:
+            return super().invoke(ctx)
+        except click.UsageError as error:
+            error.ctx = error.ctx or ctx
+            raise
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that the first word names."""
+        name = args[0]
+        if not (name in COMMANDS or name.startswith("-") or ctx.resilient_parsing):
+            near = _either(difflib.get_close_matches(name, COMMANDS))
+            raise click.UsageError(f"There is no command '{name}'{f', but {near}' if near else ''}", ctx)
+        return super().resolve_command(ctx, args)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands, without loading one of them."""
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
+
+
+def run(arguments: Sequence[str]) -> None:
+    """Run a command and end the process: 0 done, 1 stopped, 2 wrong use."""
+    try:
+        sys.exit(tracker.main(args=arguments, prog_name=words.PROGRAM, standalone_mode=False))
+    except click.UsageError as error:
+        say(in_our_words(error))
+        sys.exit(error.exit_code)
+    except click.Abort:
+        say("Stopped.")
+        sys.exit(1)
+
+
+def in_our_words(error: click.UsageError) -> str:
+    """Wrong use in one sentence: what is wrong, with which command, and what shows how it is used."""
+    command = _command_of(error.ctx) if error.ctx else words.PROGRAM
+    return f"{_wrong_use(error, command).rstrip('.')}; {command} --help shows its use."
+
+
+def _command_of(ctx: click.Context) -> str:
+    """`tracker put`, also while the words behind it are still being read."""
+    return " ".join(filter(None, (ctx.command_path, ctx.invoked_subcommand)))
+
+
+def _wrong_use(error: click.UsageError, command: str) -> str:
+    if isinstance(error, click.NoSuchOption):
+        near = f", but {_either(error.possibilities)}" if error.possibilities else ""
+        return f"{command} has no option {error.option_name}{near}"
+    if isinstance(error, click.BadParameter) and error.param:
+        return _wrong_value(error, error.param, command)
+    if isinstance(error, click.BadOptionUsage) and "requires" in error.message:
+        return f"{error.option_name} needs a value"
+    too_many = re.fullmatch(r"Got unexpected extra arguments? \((.*)\)\.?", error.message)
+    return f"{command} has no use for '{too_many[1]}'" if too_many else error.message
+
+
+def _wrong_value(error: click.BadParameter, param: click.Parameter, command: str) -> str:
+    named = param.opts[0] if isinstance(param, click.Option) else param.human_readable_name
+    if isinstance(error, click.MissingParameter):
+        return f"{command} needs a {named}"
+    if isinstance(param.type, click.Choice):
+        return f"{named} takes {_either(param.type.choices)}"
+    if isinstance(param.type, click.IntRange):
+        return f"{named} takes a whole number from {param.type.min} to {param.type.max}"
+    if param.type is click.FLOAT:
+        return f"{named} takes a number"
+    return error.message if isinstance(param.type, click.Path) else f"{named}: {error.message}"
+
+
+def _either(things: Iterable[str]) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    *others, last = list(things) or [""]
+    return f"{', '.join(others)} or {last}" if others else last
 
 
 @click.group(

@@ -2,30 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
 import click
 
-from tracker.commands import around
-from tracker.diary.clock import Clock
+from tracker import words
+from tracker.commands import around, named_record
+from tracker.commands.named_record import IfMissing
 from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, UnknownValue
-from tracker.record.files import at_its_end, default_record
+from tracker.record.files import LOCKED
 from tracker.record.store import Record
 
-SHORTEST_WORDS = 8
+LISTED = 20
+"""Lines of a list that are shown."""
+SHORTEST_PASSPHRASE = 8
 
 
 def record_path(ctx: click.Context) -> Path:
-    """The file named by --record, or the platform's place."""
-    named: Path | None = ctx.find_root().obj
-    return at_its_end(named or default_record())
+    """The file named by --record or the environment, or the platform's place."""
+    return named_record.place_of(ctx.find_root().obj)
 
 
-def open_record(ctx: click.Context, clock: Clock | None = None) -> Record:
-    """The record of this call, made if there is none; closed when the command ends."""
-    record = Record.open(record_path(ctx), clock)
+def open_record(ctx: click.Context, if_missing: IfMissing) -> Record:
+    """The record of this call; closed, and backed up once a day, when the command ends."""
+    record = named_record.opened(ctx.find_root().obj, if_missing)
     ctx.call_on_close(lambda: _end(record))
     return record
 
@@ -40,6 +43,37 @@ def read_day(text: str | None, record: Record) -> date:
     return day_for_text(text or "today", record.today())
 
 
+def day_or_none(text: str | None, record: Record) -> date | None:
+    """The day meant by a word of the command line, where there is one."""
+    return read_day(text, record) if text else None
+
+
+def say_dry_run() -> None:
+    """Say why nothing is different now."""
+    click.echo("Nothing was changed, because this was a dry run.")
+
+
+ROWS = {
+    "entry": ("entry", "entries"),
+    "choice": ("setting", "settings"),
+    "batch": ("action", "actions"),
+    "erased": ("erased span", "erased spans"),
+}
+"""What the rows of each table are called."""
+
+
+def counted_rows(counts: Mapping[str, int]) -> list[str]:
+    """How many rows of each table there are, without those of which there are none: `2 entries`."""
+    return [words.counted(counts[table], *names) for table, names in ROWS.items() if counts.get(table)]
+
+
+def first_of(lines: Sequence[str]) -> Iterator[str]:
+    """The first lines of a list, and how many more there are."""
+    yield from lines[:LISTED]
+    if len(lines) > LISTED:
+        yield f"  ... and {len(lines) - LISTED} more."
+
+
 def agreed(question: str, yes: bool) -> bool:
     """Whether she agrees; where nobody can answer, only --yes does."""
     if yes:
@@ -48,23 +82,27 @@ def agreed(question: str, yes: bool) -> bool:
     return click.confirm(question)
 
 
-def new_words() -> str:
-    """The words that lock a file, typed twice and never shown."""
-    need_somebody("the words that lock a file are typed at a terminal")
-    click.echo("Whoever forgets these words has lost the locked file; write them down somewhere safe.")
-    words: str = click.prompt("Words to lock it with", hide_input=True, confirmation_prompt="The same again")
-    if len(words) < SHORTEST_WORDS:
-        raise UnknownValue(f"Words to lock a file with take at least {SHORTEST_WORDS} characters.")
-    return words
+def new_passphrase() -> str:
+    """The passphrase that locks a file, typed twice and never shown."""
+    need_somebody("the passphrase that locks a file is typed at a terminal")
+    click.echo("Whoever forgets this passphrase has lost the locked file; write it down somewhere safe.")
+    passphrase: str = click.prompt(
+        "Passphrase to lock it with", hide_input=True, confirmation_prompt="The same again"
+    )
+    if len(passphrase) < SHORTEST_PASSPHRASE:
+        raise UnknownValue(
+            f"A passphrase has at least {SHORTEST_PASSPHRASE} characters; nothing was written."
+        )
+    return passphrase
 
 
-def words_for(path: Path) -> str:
-    """The words that unlock a file; none are needed for one that is not locked."""
-    if path.suffix != ".age":
+def passphrase_for(path: Path) -> str:
+    """The passphrase that unlocks a file; none is needed for one that is not locked."""
+    if path.suffix != LOCKED:
         return ""
-    need_somebody("the words that unlock a file are typed at a terminal")
-    words: str = click.prompt(f"Words that unlock {path.name}", hide_input=True)
-    return words
+    need_somebody("the passphrase that unlocks a file is typed at a terminal")
+    passphrase: str = click.prompt(f"Passphrase that unlocks {path.name}", hide_input=True)
+    return passphrase
 
 
 def need_somebody(instead: str) -> None:

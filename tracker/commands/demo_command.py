@@ -12,6 +12,7 @@ import click
 
 from tracker import words
 from tracker.commands import around
+from tracker.commands.named_record import refuse_missing_folder
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.files import RECORD_NAME, reason
@@ -71,6 +72,7 @@ def _throw_away_folder() -> tempfile.TemporaryDirectory[str]:
 def _keep_in(path: Path) -> None:
     if path.exists():
         raise CannotWrite(f"{path} is there already; name a new file for the invented record.")
+    refuse_missing_folder(path)
     with Record.open(path) as record:
         fill(record, last_sunday(record.today()))
     click.echo(f"{words.INVENTED} Kept in {path}; use it as: tracker --record {path}")

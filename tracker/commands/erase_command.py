@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import click
@@ -9,10 +10,12 @@ import click
 from tracker import words
 from tracker.commands.common import agreed, open_record, read_day, record_path
 from tracker.diary.dates import long_day
+from tracker.diary.days import FIELDS
 from tracker.diary.errors import UnknownValue, UnwritableRecord
 from tracker.record import erasing, files
 from tracker.record.backups import keep_backups
 from tracker.record.opening import refuse_what_is_not_ours
+from tracker.record.store import Record
 
 EXAMPLES = """\b
 Examples:
@@ -20,6 +23,7 @@ Examples:
   tracker erase 2026-03-01 2026-03-12 --backups
   tracker erase --everything --backups
 """
+NOTHING = "Nothing was ever kept of {}, and no copy that is merged brings anything of it"
 OUT_OF_REACH = (
     "Out of reach: copies and exports elsewhere, folders that are synced to other machines,",
     "snapshots of the disk, and old blocks of a flash disk.",
@@ -51,33 +55,50 @@ def command(
 
 
 def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, yes: bool) -> None:
-    record = open_record(ctx)
+    _refuse_where_there_is_none(record_path(ctx))
+    record = open_record(ctx, "refuse")
     begin = read_day(first, record)
     end = read_day(last, record) if last else begin
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)}.")
-    entries = record.history(begin, end)
     span = long_day(begin) if begin == end else f"{long_day(begin)} to {long_day(end)}"
-    question = f"Erase {words.counted(len(entries), 'entry', 'entries')} of {span} for good?"
+    entries = _entries(record, begin, end)
+    question = f"Erase {entries} of {span} for good?" if entries else f"{NOTHING.format(span)}. Go on?"
     if not agreed(question, yes):
         raise click.Abort
     erased = erasing.erase_days(record, begin, end)
-    entries_said = words.counted(erased.entries, "entry", "entries")
-    click.echo(f"Erased {entries_said} of {words.counted(erased.days, 'day')}.")
+    done = f"Erased {entries} of {words.counted(erased.days, 'day')}" if entries else NOTHING.format(span)
+    click.echo(f"{done}.")
     _backups(record.path, and_backups)
     if and_backups:
         keep_backups(record)
 
 
+def _entries(record: Record, first: date, last: date) -> str:
+    """How many entries would go, and how many of them stand no longer; nothing where there are none."""
+    number = len(record.history(first, last))
+    if not number:
+        return ""
+    stand = sum(
+        day.square(field) is not None for day in record.days(first, last).values() for field in FIELDS
+    )
+    older = f" ({number - stand} of them changed or taken back since)" if number > stand else ""
+    return words.counted(number, "entry", "entries") + older
+
+
 def _everything(path: Path, and_backups: bool, yes: bool) -> None:
-    if not files.is_there(path):
-        raise UnwritableRecord(f"There is no record at {path}.")
+    _refuse_where_there_is_none(path)
     refuse_what_is_not_ours(path)
     if not agreed(f"Erase the whole record {path} for good?", yes):
         raise click.Abort
     removed = erasing.erase_everything(path)
     click.echo(f"Erased {', '.join(str(part) for part in removed)}.")
     _backups(path, and_backups)
+
+
+def _refuse_where_there_is_none(path: Path) -> None:
+    if not files.is_there(path):
+        raise UnwritableRecord(f"There is no record at {path}, so nothing was erased; look at the name.")
 
 
 def _backups(path: Path, and_backups: bool) -> None:

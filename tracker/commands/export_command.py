@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import new_words, open_record, read_day
+from tracker.commands.common import day_or_none, new_passphrase, open_record
 from tracker.diary.answers import scale_span
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
@@ -45,19 +45,21 @@ def command(
 ) -> None:
     """Write the days as CSV, or the whole record with its history as JSON, by the ending of FILE.
 
-    With .age behind the ending the file is locked with words that you choose.
+    With .age behind the ending the file is locked with a passphrase that you choose.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     files.refuse_existing(file, force, record.path)
-    ending = "".join(file.suffixes[-2:]) if file.suffix == ".age" else file.suffix
-    if ending.casefold() not in (".csv", ".json", ".json.age"):
-        raise CannotWrite(f"{file} cannot be written: the name must end in .csv, .json or .json.age.")
+    ending = "".join(file.suffixes[-2:]) if file.suffix == files.LOCKED else file.suffix
+    if ending.casefold() not in (".csv", ".json", f".json{files.LOCKED}"):
+        raise CannotWrite(
+            f"{file} cannot be written: the name must end in .csv, .json or .json{files.LOCKED}."
+        )
     if ending.casefold() != ".csv":
         if notes or first or last or guide:
             raise click.UsageError("--notes, --from, --to and --guide are for CSV; JSON holds everything.")
         _write_whole(record, file)
         return
-    span = (read_day(first, record) if first else None, read_day(last, record) if last else None)
+    span = (day_or_none(first, record), day_or_none(last, record))
     days = list(record.days(*span).values())
     _write_days(record, file, days, notes)
     if guide:
@@ -90,13 +92,13 @@ def _write_guide(record: Record, file: Path, days: list[Day], force: bool) -> No
 
 
 def _write_whole(record: Record, file: Path) -> None:
-    from tracker.record.copies import LOCKED, lock
+    from tracker.record.copies import lock
     from tracker.record.whole import record_as_json
 
     data = record_as_json(record).encode()
-    locked = file.suffix == LOCKED
+    locked = file.suffix == files.LOCKED
     if locked:
-        data = lock(data, new_words())
+        data = lock(data, new_passphrase())
     files.write_bytes(file, data)
-    how = ", locked with your words" if locked else ""
+    how = ", locked with your passphrase" if locked else ""
     click.echo(f"Wrote the whole record, history and notes included, to {file}{how}.")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tracker import words
-from tracker.commands.common import open_record, read_day
+from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.commands.findings_text import findings_lines
 from tracker.diary.errors import WrongDay
 from tracker.record.store import Record
@@ -68,8 +68,8 @@ def command(
     from tracker.analysis.contract import as_json
     from tracker.analysis.findings import find
 
-    record = open_record(ctx)
-    chosen = (_day(first, record), _day(last, record)) if first or last else None
+    record = open_record(ctx, "refuse")
+    chosen = (day_or_none(first, record), day_or_none(last, record)) if first or last else None
     findings = find(
         record.days().values(),
         record.choices(),
@@ -84,10 +84,6 @@ def command(
         return
     for line in findings_lines(findings, numbers=numbers):
         click.echo(line)
-
-
-def _day(text: str | None, record: Record) -> date | None:
-    return read_day(text, record) if text else None
 
 
 def _past(text: str | None, record: Record) -> date:

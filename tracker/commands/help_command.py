@@ -23,7 +23,7 @@ Examples:
 @click.pass_context
 def command(ctx: click.Context, /, own: tuple[str, ...], no_own: bool) -> None:
     """Where to turn, what this program is not, and how its days and findings work."""
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if own or no_own else "empty")
     if own or no_own:
         record.choose({"help.own": None if no_own else list(own)})
     for line in help_page(record.choices()):

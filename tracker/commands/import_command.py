@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TypeVar
@@ -11,21 +12,24 @@ import click
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.common import open_record, words_for
+from tracker.commands.common import first_of, open_record, passphrase_for, say_dry_run
 from tracker.commands.joining import join_rows
 from tracker.diary.answers import in_words
-from tracker.diary.days import Basis, Change
+from tracker.diary.choices import Choices
+from tracker.diary.days import Basis, Change, Square
 from tracker.record.exchange import (
+    COLUMNS,
     DaysReader,
+    HowToRead,
     Order,
     Plan,
-    Reading,
     has_columns_of_others,
     has_sleep,
     plan,
     read_days,
     text_of,
 )
+from tracker.record.files import LOCKED
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -37,8 +41,8 @@ Examples:
 """
 LONG_WORK = 3000
 """Rows from which on a bar shows how far it has come."""
-SHOWN = 20
-"""How many squares that stand already are listed."""
+NOUNS = {"mood": "square", "sleep": "square", "anxious": "mark", "shift": "shift", "note": "note"}
+"""What a field of a day is counted as."""
 Thing = TypeVar("Thing")
 
 
@@ -78,14 +82,25 @@ def command(
     """Take days from a CSV file, or a whole record from JSON, by the ending of FILE.
 
     A square that is kept already is never written over, unless with --replace.
+
+    \b
+    A CSV file has one row a day, its cells parted by commas, semicolons or tabs,
+    and some of these columns; only the date must be there:
+      date     2026-03-17 or 17.3.2026; --dates names another order
+      mood     number or label of the level, or ? for could not say
+      sleep    hours, put into their bucket, or its label, or ?
+      hours    exact hours slept, kept as they are
+      anxious  yes or no
+      shift    code or label of the kind of shift
+      note     your own words
     """
-    record = open_record(ctx)
-    if file.suffix.casefold() in (".json", ".age"):
+    record = open_record(ctx, "empty" if dry_run else "begin")
+    if file.suffix.casefold() in (".json", LOCKED):
         _take_whole(record, file, dry_run)
         return
     text = text_of(file)
-    named = Reading(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
-    how = Reading(
+    named = HowToRead(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
+    how = HowToRead(
         named.columns,
         ignore_columns,
         dates,
@@ -97,7 +112,7 @@ def command(
     planned = plan(changes, record.days())
     _say_plan(planned, record, replace)
     if dry_run:
-        click.echo("Nothing was kept, because this was a dry run.")
+        say_dry_run()
     else:
         _keep(record, planned, file, basis, replace)
 
@@ -110,33 +125,37 @@ def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replac
     if batch is None:
         click.echo("Nothing was kept.")
     else:
-        click.echo(f"Kept {words.counted(batch.changes, 'square')}. tracker undo takes them back.")
+        click.echo(f"Kept {_counted(wanted)}. tracker undo takes them back.")
+
+
+def _counted(changes: Iterable[Change]) -> str:
+    """`4 squares and 1 shift`."""
+    counts = Counter(NOUNS[change.field] for change in changes)
+    return words.listed([words.counted(number, noun) for noun, number in counts.items()])
 
 
 def _say_plan(planned: Plan, record: Record, replace: bool) -> None:
     days = sorted({change.day for change in planned.new} | {change.day for change, _ in planned.differing})
     span = f", {days[0]} to {days[-1]}" if days else ""
     click.echo(
-        f"{words.counted(len(planned.new), 'square')} new, {planned.same} as they stand, "
+        f"{_counted(planned.new) or 'Nothing'} new, {planned.same} as they stand, "
         f"{len(planned.differing)} that differ{span}."
     )
     choices = record.choices()
-    for change, square in planned.differing[:SHOWN]:
-        stands = Change(change.day, change.field, square.value, square.state, square.detail)
-        click.echo(
-            f"  {change.day}: {in_words(stands, choices)} stands; the file has {in_words(change, choices)}."
-        )
-    if len(planned.differing) > SHOWN:
-        click.echo(f"  ... and {len(planned.differing) - SHOWN} more.")
+    for line in first_of([_difference(*pair, choices) for pair in planned.differing]):
+        click.echo(line)
     if planned.differing:
         click.echo(
             "The file's are taken." if replace else "These stay as they stand; --replace takes the file's."
         )
 
 
-def _columns(pairs: tuple[str, ...]) -> dict[str, str]:
-    from tracker.record.exchange import COLUMNS
+def _difference(change: Change, square: Square, choices: Choices) -> str:
+    stands = Change(change.day, change.field, square.value, square.state, square.detail)
+    return f"  {change.day}: {in_words(stands, choices)} stands; the file has {in_words(change, choices)}."
 
+
+def _columns(pairs: tuple[str, ...]) -> dict[str, str]:
     named: dict[str, str] = {}
     for pair in pairs:
         ours, parted, theirs = pair.partition("=")
@@ -150,7 +169,7 @@ def _columns(pairs: tuple[str, ...]) -> dict[str, str]:
     return named
 
 
-def _under_going_to_bed(given: str | None, text: str, how: Reading) -> bool:
+def _under_going_to_bed(given: str | None, text: str, how: HowToRead) -> bool:
     """One day off would turn what is found round; so a foreign file is asked about."""
     if given or not has_sleep(text, how):
         return given == "going-to-bed"
@@ -194,8 +213,8 @@ def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
 
 
 def _json_text(file: Path) -> str:
-    from tracker.record.copies import LOCKED, read_file, unlock
+    from tracker.record.copies import read_file, unlock
 
     if file.suffix != LOCKED:
         return text_of(file)
-    return unlock(read_file(file), words_for(file)).decode("utf-8", "replace")
+    return unlock(read_file(file), passphrase_for(file)).decode("utf-8", "replace")

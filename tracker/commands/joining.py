@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import click
 
 from tracker import words
+from tracker.commands.common import counted_rows, say_dry_run
 from tracker.diary.answers import in_words
 from tracker.diary.choices import Choices
 from tracker.record.backups import beforehand
@@ -27,7 +28,7 @@ def join_rows(record: Record, theirs: Rows, why: str, dry_run: bool) -> None:
     for line in _report(joined, record.choices()):
         click.echo(line)
     if dry_run:
-        click.echo("Nothing was changed, because this was a dry run.")
+        say_dry_run()
 
 
 def _report(joined: Joined, choices: Choices) -> Iterator[str]:
@@ -36,16 +37,12 @@ def _report(joined: Joined, choices: Choices) -> Iterator[str]:
     if not joined.brings_something:
         yield f"Everything {'else ' if joined.stay_out else ''}in it stands here already."
         return
-    yield f"{_what_comes_in(joined)} come in."
+    counts = {"entry": joined.entries, "choice": joined.choices, "erased": joined.erased}
+    yield f"{words.listed(counted_rows(counts))} {'comes' if sum(counts.values()) == 1 else 'come'} in."
     if joined.gone:
         yield f"{words.counted(joined.gone, 'entry', 'entries')} of days erased there go here too."
     for conflict in joined.conflicts:
         yield _conflict(conflict, choices)
-
-
-def _what_comes_in(joined: Joined) -> str:
-    counts = [words.counted(joined.entries, "entry", "entries"), words.counted(joined.choices, "choice")]
-    return words.listed(counts + ([words.counted(joined.erased, "erased span")] if joined.erased else []))
 
 
 def _conflict(conflict: Conflict, choices: Choices) -> str:

@@ -39,14 +39,15 @@ def command(
 
     Shifts that were kept before stay as they were kept, with their hours.
     """
-    record = open_record(ctx)
+    changes_nothing = (label, hours, works, new_code) == (None, None, None, None)
+    record = open_record(ctx, "refuse" if changes_nothing else "begin")
     kinds = record.choices().kinds
     if code is None:
         for kind in kinds:
             click.echo(spoken(kind))
         return
     old = next((kind for kind in kinds if kind.code.casefold() == code.casefold()), None)
-    if old and (label, hours, works, new_code) == (None, None, None, None):
+    if old and changes_nothing:
         click.echo(spoken(old))
         return
     if old is None and label is None:

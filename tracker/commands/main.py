@@ -32,9 +32,9 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 def _run(arguments: Sequence[str]) -> None:
     if arguments:
-        from tracker.commands.command_line import tracker
+        from tracker.commands.command_line import run
 
-        tracker.main(args=arguments, prog_name="tracker", standalone_mode=True)
+        run(arguments)
     else:  # what is typed most often opens without loading the command line
         from tracker.commands.open_app import open_app
 

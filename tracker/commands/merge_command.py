@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tracker.commands.common import open_record, words_for
+from tracker.commands.common import open_record, passphrase_for
 from tracker.commands.joining import join_rows
 from tracker.diary.errors import BrokenFile
 from tracker.record import copies
@@ -24,8 +24,8 @@ def command(ctx: click.Context, /, other: Path, dry_run: bool) -> None:
 
     Both sides come to the same, whichever is joined to which. OTHER is not changed.
     """
-    record = open_record(ctx)
-    with copies.opened(copies.read(other, words_for(other)), other, record.clock) as copy:
+    record = open_record(ctx, "empty" if dry_run else "begin")
+    with copies.opened(copies.read(other, passphrase_for(other)), other, record.clock) as copy:
         theirs = all_rows(copy)
     faults = row_faults(theirs)
     if faults:

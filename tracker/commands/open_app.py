@@ -11,8 +11,8 @@ from pathlib import Path
 
 from tracker import words
 from tracker.commands import around
+from tracker.commands.named_record import named_outside, opened
 from tracker.diary.errors import TrackerError
-from tracker.record.files import default_record
 from tracker.record.store import Record
 
 NOBODY_THERE = (
@@ -33,17 +33,12 @@ def open_app(path: Path | None = None) -> None:
     """
     if not around.somebody_is_there():
         raise TrackerError(NOBODY_THERE)
-    with Record.open(path or _usual_record()) as record:
+    with opened(path or named_outside(), "begin") as record:
         try:
             code = _open(record)
         finally:
             around.back_up(record)
     sys.exit(code)
-
-
-def _usual_record() -> Path:
-    named = os.environ.get(around.RECORD_NAMED)
-    return Path(named) if named else default_record()
 
 
 def _open(record: Record) -> int:

@@ -57,7 +57,7 @@ def command(
 
     if year and month:
         raise click.UsageError("Give --year or --month, not both.")
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse" if filled else "empty")
     _check_place(file, force, record.path)
     first = month_for_text(month) if month else None
     wanted = Wanted(

@@ -59,17 +59,19 @@ def command(
 
     DAY is today (if left out), yesterday, mon to sun, or a date like 2026-03-17.
     """
-    record = open_record(ctx)
     basis: Basis | None = "paper" if paper else None
     given = {name: text for name, text in answers.items() if text is not None}
     if first or last:
         if day or given or clear:
             raise click.UsageError("--from and --to ask day by day; leave the day and the values out.")
-        _ask_days(record, first or last or "", last or "today", basis)
+        need_somebody("tracker import takes many days from a file")
+        _ask_days(open_record(ctx, "begin"), first or last or "", last or "today", basis)
     elif given or clear:
+        record = open_record(ctx, "begin")
         _put(record, read_day(day, record), given, clear, basis)
     else:
         need_somebody("tracker put with --mood or --sleep keeps a day without asking")
+        record = open_record(ctx, "begin")
         _ask(record, [read_day(day, record)] if day else None, basis)
 
 
@@ -125,15 +127,14 @@ def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> Non
     begin, end = read_day(first, record), min(read_day(last, record), record.today())
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)} to be kept.")
-    need_somebody("tracker import takes many days from a file")
     _ask(record, list(each_day(begin, end)), basis)
 
 
 def _ask(record: Record, days: list[date] | None, basis: Basis | None) -> None:
     """Ask for what waits on some days; without days for what waits now."""
-    from tracker.commands.asking import ask, ask_for, open_places
+    from tracker.commands.asking import ask, ask_days
 
     if days is None:
         ask(record)
     else:
-        ask_for(record, open_places(record, days), basis)
+        ask_days(record, days, basis)

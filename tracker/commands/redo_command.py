@@ -12,5 +12,5 @@ from tracker.words import counted
 @click.pass_context
 def command(ctx: click.Context) -> None:
     """Bring back what was last taken back, unless something was kept since."""
-    batch = open_record(ctx).redo()
+    batch = open_record(ctx, "refuse").redo()
     click.echo(f"Brought back: {batch.what} ({counted(batch.changes, 'change')}).")

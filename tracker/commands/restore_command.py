@@ -10,14 +10,22 @@ from typing import Any
 import click
 
 from tracker import words
-from tracker.commands.common import agreed, record_path, words_for
+from tracker.commands.common import (
+    LISTED,
+    agreed,
+    counted_rows,
+    first_of,
+    passphrase_for,
+    record_path,
+    say_dry_run,
+)
+from tracker.commands.named_record import IfMissing, opened
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
 from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 
-SHOWN = 20
 EXAMPLES = """\b
 Examples:
   tracker restore ~/.local/share/tracker-days/record.sqlite-backups/record-2026-03-10.sqlite --dry-run
@@ -35,25 +43,25 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
 
     The record as it is now is copied first, so that this can be taken back the same way.
     """
-    with copies.opened(copies.read(source, words_for(source)), source) as copy:
+    with copies.opened(copies.read(source, passphrase_for(source)), source) as copy:
         try:
-            record = _readable(ctx)
-        except DamagedRecord as error:
-            _over_a_damaged_one(record_path(ctx), copy, str(error), dry_run, yes)
+            record = _readable(ctx, "empty" if dry_run else "begin")
+        except DamagedRecord:
+            _over_a_damaged_one(record_path(ctx), copy, dry_run, yes)
             return
         for line in _what_changes(record, copy):
             click.echo(line)
         if dry_run:
-            click.echo("Nothing was changed, because this was a dry run.")
+            say_dry_run()
         elif agreed("Bring it back?", yes):
             aside = None if record.is_empty() else beforehand(record, "restore")
             copies.put_back(record, copy)
             click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
 
 
-def _readable(ctx: click.Context) -> Record:
+def _readable(ctx: click.Context, if_missing: IfMissing) -> Record:
     """The record, if all of it can be read."""
-    record = Record.open(record_path(ctx))
+    record = opened(ctx.find_root().obj, if_missing)
     try:
         record.days()
         all_rows(record)
@@ -64,10 +72,12 @@ def _readable(ctx: click.Context) -> Record:
     return record
 
 
-def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: bool) -> None:
+def _over_a_damaged_one(path: Path, copy: Record, dry_run: bool, yes: bool) -> None:
     for line in _what_is_wrong(all_rows(copy)):
         click.echo(line)
-    click.echo(f"{why} The copy holds {words.counted(len(copy.days()), 'day')}.")
+    click.echo(
+        f"The record {path} is damaged or empty. The copy holds {words.counted(len(copy.days()), 'day')}."
+    )
     if not dry_run and agreed("Put the copy in its place?", yes):
         damaged = copies.put_in_place(copy, path)
         click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
@@ -76,8 +86,7 @@ def _over_a_damaged_one(path: Path, copy: Record, why: str, dry_run: bool, yes: 
 def _what_is_wrong(rows: Rows) -> Iterator[str]:
     """What a look at every row of the copy finds; the only copy there is may still be wanted."""
     faults = row_faults(rows)
-    for fault in faults[:SHOWN]:
-        yield str(fault)
+    yield from first_of([str(fault) for fault in faults])
     if faults:
         number = words.counted(len(faults), "fault")
         yield f"The copy is not whole: {number}. Take another one if there is one."
@@ -89,23 +98,23 @@ def _beyond(rows: Rows, others: Rows, table: str) -> list[dict[str, Any]]:
     return [named(table, row) for row in rows[table] if row[0] not in there]
 
 
-def _counts(entries: int, choices: int) -> str:
-    return f"{words.counted(entries, 'entry', 'entries')} and {words.counted(choices, 'choice')}"
-
-
 def _what_changes(record: Record, copy: Record) -> Iterator[str]:
     now, then = all_rows(record), all_rows(copy)
     yield from _what_is_wrong(then)
     lost, found = _beyond(now, then, "entry"), _beyond(then, now, "entry")
     gone, come = (len(_beyond(*rows, "choice")) for rows in ((now, then), (then, now)))
     yield f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
-    yield (
-        f"{_counts(len(lost), gone)} that the copy lacks would go, "
-        f"{_counts(len(found), come)} that it holds besides would come."
-    )
+    goes = words.listed(counted_rows({"entry": len(lost), "choice": gone}))
+    comes = words.listed(counted_rows({"entry": len(found), "choice": come}))
+    if goes:
+        yield f"Would go, because the copy lacks them: {goes}."
+    if comes:
+        yield f"Would come, because the copy alone holds them: {comes}."
+    if not (goes or comes):
+        yield "Nothing would change: both hold the same entries and settings."
     days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
     if days:
-        listed = ", ".join(day.isoformat() for day in days[:SHOWN])
-        yield f"Days: {listed}{' ...' if len(days) > SHOWN else ''}"
+        listed = ", ".join(day.isoformat() for day in days[:LISTED])
+        yield f"Days: {listed}{' ...' if len(days) > LISTED else ''}"
     if _beyond(now, then, "erased"):
         yield "Days that were erased since would come back."

@@ -6,14 +6,16 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING
+from types import MappingProxyType
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.common import open_record, read_day
+from tracker.commands.common import first_of, open_record, read_day, say_dry_run
 from tracker.diary.choices import Choices
+from tracker.diary.days import Change, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.keeping import AHEAD_LONGEST
 from tracker.diary.rota import kind_for_text
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
     from tracker.record.calendar_files import RotaFile
 
 YEAR = timedelta(days=366)
-SHOWN = 20
 EXAMPLES = """\b
 Examples:
   tracker rota winter.ics --dry-run
@@ -46,6 +47,7 @@ Examples:
     metavar="NAME=KIND",
     help="Kind of the events of a name; NAME= for none.",
 )
+@click.option("--over-leave", is_flag=True, help="Lay the rota over leave as well.")
 @click.option("--dry-run", is_flag=True, help="Say what would change, and change nothing.")
 @click.pass_context
 def command(
@@ -56,21 +58,41 @@ def command(
     first: str | None,
     last: str | None,
     named: tuple[str, ...],
+    over_leave: bool,
     dry_run: bool,
 ) -> None:
     """Take shifts from an iCalendar FILE, or from a pattern that repeats.
 
-    What would change is shown first. Shifts that you set by hand stay as they are.
+    What would change is shown first. Shifts that you set by hand stay as they are, and so does leave, unless
+    you lay the rota over it. Shifts in a spreadsheet: save it as CSV; tracker import takes them.
     """
+    laid: Laid | None = None
     if (file is None) == (pattern is None):
         raise click.UsageError("Name a file, or a pattern with --from.")
-    record = open_record(ctx)
+    record = open_record(ctx, "empty" if dry_run else "begin")
     if pattern is not None:
         if first is None:
             raise click.UsageError("--pattern needs the day on which it begins: --from DAY.")
-        _by_pattern(record, pattern, _span(record, first, last), dry_run)
+        laid = _by_pattern(record, pattern, _span(record, first, last))
     elif file is not None:
-        _by_file(record, file, _span(record, first, last), named, dry_run)
+        laid = _by_file(record, file, _span(record, first, last), named)
+    if laid:
+        _go_on(record, laid.over_leave() if over_leave else laid, dry_run)
+
+
+class Laid(NamedTuple):
+    """A rota laid beside the shifts that stand."""
+
+    plan: RotaPlan
+    span: tuple[date, date]
+    what: str
+    """The action in words, as undo will name it."""
+    remembered: Mapping[str, str] = MappingProxyType({})
+    """Choices: the kinds of the names in a file."""
+
+    def over_leave(self) -> Laid:
+        """The same, over leave as well."""
+        return self._replace(plan=self.plan.over_leave())
 
 
 def _span(record: Record, first: str | None, last: str | None) -> tuple[date, date]:
@@ -84,18 +106,16 @@ def _span(record: Record, first: str | None, last: str | None) -> tuple[date, da
     return begin, end
 
 
-def _by_pattern(record: Record, pattern: str, span: tuple[date, date], dry_run: bool) -> None:
+def _by_pattern(record: Record, pattern: str, span: tuple[date, date]) -> Laid:
     choices = record.choices()
     shifts = pattern_shifts(pattern, *span, choices.kinds, record.clock)
     if not shifts:
         raise UnknownValue("The pattern has no shift in it.")
     plan = plan_rota(shifts, record.days(*span), *span)
-    _go_on(record, plan, f"rota of {pattern}", {}, dry_run, span)
+    return Laid(plan, span, f"rota of {pattern}")
 
 
-def _by_file(
-    record: Record, file: Path, span: tuple[date, date], named: tuple[str, ...], dry_run: bool
-) -> None:
+def _by_file(record: Record, file: Path, span: tuple[date, date], named: tuple[str, ...]) -> Laid | None:
     from tracker.record.calendar_files import read_rota, shifts_of
 
     rota = read_rota(text_of(file), file, *span, record.clock)
@@ -109,7 +129,7 @@ def _by_file(
     for line in shifts.doubles:
         click.echo(f"  {line}")
     if not shifts.changes:
-        return
+        return None
     covered = (min(shifts.changes), max(shifts.changes))
     plan = plan_rota(shifts.changes, record.days(*covered), *covered)
     remembered = {
@@ -117,48 +137,51 @@ def _by_file(
         for name, id in answers.items()
         if choices.event_kinds.get(name) != id and (name in _named(named) or not _is_a_kind(name, choices))
     }
-    _go_on(record, plan, f"rota of {file.name}", remembered, dry_run, covered)
+    return Laid(plan, covered, f"rota of {file.name}", remembered)
 
 
-def _go_on(
-    record: Record,
-    plan: RotaPlan,
-    what: str,
-    remembered: Mapping[str, str],
-    dry_run: bool,
-    span: tuple[date, date],
-) -> None:
-    for line in _plan_lines(plan, record.choices(), span):
+def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:
+    plan, remembered = laid.plan, laid.remembered
+    for line in _plan_lines(plan, record.choices(), laid.span):
         click.echo(line)
     if dry_run:
-        click.echo("Nothing was changed, because this was a dry run.")
+        say_dry_run()
     elif not plan.changes and not remembered:
         click.echo("There is nothing to change.")
     elif not around.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
-        record.keep(plan.changes, what, "imported", "at the time", choices=remembered)
+        record.keep(plan.changes, laid.what, "imported", "at the time", choices=remembered)
         click.echo(f"Kept {words.counted(len(plan.changes), 'shift')}. tracker undo takes them back.")
 
 
 def _plan_lines(plan: RotaPlan, choices: Choices, span: tuple[date, date]) -> Iterator[str]:
     label = {kind.id: kind.label for kind in choices.kinds}
     counts = Counter(label[change.value] for change in plan.changes if change.state == "kept")
+    leave = f", {len(plan.on_leave)} of leave that stay" if plan.on_leave else ""
     yield (
         f"{len(plan.new)} new, {len(plan.changed)} changed, {plan.same} as they stand, "
-        f"{len(plan.by_hand)} set by hand that stay; {span[0]} to {span[1]}."
+        f"{len(plan.by_hand)} set by hand that stay{leave}; {span[0]} to {span[1]}."
     )
     if counts:
         yield "  " + ", ".join(f"{name} {count}" for name, count in counts.most_common())
-    for square, change in plan.changed[:SHOWN]:
-        new = label[change.value] if change.state == "kept" else "no shift"
-        old = label.get(square.value, square.value or "could not say")
-        hours = " at other hours" if new == old else ""
-        yield f"  {change.day}: {old} becomes {new}{hours}"
-    for square, change in plan.by_hand[:SHOWN]:
-        old = label.get(square.value, square.value or "could not say")
-        yield f"  {change.day}: {old} stays; the rota has {label[change.value]}"
-    more = max(0, len(plan.changed) - SHOWN) + max(0, len(plan.by_hand) - SHOWN)
-    if more:
-        yield f"  ... and {more} more."
+    yield from first_of([_becomes(square, change, label) for square, change in plan.changed])
+    yield from first_of([_stays(square, change, label) for square, change in [*plan.by_hand, *plan.on_leave]])
+    if plan.on_leave:
+        yield "Leave stays as it is; --over-leave lays the rota over it."
+
+
+def _becomes(square: Square, change: Change, label: Mapping[str, str]) -> str:
+    new, old = _shift_named(change, label), _shift_named(square, label)
+    return f"  {change.day}: {old} becomes {new}{' at other hours' if new == old else ''}"
+
+
+def _stays(square: Square, change: Change, label: Mapping[str, str]) -> str:
+    return f"  {change.day}: {_shift_named(square, label)} stays; the rota has {_shift_named(change, label)}"
+
+
+def _shift_named(shift: Square | Change, label: Mapping[str, str]) -> str:
+    if shift.state == "cleared":
+        return "no shift"
+    return label.get(shift.value, shift.value or "could not say")
 
 
 def _named(pairs: tuple[str, ...]) -> dict[str, str]:

@@ -8,10 +8,9 @@ from datetime import date
 import click
 
 from tracker import words
-from tracker.commands.common import open_record, read_day
+from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.answers import scale_span
-from tracker.diary.errors import WrongScale
-from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, renamed, sleep_scale
+from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choices import new_scale_values, scale_value
 from tracker.record.store import Record
 
@@ -53,12 +52,12 @@ def command(
         raise click.UsageError("Name mood or sleep, and one of --levels, --bounds, --rename.")
     if (levels and grid != "mood") or (bounds and grid != "sleep"):
         raise click.UsageError("--levels is for mood, --bounds for sleep.")
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if wanted else "refuse")
     if rename and grid:
         _rename(record, grid, rename)
     elif levels or bounds:
         begin = read_day(first, record)
-        end = read_day(last, record) if last else None
+        end = day_or_none(last, record)
         _change(record, _made(levels, bounds, begin, end))
     else:
         for line in _shown(record, [grid] if grid else list(GRIDS)):
@@ -68,11 +67,7 @@ def command(
 def _made(levels: str | None, bounds: str | None, begin: date, end: date | None) -> Scale:
     if levels:
         return mood_scale(levels.split(","), begin, end)
-    try:
-        hours = [float(part) for part in (bounds or "").replace(",", " ").split()]
-    except ValueError:
-        raise WrongScale(f"'{bounds}' are no hours; write them like 0 4 6 8.") from None
-    return sleep_scale(hours, begin, end)
+    return sleep_scale(read_bounds(bounds or ""), begin, end)
 
 
 def _change(record: Record, scale: Scale) -> None:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import click
 
 from tracker.commands.common import open_record
-from tracker.diary.choices import SETTING_NAMES, Settings
-from tracker.diary.dates import WEEKDAYS
+from tracker.diary.choices import SETTING_NAMES
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import HELP_LINES
 from tracker.grids.themes import load_theme, own_themes
@@ -44,15 +43,15 @@ HELP = {
 @click.pass_context
 def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     """Show all settings, show one, or change one."""
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse" if value is None else "begin")
     settings = record.choices().settings
     if name is None:
         for each in SETTING_NAMES:
-            click.echo(f"{each:16} {spoken(settings, each):16} {HELP[each]}")
+            click.echo(f"{each:16} {settings.text_of(each):16} {HELP[each]}")
         return
     name = name.replace("-", "_")
     if value is None:
-        click.echo(spoken(_known(settings, name), name))
+        click.echo(settings.text_of(name))
         return
     if name == "country":
         value = _country(value)
@@ -60,13 +59,7 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
         load_theme(value, own_themes())
     changed = settings.with_value(name, value)
     record.keep_settings(changed)
-    click.echo(f"{name} is now {spoken(changed, name)}.")
-
-
-def _known(settings: Settings, name: str) -> Settings:
-    if name not in SETTING_NAMES:
-        settings.with_value(name, "")
-    return settings
+    click.echo(f"{name} is now {changed.text_of(name)}.")
 
 
 def _country(value: str) -> str:
@@ -77,13 +70,3 @@ def _country(value: str) -> str:
     if not found:
         raise UnknownValue(f"There are no help lines for '{value}'; there are: {', '.join(countries)}.")
     return found[0]
-
-
-def spoken(settings: Settings, name: str) -> str:
-    """A setting as a person reads and types it."""
-    value = getattr(settings, name)
-    if name == "first_weekday":
-        return WEEKDAYS[value]
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return "none" if value in (None, "") else str(value)

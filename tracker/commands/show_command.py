@@ -59,7 +59,7 @@ def command(
     """
     if sum(span is not None for span in (month, week, year)) > 1:
         raise click.UsageError("--month, --week and --year do not go together; give one of them.")
-    record = open_record(ctx)
+    record = open_record(ctx, "refuse")
     grids = (grid,) if grid else GRIDS
     if year is not None:
         _year(record, year, grids, plain, in_words)

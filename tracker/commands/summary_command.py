@@ -9,7 +9,7 @@ import click
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.common import open_record, read_day
+from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.errors import CannotWrite
 from tracker.record.files import refuse_existing
 from tracker.record.store import Record
@@ -64,12 +64,12 @@ def command(
     and --changed may be given several times; they replace what stood there and are kept for the next page.
     An empty text takes it away.
     """
-    record = open_record(ctx)
+    record = open_record(ctx, "begin" if wants or changed else "refuse")
     _keep_lines(record, wants, changed)
     if file is None and (wants or changed):
         return
     days = record.days()
-    period = chosen_period(days, _day(first, record), _day(last, record), record.today())
+    period = chosen_period(days, day_or_none(first, record), day_or_none(last, record), record.today())
     picked = tuple(read_day(day, record) for day in note_days)
     if notes:
         picked += tuple(period[1] - timedelta(days=n) for n in range(RECENT))
@@ -91,10 +91,6 @@ def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]
         values["page.changed"] = checked_lines(changed, CHANGED_LINES, "What has changed")
     if record.choose(values):
         click.echo("Kept for the page. tracker undo takes it back.", err=True)
-
-
-def _day(text: str | None, record: Record) -> date | None:
-    return read_day(text, record) if text else None
 
 
 def _place(file: str | None, force: bool, record: Record) -> Path:

@@ -12,5 +12,5 @@ from tracker.words import counted
 @click.pass_context
 def command(ctx: click.Context) -> None:
     """Take the last action back; again and again, across restarts."""
-    batch = open_record(ctx).undo()
+    batch = open_record(ctx, "refuse").undo()
     click.echo(f"Taken back: {batch.what} ({counted(batch.changes, 'change')}). tracker redo brings it back.")

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from tracker.diary.clock import DAY_CHANGE_HOUR
-from tracker.diary.dates import weekday_for_text
+from tracker.diary.dates import WEEKDAYS, weekday_for_text
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Scales
@@ -49,12 +49,29 @@ class Settings(NamedTuple):
 
         Raises UnknownValue for a name or a value that does not exist.
         """
-        if name not in SETTING_NAMES:
-            raise UnknownValue(f"There is no setting '{name}'; there are: {', '.join(SETTING_NAMES)}.")
+        _check_name(name)
         return self._replace(**{name: _READERS[name](text.strip())})
+
+    def text_of(self, name: str) -> str:
+        """One value as a person reads it and `with_value` takes it.
+
+        Raises UnknownValue for a name that does not exist.
+        """
+        _check_name(name)
+        value = getattr(self, name)
+        if name == "first_weekday":
+            return WEEKDAYS[value]
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        return "none" if value in (None, "") else str(value)
 
 
 SETTING_NAMES = Settings._fields
+
+
+def _check_name(name: str) -> None:
+    if name not in SETTING_NAMES:
+        raise UnknownValue(f"There is no setting '{name}'; there are: {', '.join(SETTING_NAMES)}.")
 
 
 def _number(name: str, low: int, high: int) -> Callable[[str], int]:

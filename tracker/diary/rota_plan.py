@@ -17,6 +17,8 @@ from tracker.diary.rota import ShiftKind, kind_for_text
 
 NOT_BY_HAND = ("file", "pattern")
 """What `by` in the detail of a shift says when it came with a whole rota."""
+LEAVE = "leave"
+"""The kind of a day that was booked: no rota takes it away unasked."""
 NO_SHIFT = ("-", ".")
 
 
@@ -29,7 +31,13 @@ class RotaPlan(NamedTuple):
     """Shifts of an older rota, and what becomes of them; cleared where the new one has none."""
     by_hand: list[tuple[Square, Change]]
     """Shifts touched by hand, which stay, and what the rota has instead."""
+    on_leave: list[tuple[Square, Change]]
+    """Leave of an older rota, which stays until she lays the new one over it, and what that has instead."""
     same: int
+
+    def over_leave(self) -> RotaPlan:
+        """The same plan with the rota laid over leave."""
+        return self._replace(changed=sorted([*self.changed, *self.on_leave], key=_day_of), on_leave=[])
 
     @property
     def changes(self) -> list[Change]:
@@ -41,7 +49,7 @@ def plan_rota(
     shifts: Mapping[date, Change], standing: Mapping[date, Day], first: date, last: date
 ) -> RotaPlan:
     """Set a rota for the days from first to last beside the shifts that stand."""
-    plan = RotaPlan([], [], [], 0)
+    plan = RotaPlan([], [], [], [], 0)
     same = 0
     for day in each_day(first, last):
         stands = standing[day].shift if day in standing else None
@@ -50,13 +58,19 @@ def plan_rota(
             plan.new.extend([change] if day in shifts else [])
         elif not keeping.changes_something(change, standing[day]):
             same += 1
+        elif stands.detail.get("by") in NOT_BY_HAND and stands.value == LEAVE:
+            plan.on_leave.append((stands, change))
         elif stands.detail.get("by") in NOT_BY_HAND:
             plan.changed.append((stands, change))
         elif day in shifts and change.value != stands.value:
             plan.by_hand.append((stands, change))
         elif day in shifts:
             same += 1
-    return RotaPlan(plan.new, plan.changed, plan.by_hand, same)
+    return plan._replace(same=same)
+
+
+def _day_of(pair: tuple[Square, Change]) -> date:
+    return pair[1].day
 
 
 def pattern_shifts(

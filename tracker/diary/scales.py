@@ -298,6 +298,17 @@ def sleep_scale(bounds: Iterable[float], from_day: date | None, to_day: date | N
     return checked(Scale(id, "sleep", _buckets(id, edges), from_day, to_day))
 
 
+def read_bounds(text: str) -> list[float]:
+    """The hours at which buckets begin, from `0 4 6 8` or `0, 4, 6, 8`.
+
+    Raises WrongScale for anything that is no number.
+    """
+    try:
+        return [float(part) for part in text.replace(",", " ").split()]
+    except ValueError:
+        raise WrongScale(f"'{text}' are no hours; write them like 0 4 6 8.") from None
+
+
 def _version_id(grid: Grid, levels: int, from_day: date | None, to_day: date | None) -> str:
     """The id of a version, the same in two records that make the same one for the same days."""
     return f"{grid}{levels}-{from_day or 'start'}" + (f"-{to_day}" if to_day else "")

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from icalendar import Event as CalendarEvent
 
 
-ADVICE = "Nothing was kept; export the rota as iCalendar (.ics) again."
+ADVICE = "Nothing was kept; export the rota as iCalendar (.ics), or take shifts from CSV with tracker import."
 TOO_OFTEN = {"SECONDLY", "MINUTELY"}
 """Rules that no rota needs, and that would take minutes to follow."""
 
@@ -78,9 +78,8 @@ def read_rota(text: str, file: Path | str, first: date, last: date, clock: Clock
 def _calendars(text: str, file: Path | str) -> list[Component]:
     try:
         found = Calendar.from_ical(text, multiple=True)
-    except ValueError as error:
-        fault = Fault(0, "", f"this is no calendar file ({str(error).splitlines()[0][:80]}).")
-        raise BrokenFile(file, [fault], ADVICE) from None
+    except ValueError:
+        raise BrokenFile(file, [Fault(0, "", "this is no calendar file.")], ADVICE) from None
     calendars = [component for component in found if component.name == "VCALENDAR"]
     if not calendars:
         raise BrokenFile(file, [Fault(0, "", "there is no whole calendar in it.")], ADVICE)

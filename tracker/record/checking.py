@@ -9,9 +9,16 @@ from pathlib import Path
 
 from tracker.diary.clock import Clock
 from tracker.diary.days import FIELDS
-from tracker.diary.errors import LockedRecord, RecordTrouble, TrackerError, UnwritableRecord
+from tracker.diary.errors import (
+    DamagedRecord,
+    ForeignRecord,
+    LockedRecord,
+    RecordTrouble,
+    TrackerError,
+    UnwritableRecord,
+)
 from tracker.record import files
-from tracker.record.opening import look_only
+from tracker.record.opening import integrity_faults, look_only
 from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
@@ -50,6 +57,8 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
             faults += [] if faults else _days_that_differ(record, rows)
     except (LockedRecord, UnwritableRecord):
         raise
+    except (DamagedRecord, ForeignRecord):
+        return Report([_unreadable(path)], mended)
     except TrackerError as error:
         return Report([str(error)], mended)
     counts = {"days": days, **{table: len(listed) for table, listed in rows.items()}}
@@ -68,14 +77,21 @@ def file_faults(path: Path) -> list[str]:
     """
     try:
         with in_sentences(path), closing(look_only(path)) as db:
-            found = [text for (text,) in db.execute("pragma integrity_check") if text != "ok"]
+            found = integrity_faults(db)
             broken = db.execute("pragma foreign_key_check").fetchall()
     except (LockedRecord, UnwritableRecord):
         raise
+    except (DamagedRecord, ForeignRecord):
+        return [_unreadable(path)]
     except RecordTrouble as error:
         return [str(error)]
     found += [f"a row of {table} belongs to an action that is not there" for table, *_ in broken]
     return [f"The file {path} is damaged: {text}." for text in found]
+
+
+def _unreadable(path: Path) -> str:
+    """Without the advice to run a check, which is what found it."""
+    return f"The file {path} is damaged: it cannot be read to its end."
 
 
 def _days_that_differ(record: Record, rows: Rows) -> list[str]:

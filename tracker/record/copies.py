@@ -1,4 +1,4 @@
-"""Copies of a record as bytes: read from a file, locked with words, put back in its place.
+"""Copies of a record as bytes: read from a file, locked with a passphrase, put back in its place.
 
 Copies are worked on in memory, so that a locked one never lies open on the disk.
 """
@@ -12,12 +12,10 @@ from pathlib import Path
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import files, schema
-from tracker.record.opening import is_open_here, look_only, refuse_header
+from tracker.record.opening import integrity_faults, is_open_here, look_only, refuse_header
 from tracker.record.store import Record
-from tracker.record.trouble import in_sentences
+from tracker.record.trouble import COPY, in_sentences
 
-LOCKED = ".age"
-"""Ending of a locked file: the age format, which other programs can open with the same words."""
 JOURNAL_BYTES = slice(18, 20)
 """Where the header says how the file is written; 1 is the plain way, which memory can hold."""
 
@@ -35,18 +33,22 @@ def _plain(data: bytes) -> bytes:
     return bytes(changed)
 
 
-def read(path: Path, words: str = "") -> bytes:
-    """The bytes of a copy, unlocked with words where it is locked, with what still lies in its log.
+def read(path: Path, passphrase: str = "") -> bytes:
+    """The bytes of a copy, unlocked where it is locked, with what still lies in its log.
 
-    Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord or UnknownValue (wrong words).
+    Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord or UnknownValue (wrong passphrase).
     """
-    if path.suffix == LOCKED:
-        data = unlock(read_file(path), words)
-        refuse_header(data[:100], path)
+    if path.suffix == files.LOCKED:
+        data = unlock(read_file(path), passphrase)
+        refuse_header(data[:100], path, COPY)
         return _plain(data)
     if not is_open_here(path):
-        refuse_header(read_file(path)[:100], path)
-    with in_sentences(path), closing(look_only(path)) as db, closing(sqlite3.connect(":memory:")) as copy:
+        refuse_header(read_file(path)[:100], path, COPY)
+    with (
+        in_sentences(path, COPY),
+        closing(look_only(path)) as db,
+        closing(sqlite3.connect(":memory:")) as copy,
+    ):
         db.backup(copy)
         return _plain(copy.serialize())
 
@@ -70,9 +72,9 @@ def opened(data: bytes, path: Path, clock: Clock | None = None) -> Record:
     """
     db = sqlite3.connect(":memory:", isolation_level=None)
     try:
-        with in_sentences(path):
+        with in_sentences(path, COPY):
             db.deserialize(data)
-            found = [text for (text,) in db.execute("pragma integrity_check") if text != "ok"]
+            found = integrity_faults(db)
             schema.migrate(db)
     except BaseException:
         db.close()
@@ -109,23 +111,24 @@ def put_in_place(copy: Record, path: Path) -> Path:
     return damaged
 
 
-def lock(data: bytes, words: str) -> bytes:
-    """Data locked with words: whoever forgets them has lost this copy."""
-    from pyrage import passphrase  # type: ignore[import-untyped]
+def lock(data: bytes, passphrase: str) -> bytes:
+    """Data locked with a passphrase: whoever forgets it has lost this copy."""
+    from pyrage import passphrase as by_passphrase  # type: ignore[import-untyped]
 
-    locked: bytes = passphrase.encrypt(data, words)
+    locked: bytes = by_passphrase.encrypt(data, passphrase)
     return locked
 
 
-def unlock(data: bytes, words: str) -> bytes:
-    """Data unlocked with the words that locked them.
+def unlock(data: bytes, passphrase: str) -> bytes:
+    """Data unlocked with the passphrase that locked them.
 
-    Raises UnknownValue for other words, or for a file that was not locked so.
+    Raises UnknownValue for another one, or for a file that was not locked so.
     """
-    from pyrage import DecryptError, passphrase
+    from pyrage import DecryptError
+    from pyrage import passphrase as by_passphrase
 
     try:
-        unlocked: bytes = passphrase.decrypt(data, words)
+        unlocked: bytes = by_passphrase.decrypt(data, passphrase)
     except DecryptError:
-        raise UnknownValue("These words do not unlock the file, or it is no locked copy.") from None
+        raise UnknownValue("This passphrase does not unlock the file, or it is no locked copy.") from None
     return unlocked

@@ -11,6 +11,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
+from tracker import words
 from tracker.diary import keeping
 from tracker.diary.answers import (
     anxious_answer,
@@ -25,12 +26,21 @@ from tracker.diary.clock import Clock
 from tracker.diary.dates import within_reach
 from tracker.diary.days import Change, Day, Square, kept_values
 from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
-from tracker.diary.scales import Grid, Scale
+from tracker.diary.scales import COULD_NOT_SAY, Grid, Scale
+from tracker.record import files
 
 COLUMNS = ("date", "mood", "sleep", "hours", "anxious", "shift", "note")
 GUARDED = ("=", "+", "-", "@", "\t", "\r", "'")
 """First letters that a spreadsheet might take for a formula, and the guard itself."""
+SEPARATORS = (",", ";", "\t")
+"""What may stand between two cells; semicolons where a comma is the decimal sign."""
+LONGEST_HEADING = 10_000
+"""Characters within which the heading ends, if a file is one of days at all."""
 Order = Literal["YMD", "DMY", "MDY"]
+ORDERS: dict[Order, str] = {"YMD": "2026-03-17", "DMY": "17/03/2026", "MDY": "03/17/2026"}
+"""Orders of the parts of a date, each with the same day as an example."""
+_ANY_FORM = r"(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})"
+_FORMS: dict[Order, str] = {"YMD": r"(\d{4})-(\d{2})-(\d{2})", "DMY": _ANY_FORM, "MDY": _ANY_FORM}
 Watched = Callable[[list["Row"]], Iterable["Row"]]
 
 GUIDE = """\
@@ -56,7 +66,7 @@ One person's own notes, not measured. {caution}
 """
 
 
-class Reading(NamedTuple):
+class HowToRead(NamedTuple):
     """How a file of days is to be read."""
 
     columns: Mapping[str, str] = MappingProxyType({})
@@ -122,7 +132,7 @@ def _cells(day: Day, choices: Choices, notes: bool) -> list[str]:
 def _level(square: Square | None, named: Callable[[str], str]) -> str:
     if square is None:
         return ""
-    return named(square.value) if square.is_kept else "?"
+    return named(square.value) if square.is_kept else COULD_NOT_SAY
 
 
 def _plain(hours: float) -> str:
@@ -178,12 +188,12 @@ def _levels_listed(scales: Sequence[Scale]) -> Iterator[str]:
 def text_of(path: Path) -> str:
     """The text of a file, with or without a byte order mark.
 
-    Raises BrokenFile for anything but UTF-8.
+    Raises TrackerError for a file that cannot be read, BrokenFile for anything but UTF-8.
     """
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise TrackerError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
+        raise TrackerError(f"{path} cannot be read: {files.reason(error)}.") from error
     try:
         text = data.decode("utf-8-sig")
         place = data.find(b"\0")
@@ -195,12 +205,12 @@ def text_of(path: Path) -> str:
     raise BrokenFile(path, [fault], "Nothing was kept; save the file as UTF-8 and import it again.")
 
 
-def rows_of(text: str, file: Path | str, how: Reading) -> tuple[list[Row], list[Fault]]:
+def rows_of(text: str, file: Path | str, how: HowToRead) -> tuple[list[Row], list[Fault]]:
     """The rows of a file, with their cells under our names, and the faults of those that are no rows.
 
     Raises BrokenFile for a heading that cannot be followed.
     """
-    lines = csv.reader(io.StringIO(text, newline=""), strict=True)
+    lines = csv.reader(io.StringIO(text, newline=""), delimiter=separator_of(text, how), strict=True)
     listed: list[tuple[int, list[str]]] = []
     faults: list[Fault] = []
     begin = 1
@@ -223,7 +233,7 @@ def rows_of(text: str, file: Path | str, how: Reading) -> tuple[list[Row], list[
     return rows, faults
 
 
-def _heading(cells: list[str], file: Path | str, how: Reading) -> list[str]:
+def _heading(cells: list[str], file: Path | str, how: HowToRead) -> list[str]:
     """Our name of each column; for those that are passed over, a name that means nothing."""
     ours = {how.theirs(column).casefold(): column for column in COLUMNS}
     names = [ours.get(cell.strip().casefold(), "") for cell in cells]
@@ -236,12 +246,7 @@ def _heading(cells: list[str], file: Path | str, how: Reading) -> list[str]:
         Fault(1, how.theirs(name), "this column stands twice.") for name in COLUMNS if names.count(name) > 1
     ]
     if "date" not in names:
-        hint = (
-            " The cells seem to be parted by semicolons; save the file with commas."
-            if ";" in cells[0]
-            else ""
-        )
-        faults.append(Fault(1, how.theirs("date"), f"there is no such column.{hint}"))
+        faults.append(Fault(1, how.theirs("date"), "there is no such column."))
     missing = [theirs for ours, theirs in how.columns.items() if ours not in names]
     faults += [Fault(1, name, "there is no such column.") for name in missing if name != how.theirs("date")]
     if faults:
@@ -249,24 +254,39 @@ def _heading(cells: list[str], file: Path | str, how: Reading) -> list[str]:
     return names
 
 
-def has_columns_of_others(text: str, how: Reading) -> bool:
+def has_columns_of_others(text: str, how: HowToRead) -> bool:
     """Whether a file has columns that we would not write: then its dates may follow another rule."""
-    first = next(csv.reader(io.StringIO(text, newline="")), [])
-    return bool(how.columns) or any(cell.strip().casefold() not in COLUMNS for cell in first)
+    return bool(how.columns) or any(name not in COLUMNS for name in _names_of(text, separator_of(text, how)))
 
 
-def has_sleep(text: str, how: Reading) -> bool:
+def has_sleep(text: str, how: HowToRead) -> bool:
     """Whether a file has a column of sleep."""
-    first = next(csv.reader(io.StringIO(text, newline="")), [])
-    names = {cell.strip().casefold() for cell in first}
-    return bool(names & {how.theirs("sleep").casefold(), how.theirs("hours").casefold()})
+    wanted = {how.theirs("sleep").casefold(), how.theirs("hours").casefold()}
+    return not wanted.isdisjoint(_names_of(text, separator_of(text, how)))
+
+
+def separator_of(text: str, how: HowToRead) -> str:
+    """What parts the cells: the sign that finds most known names in the heading, or else most names."""
+    known = {how.theirs(column).casefold() for column in COLUMNS}
+
+    def fits(separator: str) -> tuple[int, int]:
+        names = _names_of(text, separator)
+        return sum(name in known for name in names), len(names)
+
+    return max(SEPARATORS, key=fits)
+
+
+def _names_of(text: str, separator: str) -> list[str]:
+    """The names of the heading as they are compared."""
+    rows = csv.reader(io.StringIO(text[:LONGEST_HEADING], newline=""), delimiter=separator)
+    return [cell.strip().casefold() for cell in next(filter(None, rows), [])]
 
 
 class DaysReader:
     """Turns rows into changes and collects every fault on the way."""
 
     def __init__(
-        self, choices: Choices, clock: Clock, how: Reading, standing: Mapping[date, Day] | None = None
+        self, choices: Choices, clock: Clock, how: HowToRead, standing: Mapping[date, Day] | None = None
     ) -> None:
         self.choices = choices
         self.clock = clock
@@ -275,6 +295,7 @@ class DaysReader:
         self.faults: list[Fault] = []
         self._last_open = clock.last_open_day(choices.settings.day_change_hour)
         self._lines: dict[date, int] = {}
+        self._undated: list[tuple[Row, UnknownValue]] = []
 
     def changes(self, row: Row) -> list[Change]:
         """The changes of one row; those that are wrong are left out and noted as faults."""
@@ -284,6 +305,9 @@ class DaysReader:
     def _day(self, row: Row) -> date | None:
         try:
             day = read_date(row.cells["date"], self.how.dates)
+        except UnknownValue as error:
+            self._undated.append((row, error))
+            return None
         except TrackerError as error:
             self._fault(row, "date", error)
             return None
@@ -325,9 +349,21 @@ class DaysReader:
 
     def _means_not_anxious(self, cell: Mapping[str, str], day: date) -> bool:
         """Whether a mood says so by the person's leave, and no mark stands that says otherwise."""
-        if not self.how.not_anxious or cell.get("mood", "?").strip() == "?":
+        if not self.how.not_anxious or cell.get("mood", COULD_NOT_SAY).strip() == COULD_NOT_SAY:
             return False
         return day not in self.standing or self.standing[day].anxious is None
+
+    def all_faults(self) -> list[Fault]:
+        """Every fault; dates that another order reads are one, as each line would say the same."""
+        orders = _orders_of([row.cells["date"] for row, _ in self._undated])
+        if not orders or not self._undated:
+            undated = [Fault(row.line, self.how.theirs("date"), str(why)) for row, why in self._undated]
+            return self.faults + undated
+        (row, why), *others = self._undated
+        nor = f", nor are those of {words.counted(len(others), 'more line')}" if others else ""
+        reads = f"--dates {' or '.join(orders)} reads {'them' if others else 'it'}"
+        sentence = f"{str(why).rstrip('.')}{nor}; {reads}."
+        return [*self.faults, Fault(row.line, self.how.theirs("date"), sentence)]
 
     def _fault(self, row: Row, column: str, what: TrackerError | str) -> None:
         self.faults.append(Fault(row.line, self.how.theirs(column), str(what)))
@@ -345,23 +381,23 @@ def read_days(
     """
     rows, faults = rows_of(text, file, reader.how)
     changes = [change for row in watched(rows) for change in reader.changes(row)]
-    if faults or reader.faults:
-        raise BrokenFile(file, sorted([*faults, *reader.faults], key=lambda fault: fault.line))
+    faults += reader.all_faults()
+    if faults:
+        raise BrokenFile(file, sorted(faults, key=lambda fault: fault.line))
     return changes
 
 
 def read_date(text: str, order: Order) -> date:
-    """A date in ISO form, or with its parts in another order.
+    """A date in ISO form or, as it can mean one thing only, with points; or with its parts in another order.
 
     Raises UnknownValue for anything else, WrongDay for one out of reach.
     """
-    found = re.fullmatch(r"(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})", text.strip().rstrip("."))
-    if order == "YMD":
-        found = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})", text.strip())
+    written = text.strip().rstrip(".")
+    by_points = re.fullmatch(r"(\d{1,2})\.(\d{1,2})\.(\d{4})", written) if order == "YMD" else None
+    found = by_points or re.fullmatch(_FORMS[order], written)
     if not found:
-        other = "; --dates DMY or MDY names another" if order == "YMD" else ""
-        raise UnknownValue(f"'{text}' is no date in the order {order}{other}.")
-    part = dict(zip(order, found.groups(), strict=True))
+        raise UnknownValue(f"'{text}' is no date in the order {order} (like {ORDERS[order]}).")
+    part = dict(zip("DMY" if by_points else order, found.groups(), strict=True))
     try:
         if len(part["Y"]) != 4:
             raise ValueError
@@ -369,6 +405,19 @@ def read_date(text: str, order: Order) -> date:
     except ValueError:
         raise UnknownValue(f"'{text}' is no date of the calendar in the order {order}.") from None
     return within_reach(day)
+
+
+def _orders_of(texts: Sequence[str]) -> list[Order]:
+    """The orders by which all of some dates can be read."""
+    return [order for order in ORDERS if all(_is_date(text, order) for text in texts)]
+
+
+def _is_date(text: str, order: Order) -> bool:
+    try:
+        read_date(text, order)
+    except TrackerError:
+        return False
+    return True
 
 
 def plan(changes: Iterable[Change], standing: Mapping[date, Day]) -> Plan:

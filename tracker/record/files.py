@@ -16,6 +16,8 @@ from tracker.words import FOLDER_NAME
 RECORD_NAME = "record.sqlite"
 SIDES = ("-wal", "-shm")
 """Endings of the files that lie beside a record while it is open."""
+LOCKED = ".age"
+"""Ending of a locked file: the age format, which other programs can open with the same passphrase."""
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 

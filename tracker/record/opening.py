@@ -12,7 +12,7 @@ from pathlib import Path
 
 from tracker.diary.errors import DamagedRecord, NewerRecord, UnwritableRecord
 from tracker.record import files, schema
-from tracker.record.trouble import foreign, in_sentences, is_held
+from tracker.record.trouble import RECORD, Kind, foreign, in_sentences, is_held
 
 BUSY_SECONDS = 10.0
 open_here: Counter[Path] = Counter()
@@ -72,19 +72,17 @@ def refuse_what_is_not_ours(path: Path) -> None:
     refuse_header(header, path)
 
 
-def refuse_header(header: bytes, path: Path) -> None:
+def refuse_header(header: bytes, path: Path, kind: Kind = RECORD) -> None:
     """Refuse a file by its first 100 bytes, with the same errors."""
     if not header:
-        raise DamagedRecord(
-            f"The record {path} is an empty file; bring back a backup with tracker restore, or remove it."
-        )
+        raise DamagedRecord(f"{kind.called} {path} is an empty file; {kind.if_empty}.")
     if not header.startswith(b"SQLite format 3\0") or len(header) < 100:
-        raise foreign(path)
+        raise foreign(path, kind)
     if int.from_bytes(header[68:72], "big") != schema.APPLICATION_ID:
-        raise foreign(path)
+        raise foreign(path, kind)
     if int.from_bytes(header[60:64], "big") > schema.VERSION:
         raise NewerRecord(
-            f"The record {path} was made by a newer version of this program; it was not touched. "
+            f"{kind.called} {path} was made by a newer version of this program; it was not touched. "
             "Install the newer version to open it."
         )
 
@@ -125,6 +123,11 @@ def look_only(path: Path) -> sqlite3.Connection:
     """A connection that cannot write; to a file without a log it leaves none beside it either."""
     way = "mode=ro" if path.with_name(path.name + "-wal").exists() else "immutable=1"
     return sqlite3.connect(f"{path.resolve().as_uri()}?{way}", uri=True)
+
+
+def integrity_faults(db: sqlite3.Connection) -> list[str]:
+    """What SQLite finds wrong with a file."""
+    return [text for (text,) in db.execute("pragma integrity_check") if text != "ok"]
 
 
 def _looking(path: Path) -> sqlite3.Connection | None:

@@ -7,11 +7,11 @@ import re
 import uuid
 from collections.abc import Callable, Iterator
 from datetime import date
-from typing import Any
+from typing import Any, get_args
 
 from tracker.diary.choices import Choices
 from tracker.diary.clock import as_stamp, from_stamp
-from tracker.diary.days import FIELDS
+from tracker.diary.days import FIELDS, Basis, Source, State
 from tracker.diary.errors import Fault, TrackerError
 from tracker.diary.scales import GRIDS
 from tracker.record import schema
@@ -57,7 +57,7 @@ def _faults_of_each(rows: Rows) -> Iterator[Fault]:
 def _place(table: str, values: dict[str, Any]) -> str:
     if table == "entry":
         return f"the {values['field']} of {values['day']}"
-    return {"choice": f"the choice {values.get('name')}", "batch": "an action"}.get(table, "an erased span")
+    return {"choice": f"the setting {values.get('name')}", "batch": "an action"}.get(table, "an erased span")
 
 
 def _faults_between(rows: Rows) -> Iterator[Fault]:
@@ -77,7 +77,7 @@ def _unknown_values(rows: Rows) -> Iterator[Fault]:
     try:
         choices = choices_of(rows)
     except (TrackerError, KeyError, TypeError, ValueError, AttributeError) as error:
-        yield Fault(0, "choice", f"a choice cannot be read ({type(error).__name__}).")
+        yield Fault(0, "choice", f"a setting cannot be read ({type(error).__name__}).")
         return
     levels = {level.id: scale.grid for scale in choices.scales.versions for level in scale.levels}
     for number, row in enumerate(rows["entry"], start=1):
@@ -168,10 +168,10 @@ _RULES: dict[str, dict[str, Callable[[object], bool]]] = {
         "day": _is_day,
         "field": _one_of(*FIELDS),
         "value": _is_text,
-        "state": _one_of("kept", "could not say", "cleared"),
+        "state": _one_of(*get_args(State)),
         "detail": _or_none(_is_json),
-        "source": _one_of("typed", "command", "imported", "demo"),
-        "basis": _one_of("at the time", "remembered", "paper"),
+        "source": _one_of(*get_args(Source)),
+        "basis": _one_of(*get_args(Basis)),
         "offset": _is_minutes,
         "batch": _is_id,
         "restores": _or_none(_is_id),

@@ -9,7 +9,7 @@ from contextlib import contextmanager, suppress
 from datetime import date
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Any, Literal, Self
 
 from tracker import words
 from tracker.diary import keeping
@@ -72,6 +72,13 @@ class Record:
         record._is_listed = True
         opening.open_here[path] += 1
         return record
+
+    @classmethod
+    def empty(cls, path: Path, clock: Clock | None = None) -> Self:
+        """An empty record that is nowhere kept, for whoever reads where there is none; no file is made."""
+        db = sqlite3.connect(":memory:", isolation_level=None)
+        schema.migrate(db)
+        return cls(db, path, clock or Clock())
 
     def close(self) -> None:
         """Close the record; its side files go where nobody else has it open."""
@@ -137,6 +144,15 @@ class Record:
         )
         entries = [entry_from(row) for row in rows]
         return sorted(entries, key=lambda entry: (entry.turn, entry.recorded_at, FIELDS.index(entry.field)))
+
+    def turned_by(self, day: date) -> dict[str, Literal["undo", "redo"]]:
+        """The actions on a day that took another one back or brought it again, by their ids."""
+        rows = self.query(
+            "select distinct b.id, u.undoes from entry e join batch b on b.id = e.batch"
+            " left join batch u on u.id = b.undoes where e.day = ? and b.undoes is not null",
+            (day.isoformat(),),
+        )
+        return {id: "undo" if undone is None else "redo" for id, undone in rows}
 
     def first_day(self) -> date | None:
         """Earliest day with a mood or sleep that findings use; None where nothing is kept."""

@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import NamedTuple
 
 from tracker.diary.errors import (
     DamagedRecord,
@@ -19,13 +20,32 @@ LEAST_ROOM = 64 * 1024
 """Bytes that the side files of a record take at the least."""
 
 
+class Kind(NamedTuple):
+    """How sentences speak of a file, and what they advise."""
+
+    called: str
+    if_foreign: str
+    if_damaged: str
+    if_empty: str
+
+
+RECORD = Kind(
+    "The record",
+    "Name another file with --record.",
+    "run tracker check, or bring back a backup with tracker restore",
+    "bring back a backup with tracker restore, or remove it",
+)
+COPY = Kind("The copy", "Name a backup or another copy of a record.", "take another one", "take another one")
+"""A file that was named to bring something back from, or in."""
+
+
 @contextmanager
-def in_sentences(path: Path | str) -> Iterator[None]:
-    """Turn an error of SQLite into the one of ours that names the record and what to do."""
+def in_sentences(path: Path | str, kind: Kind = RECORD) -> Iterator[None]:
+    """Turn an error of SQLite into the one of ours that names the file and what to do."""
     try:
         yield
     except sqlite3.Error as error:
-        raise _sentence(error, path) from error
+        raise _sentence(error, path, kind) from error
 
 
 def is_held(error: sqlite3.Error) -> bool:
@@ -37,30 +57,29 @@ def _name(error: sqlite3.Error) -> str:
     return getattr(error, "sqlite_errorname", None) or ""
 
 
-def _sentence(error: sqlite3.Error, path: Path | str) -> RecordTrouble:
+def _sentence(error: sqlite3.Error, path: Path | str, kind: Kind) -> RecordTrouble:
     name = _name(error)
     if is_held(error):
         return LockedRecord(
-            f"The record {path} is held by another program; nothing was kept. Close it and try again."
+            f"{kind.called} {path} is held by another program; nothing was kept. Close it and try again."
         )
     if name.startswith("SQLITE_READONLY"):
         return UnwritableRecord(
-            f"The record {path} is read-only; nothing was kept. Give yourself leave to write it."
+            f"{kind.called} {path} is read-only; nothing was kept. Give yourself leave to write it."
         )
     hindered = name.startswith(("SQLITE_CANTOPEN", "SQLITE_IOERR", "SQLITE_PERM"))
     if name.startswith("SQLITE_FULL") or (hindered and _is_full(Path(path))):
         return UnwritableRecord(f"The disk of {path} is full; nothing was kept. Make room and try again.")
     if name.startswith("SQLITE_NOTADB"):
-        return foreign(path)
+        return foreign(path, kind)
     if name.startswith("SQLITE_CORRUPT"):
-        return DamagedRecord(
-            f"The record {path} is damaged; run tracker check, or bring back a backup with tracker restore."
-        )
+        return DamagedRecord(f"{kind.called} {path} is damaged; {kind.if_damaged}.")
     if hindered:
         return UnwritableRecord(
-            f"The record {path} cannot be opened or written; nothing was kept. Look at its folder and disk."
+            f"{kind.called} {path} cannot be opened or written; nothing was kept. "
+            "Look at its folder and disk."
         )
-    return RecordTrouble(f"The record {path} could not be used ({error}); nothing was kept.")
+    return RecordTrouble(f"{kind.called} {path} could not be used ({error}); nothing was kept.")
 
 
 def _is_full(path: Path) -> bool:
@@ -71,8 +90,6 @@ def _is_full(path: Path) -> bool:
     return False
 
 
-def foreign(path: Path | str) -> ForeignRecord:
+def foreign(path: Path | str, kind: Kind = RECORD) -> ForeignRecord:
     """The refusal of a file that is not ours."""
-    return ForeignRecord(
-        f"{path} is not a record of this program; it was not touched. Name another file with --record."
-    )
+    return ForeignRecord(f"{path} is not a record of this program; it was not touched. {kind.if_foreign}")

@@ -8,11 +8,11 @@ from typing import Any, NoReturn
 
 from tracker.diary.errors import BrokenFile, Fault
 from tracker.record import schema
-from tracker.record.rows import Rows, all_rows, row_faults
+from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 from tracker.record.writer import Row, as_json
+from tracker.words import FOLDER_NAME
 
-PROGRAM = "tracker-days"
 SCHEMA = 1
 PARSED = {"entry": "detail", "choice": "value"}
 """Columns that hold JSON themselves: in the file they stand as what they are."""
@@ -27,18 +27,18 @@ def record_as_json(record: Record) -> str:
 def rows_as_json(rows: Rows) -> str:
     """Rows as one JSON object, a row a line, so that two exports can be compared line by line."""
     tables = [
-        f'"{table}":[' + ",".join(f"\n{as_json(_named(table, row))}" for row in rows[table]) + "\n]"
+        f'"{table}":[' + ",".join(f"\n{as_json(_parsed_row(table, row))}" for row in rows[table]) + "\n]"
         for table in sorted(schema.COLUMNS)
     ]
-    return "{" + ",\n".join([*tables, f'"program":"{PROGRAM}"', f'"schema":{SCHEMA}']) + "}\n"
+    return "{" + ",\n".join([*tables, f'"program":"{FOLDER_NAME}"', f'"schema":{SCHEMA}']) + "}\n"
 
 
-def _named(table: str, row: Row) -> dict[str, Any]:
-    named = dict(zip(schema.COLUMNS[table], row, strict=True))
+def _parsed_row(table: str, row: Row) -> dict[str, Any]:
+    values = named(table, row)
     column = PARSED.get(table)
-    if column and named[column] is not None:
-        named[column] = json.loads(named[column])
-    return named
+    if column and values[column] is not None:
+        values[column] = json.loads(values[column])
+    return values
 
 
 def rows_from_json(text: str, file: Path | str) -> Rows:
@@ -47,7 +47,7 @@ def rows_from_json(text: str, file: Path | str) -> Rows:
     Raises BrokenFile with every fault: no JSON, names that stand twice, other columns, altered rows.
     """
     data = _parsed(text, file)
-    if not isinstance(data, dict) or data.get("program") != PROGRAM:
+    if not isinstance(data, dict) or data.get("program") != FOLDER_NAME:
         raise BrokenFile(file, [Fault(0, "", "this is no export of this program.")], ADVICE)
     if data.get("schema") != SCHEMA:
         fault = Fault(0, "schema", f"it is {data.get('schema')!r}, but this program reads {SCHEMA}.")

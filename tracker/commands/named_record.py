@@ -1,0 +1,63 @@
+"""Which record a call is about, and what becomes of it where there is none yet."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Literal
+
+from tracker.commands import around
+from tracker.diary.clock import Clock
+from tracker.diary.errors import UnwritableRecord
+from tracker.record.files import at_its_end, default_record, is_there
+from tracker.record.store import Record
+
+IfMissing = Literal["begin", "refuse", "empty"]
+"""Begin a record, refuse the call, or go on with an empty record that is nowhere kept."""
+
+
+def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None) -> Record:
+    """The record of a call: the one that is named, or that in the platform's place.
+
+    A name is easily mistyped: a record that is begun under one is told of, no folder is made for it, and
+    whoever only reads is refused. In the platform's place nothing is refused.
+
+    Raises UnwritableRecord where there is none and none may be begun; RecordTrouble as `Record.open` does.
+    """
+    path = place_of(named)
+    is_missing = not is_there(path)
+    if is_missing and (if_missing == "empty" or (if_missing == "refuse" and named is None)):
+        return Record.empty(path, clock)
+    if is_missing and if_missing == "refuse":
+        raise no_record(path)
+    if is_missing and named is not None:
+        refuse_missing_folder(path)
+    record = Record.open(path, clock)
+    if is_missing and named is not None:
+        around.say(f"A new record was begun in {path}.")
+    return record
+
+
+def place_of(named: Path | None) -> Path:
+    """Where the record lies that is named, or the platform's place."""
+    return at_its_end(named or default_record())
+
+
+def named_outside() -> Path | None:
+    """The record that the environment names."""
+    named = os.environ.get(around.RECORD_NAMED)
+    return Path(named) if named else None
+
+
+def no_record(path: Path) -> UnwritableRecord:
+    """The refusal of a call that needs a record where there is none."""
+    return UnwritableRecord(f"There is no record at {path}; look at the name, or begin one with tracker put.")
+
+
+def refuse_missing_folder(path: Path) -> None:
+    """Raise UnwritableRecord where the folder of a record to be begun is not there."""
+    if not path.parent.is_dir():
+        raise UnwritableRecord(
+            f"No record was begun in {path}, because there is no folder {path.parent}; "
+            "look at the name, or make the folder first."
+        )
