@@ -12,6 +12,7 @@ import pytest
 
 from tests.simulated import FIRST, NO_LINK, Case, as_days, planted, simulate
 from tracker import words
+from tracker.analysis import wording
 from tracker.analysis.contract import as_json
 from tracker.analysis.findings import Left, find
 from tracker.analysis.results import Findings, Topic
@@ -129,7 +130,7 @@ def test_days_chosen_by_hand_are_described_and_never_judged() -> None:
     assert set(verdicts(findings)) == {None}
     assert set(p_values(findings)) == {None}
     assert findings.lags[0].row(0).beyond_own_past is not None
-    assert words.DESCRIBED_ONLY in texts(findings)
+    assert wording.DESCRIBED_ONLY in texts(findings)
 
 
 def test_chosen_days_that_end_before_they_begin_are_refused() -> None:
@@ -140,7 +141,7 @@ def test_chosen_days_that_end_before_they_begin_are_refused() -> None:
 def test_an_empty_record_says_how_many_weeks_are_needed() -> None:
     findings = find([], Choices(), as_of=FIRST)
     assert (findings.first, findings.days, findings.lags) == (None, 0, ())
-    assert texts(findings) == words.nothing_kept(120)
+    assert texts(findings) == wording.nothing_kept(120)
     assert "about 17 more weeks" in texts(findings)
 
 
@@ -173,6 +174,20 @@ def test_the_side_that_is_not_shown_is_told_as_plainly() -> None:
     )
 
 
+def test_the_strongest_lag_speaks_for_its_side_and_the_nearest_of_the_surest_for_the_other() -> None:
+    # common practice, no source: the rule is ours, and one for the sentences and the page
+    finding = found(planted(0.5, 0), 365).lags[0]
+    p_of = {-3: 0.001, -2: 0.001, -1: 0.004, 1: 0.0001, 2: 0.002}
+    rows = tuple(
+        replace(row, p=p_of.get(row.lag), verdict="shown" if row.lag in p_of else None)
+        for row in finding.rows
+    )
+    finding = replace(finding, rows=rows, strongest=2)
+    speaking = [finding.speaking(sleep_first=side) for side in (True, False)]
+    assert [row.lag if row else None for row in speaking] == [2, -2]
+    assert replace(finding, rows=()).speaking(sleep_first=True) is None
+
+
 def test_the_sleep_after_a_day_is_told_as_mood_first() -> None:
     text = found(planted(0.6, -1), 730).statements[0].text
     assert "After a day of better mood the next sleep tended to be longer" in text
@@ -191,9 +206,9 @@ def test_everything_not_shown_says_what_could_not_have_been_seen() -> None:
     silent = [s for s in findings.statements if s.verdict == "not shown"]
     assert {s.topic for s in silent} == {"lags", "shifts", "weekdays", "seasons"}
     assert all("would have been seen." in s.text for s in silent)
-    assert {s.beside for s in silent} == {(words.NOT_SHOWN_MEANS,)}
+    assert {s.beside for s in silent} == {(wording.NOT_SHOWN_MEANS,)}
     assert all("would have been seen in 8 of 10 such records" in s.numbers for s in silent)
-    assert [s.text for s in findings.statements].count(words.NOT_SHOWN_MEANS) == 1
+    assert [s.text for s in findings.statements].count(wording.NOT_SHOWN_MEANS) == 1
 
 
 def test_no_statement_holds_a_coefficient_or_a_chance() -> None:
@@ -214,13 +229,13 @@ def test_what_is_not_shown_of_groups_can_share_a_sentence() -> None:
 def test_a_plain_link_that_the_rota_explains_is_said_to_be_explained() -> None:
     findings = found(NO_LINK["rota"], 730)
     assert findings.lags[0].verdict == "not shown"
-    assert words.move_together("Mood") in findings.statements[0].text
+    assert wording.move_together("Mood") in findings.statements[0].text
 
 
 def test_before_a_year_groups_are_counted_and_the_day_of_their_verdict_is_named() -> None:
     findings = found(NO_LINK["rota"], 200)
     assert {group.verdict for group in findings.groups} == {None}
-    assert words.groups_judged_from(long_day(on_day(365))) in texts(findings)
+    assert wording.groups_judged_from(long_day(on_day(365))) in texts(findings)
 
 
 def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> None:
@@ -253,7 +268,7 @@ def test_a_level_of_one_mood_only_is_said_plainly() -> None:
     days = [day._replace(mood=Square("mood5-3")) for day in days_of(Case(), 200)]
     findings = find(days, Choices(), as_of=on_day(200))
     assert findings.lags[0].verdict == "too little kept"
-    assert findings.statements[0].text == words.little_variety("mood")
+    assert findings.statements[0].text == wording.little_variety("mood")
 
 
 def test_too_few_days_say_how_many_more() -> None:
@@ -271,7 +286,7 @@ def test_a_season_is_judged_from_three_whole_years_on_its_own_days() -> None:
 
 
 @pytest.mark.parametrize(
-    ("days", "sentence"), [(200, words.UNDER_A_YEAR), (400, words.ONE_YEAR), (800, words.TWO_YEARS)]
+    ("days", "sentence"), [(200, wording.UNDER_A_YEAR), (400, wording.ONE_YEAR), (800, wording.TWO_YEARS)]
 )
 def test_fewer_years_are_a_course_and_no_season(days: int, sentence: str) -> None:
     findings = found(Case(annual=1.0), days)

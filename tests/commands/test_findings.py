@@ -10,6 +10,7 @@ import pytest
 from tests.commands.conftest import Run
 from tests.simulated import as_days, planted, simulate
 from tracker import words
+from tracker.analysis import wording
 from tracker.diary.days import FIELDS, Change
 from tracker.record.store import Record
 
@@ -57,8 +58,8 @@ def test_what_is_shown_is_told_with_its_days(filled: Run) -> None:
 
 def test_what_holds_for_all_is_told_once(filled: Run) -> None:
     told = " ".join(filled("findings").stdout.split())
-    assert told.count(words.NOT_SHOWN_MEANS) == 1
-    assert told.count(words.NOT_THE_CAUSE) == 1
+    assert told.count(wording.NOT_SHOWN_MEANS) == 1
+    assert told.count(wording.NOT_THE_CAUSE) == 1
     assert told.count("in 8 of 10 such records") == 0
 
 

@@ -10,6 +10,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from tracker import words
+from tracker.analysis import wording
 from tracker.analysis.adjust import Design
 from tracker.analysis.describe import FEWEST_DAYS as FEWEST_FOR_A_MEDIAN
 from tracker.analysis.describe import actual_quartiles
@@ -260,8 +261,8 @@ def _empty(reading: Reading, as_of: date) -> Findings:
         statements=tuple(
             describe_record(text)
             for text in (
-                words.nothing_kept(EARLY[0]),
-                words.left_out_days(reading.outside) if reading.outside else "",
+                wording.nothing_kept(EARLY[0]),
+                wording.left_out_days(reading.outside) if reading.outside else "",
             )
             if text
         ),
@@ -270,14 +271,14 @@ def _empty(reading: Reading, as_of: date) -> Findings:
 
 def _opening(span: Span, as_of: date) -> list[Statement]:
     if span.chosen:
-        return [describe_record(words.DESCRIBED_ONLY)]
+        return [describe_record(wording.DESCRIBED_ONLY)]
     return [] if span.judged else [describe_record(waiting_text(as_of, span.looks.next))]
 
 
 def _meaning(said: Sequence[Statement]) -> list[Statement]:
     """Say once what `not shown` means, where something is not shown."""
     hidden = any(statement.verdict == "not shown" for statement in said)
-    return [describe_record(words.NOT_SHOWN_MEANS)] if hidden else []
+    return [describe_record(wording.NOT_SHOWN_MEANS)] if hidden else []
 
 
 def _limits(reading: Reading, span: Span, kept: Kept, gaps: Gaps, *, works_shifts: bool) -> list[Statement]:

@@ -92,6 +92,15 @@ class LagFinding:
         """Return the row of one lag."""
         return next(row for row in self.rows if row.lag == lag)
 
+    def speaking(self, *, sleep_first: bool) -> LagRow | None:
+        """Return the row that speaks for one side of a link, None where nothing is shown on that side.
+
+        The strongest lag, where it lies on this side; else the nearest of the surest.
+        """
+        side = [row for row in self.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
+        strongest = [row for row in side if row.lag == self.strongest]
+        return min(strongest or side, key=lambda row: (row.p or 0.0, abs(row.lag)), default=None)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Course:

@@ -6,24 +6,23 @@ from collections.abc import Sequence
 from datetime import date
 
 from tracker import words
+from tracker.analysis import wording
 from tracker.analysis.describe import Row
 from tracker.analysis.lags import AFTER, LAGS, ZERO, Verdict
 from tracker.analysis.reading import Gaps, Kept
 from tracker.analysis.results import Course, GroupFinding, LagFinding, LagRow, Statement, Topic
+from tracker.analysis.wording import OUTCOMES
 from tracker.diary.dates import MONTHS, long_day
 
 MANY = 0.1
 """Share of the days used from which remembered days and one sitting are named."""
 ROTA_ENTERED = 0.8
 """Share of the kept days with a shift from which the rota counts as entered."""
-SMALL = 0.1
-"""A link whose interval lies within this either side of zero is small."""
 SEASONS_A_YEAR = 4
 FEWEST_OF_A_SEASON = 30
 """Kept days from which a season is set beside another."""
 UNEVEN = 0.2
 """Difference between two kept shares from which it is said."""
-OUTCOME_NAMES = {"mood": "Mood", "sleep": "Sleep", "anxious": "The anxious mark"}
 ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
 SHOWN_FIRST = {"sleep": (True, False), "both": (True, False), "mood": (False, True)}
 """Whether sleep comes first, in the order in which the two sides are told."""
@@ -73,67 +72,60 @@ def _link(
 
 
 def _link_counted(finding: LagFinding) -> str:
-    return words.only_counted(_subject(finding.outcome), finding.row(THIS_DAY).pairs)
+    return wording.only_counted(OUTCOMES[finding.outcome], finding.row(THIS_DAY).pairs)
 
 
 def _of_side(finding: LagFinding, *, sleep_first: bool) -> Statement:
     """Say one side of a link that is shown, or that it is shown on the other side only."""
-    side = [row for row in finding.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
-    if not side:
+    row = finding.speaking(sleep_first=sleep_first)
+    if row is None:
         row = finding.row(THIS_DAY if sleep_first else NEXT_SLEEP)
-        name, smallest = OUTCOME_NAMES[finding.outcome], row.smallest or 1.0
-        text = words.no_link_on_a_side(name, smallest, sleep_first=sleep_first)
-        limit = words.smallest_links(*((smallest, None) if sleep_first else (None, smallest)))
-        return _link(finding, row, "not shown", text, (words.NOT_SHOWN_MEANS,), limit)
-    row = _speaker(finding, side)
+        name, smallest = _subject(finding.outcome), row.smallest or 1.0
+        text = wording.no_link_on_a_side(name, smallest, sleep_first=sleep_first)
+        limit = wording.smallest_links(*((smallest, None) if sleep_first else (None, smallest)))
+        return _link(finding, row, "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
     return _link(finding, row, "shown", _link_shown(finding, row), _allowed(finding), _in_numbers(row))
 
 
-def _speaker(finding: LagFinding, side: list[LagRow]) -> LagRow:
-    """Return the strongest lag, where it lies on this side; else the nearest of the surest."""
-    strongest = [row for row in side if row.lag == finding.strongest]
-    return min(strongest or side, key=lambda row: (row.p or 0.0, abs(row.lag)))
-
-
 def _link_shown(finding: LagFinding, row: LagRow) -> str:
-    say = words.sleep_first if row.lag >= 0 else words.mood_first
+    say = wording.sleep_first if row.lag >= 0 else wording.mood_first
     effect = row.beyond_own_past or 0.0
-    told = f"{say(finding.outcome, row.lag, more=effect > 0)}, {words.strongest(effect)}"
+    told = f"{say(finding.outcome, row.lag, more=effect > 0)}, {wording.strongest(effect)}"
     if row.lag == finding.strongest and finding.in_a_hundred is not None:
-        told += f": {words.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred)}"
+        told += f": {wording.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred)}"
     return " ".join([f"{told}.", *_without_remembered(finding)])
 
 
 def _in_numbers(row: LagRow) -> str:
-    return words.link_in_numbers(row.lag, row.beyond_own_past or 0.0, row.p or 0.0)
+    return wording.link_in_numbers(row.lag, row.beyond_own_past or 0.0, row.p or 0.0)
 
 
 def _allowed(finding: LagFinding) -> tuple[str, ...]:
     things = [OWN_PAST, *map(ALLOWED.__getitem__, finding.adjusted_for)]
-    return words.allowed_for(things), words.AS_THEY_STAND, words.NOT_THE_CAUSE, words.AS_NOTED
+    return wording.allowed_for(things), wording.AS_THEY_STAND, wording.NOT_THE_CAUSE, wording.AS_NOTED
 
 
 def _without_remembered(finding: LagFinding) -> list[str]:
     if finding.verdict_without_remembered is None:
         return []
-    return [words.stands_without_remembered(finding.verdict_without_remembered)]
+    return [wording.stands_without_remembered(finding.verdict_without_remembered)]
 
 
 def _subject(outcome: str) -> str:
-    name = OUTCOME_NAMES[outcome]
-    return name[0].lower() + name[1:]
+    """Return the name of a series as a sentence begins with it."""
+    return words.sentence(OUTCOMES[outcome])
 
 
 def _not_shown(finding: LagFinding, row: LagRow) -> Statement:
-    name, sides = OUTCOME_NAMES[finding.outcome], (finding.row(THIS_DAY), finding.row(NEXT_SLEEP))
-    parts = [words.no_link(name, max(side.smallest or 1.0 for side in sides))]
+    name, sides = _subject(finding.outcome), (finding.row(THIS_DAY), finding.row(NEXT_SLEEP))
+    parts = [wording.no_link(name, max(side.smallest or 1.0 for side in sides))]
     if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in sides):
-        parts.append(words.move_together(name))
+        parts.append(wording.move_together(name))
     if all(_within(side.low, side.high) for side in sides):
-        parts.append(words.PERHAPS_SMALL)
+        parts.append(wording.PERHAPS_SMALL)
     text = " ".join(parts + _without_remembered(finding))
-    limit = words.smallest_links(*(side.smallest for side in sides))
-    return _link(finding, row, "not shown", text, (words.NOT_SHOWN_MEANS,), limit)
+    limit = wording.smallest_links(*(side.smallest for side in sides))
+    return _link(finding, row, "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
 
 
 def _off_zero(low: float | None, high: float | None) -> bool:
@@ -141,14 +133,14 @@ def _off_zero(low: float | None, high: float | None) -> bool:
 
 
 def _within(low: float | None, high: float | None) -> bool:
-    return low is not None and high is not None and low > -SMALL and high < SMALL
+    return low is not None and high is not None and low > -wording.SLIGHT and high < wording.SLIGHT
 
 
 def _link_too_little(finding: LagFinding) -> str:
     have = finding.row(THIS_DAY).pairs
     if not finding.needed:
-        return words.little_variety(_subject(finding.outcome))
-    return words.too_little(_subject(finding.outcome), have, have + finding.needed)
+        return wording.little_variety(OUTCOMES[finding.outcome])
+    return wording.too_little(OUTCOMES[finding.outcome], have, have + finding.needed)
 
 
 def group_statements(
@@ -167,7 +159,7 @@ def group_statements(
     """
     if judged_from and groups:
         topic: Topic = "weekdays" if groups[0].by == "weekday" else "shifts"
-        return [_statement(topic, words.groups_judged_from(long_day(judged_from)))]
+        return [_statement(topic, wording.groups_judged_from(long_day(judged_from)))]
     judged = [group for group in groups if group.verdict or group.too_regular]
     alike = _by_what_and_verdict if together else _by_outcome_and_verdict
     listed: dict[tuple[str, ...], list[GroupFinding]] = {}
@@ -193,7 +185,7 @@ def _group_statement(alike: list[GroupFinding]) -> Statement:
         topic="weekdays" if group.by == "weekday" else "shifts",
         outcome=group.outcome if len(outcomes) == 1 else "",
         verdict=group.verdict,
-        text=_group_text(alike, [_subject(outcome) for outcome in outcomes]),
+        text=_group_text(alike, [OUTCOMES[outcome] for outcome in outcomes]),
         effect=None,
         interval=None,
         pairs=group.days,
@@ -204,31 +196,31 @@ def _group_statement(alike: list[GroupFinding]) -> Statement:
 
 def _group_text(alike: list[GroupFinding], outcomes: list[str]) -> str:
     group = alike[0]
-    by = words.GROUPINGS["both shifts" if len({one.by for one in alike}) > 1 else group.by]
+    by = wording.GROUPINGS["both shifts" if len({one.by for one in alike}) > 1 else group.by]
     if group.too_regular:
-        return words.TOO_REGULAR
+        return wording.TOO_REGULAR
     if group.verdict == "shown":
-        return words.groups_differ(words.sentence(outcomes[0]), by, group.lowest, group.highest)
+        return wording.groups_differ(words.sentence(outcomes[0]), by, group.lowest, group.highest)
     if group.verdict == "not shown":
         # The share of the differences that groups account for is the square of a correlation.
-        return words.no_difference(outcomes, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
-    return words.groups_too_little(outcomes, by)
+        return wording.no_difference(outcomes, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
+    return wording.groups_too_little(outcomes, by)
 
 
 def _beside_group(group: GroupFinding) -> tuple[str, ...]:
     if group.verdict == "not shown":
-        return (words.NOT_SHOWN_MEANS,)
+        return (wording.NOT_SHOWN_MEANS,)
     if group.verdict != "shown":
         return ()
     shift = group.by.startswith("shift")
-    return (words.BY_CHANCE_ALONE, words.DAY_AND_DAY_AFTER) if shift else (words.BY_CHANCE_ALONE,)
+    return (wording.BY_CHANCE_ALONE, wording.DAY_AND_DAY_AFTER) if shift else (wording.BY_CHANCE_ALONE,)
 
 
 def _group_in_numbers(alike: list[GroupFinding]) -> str:
-    chances = [words.chance(one.p) for one in alike if one.p is not None]
+    chances = [wording.chance(one.p) for one in alike if one.p is not None]
     if not chances:
         return ""
-    return words.groups_in_numbers(chances, max(one.smallest or 1.0 for one in alike))
+    return wording.groups_in_numbers(chances, max(one.smallest or 1.0 for one in alike))
 
 
 def season_statements(courses: Sequence[Course]) -> list[Statement]:
@@ -245,23 +237,23 @@ def _season_statement(course: Course) -> Statement:
         topic="seasons",
         outcome=course.outcome,
         verdict=course.verdict,
-        text=_season_text(course, OUTCOME_NAMES[course.outcome]),
+        text=_season_text(course, _subject(course.outcome)),
         effect=course.amplitude,
         interval=None,
         pairs=None,
-        beside=(words.NOT_SHOWN_MEANS,) if course.verdict == "not shown" else (),
+        beside=(wording.NOT_SHOWN_MEANS,) if course.verdict == "not shown" else (),
         numbers=""
         if course.p is None
-        else words.wave_in_numbers(course.outcome, course.p, course.smallest or 0.0),
+        else wording.wave_in_numbers(course.outcome, course.p, course.smallest or 0.0),
     )
 
 
 def _season_text(course: Course, outcome: str) -> str:
     if course.verdict == "shown" and course.peak:
-        return words.season_shown(outcome, course.years, _day(course.peak), course.peak_within or 0)
+        return wording.season_shown(outcome, course.years, _day(course.peak), course.peak_within or 0)
     if course.verdict == "not shown":
-        return words.no_season(outcome, course.years, _wave_as_link(course))
-    return words.season_too_little(_subject(course.outcome), course.years)
+        return wording.no_season(outcome, course.years, _wave_as_link(course))
+    return wording.season_too_little(OUTCOMES[course.outcome], course.years)
 
 
 def season_beside(seasons: Sequence[Row], courses: Sequence[Course]) -> list[Statement]:
@@ -272,9 +264,9 @@ def season_beside(seasons: Sequence[Row], courses: Sequence[Course]) -> list[Sta
     now, before = rows[-1], rows[-1 - SEASONS_A_YEAR]
     if min(now.kept, before.kept) < FEWEST_OF_A_SEASON:
         return []
-    told = words.season_beside(_low_days(now), _low_days(before))
+    told = wording.season_beside(_low_days(now), _low_days(before))
     uneven = abs(now.kept / now.days - before.kept / before.days) > UNEVEN
-    return [_statement("seasons", f"{told} {words.UNEVENLY_KEPT}" if uneven else told)]
+    return [_statement("seasons", f"{told} {wording.UNEVENLY_KEPT}" if uneven else told)]
 
 
 def _low_days(row: Row) -> tuple[str, int, int, int]:
@@ -288,17 +280,17 @@ def _wave_as_link(course: Course) -> float:
     A wave of one level or bucket up and down, or of one anxious day more in four, counts as strong.
     """
     strong = 0.25 if course.outcome == "anxious" else 1.0
-    return 0.35 * (course.smallest or 0.0) / strong
+    return wording.STRONG * (course.smallest or 0.0) / strong
 
 
 def _courses_text(courses: Sequence[Course]) -> str:
     """Say what under three years may say: where each year was highest, and why that is no season."""
     years = max(course.years for course in courses)
     if not years:
-        return words.UNDER_A_YEAR
-    highest = [(_subject(c.outcome), words.listed([_day(p) for p in c.peaks])) for c in courses if c.peaks]
-    told = words.courses([f"{name} around {peaks}" for name, peaks in highest])
-    return f"{words.ONE_YEAR if years == 1 else words.TWO_YEARS} {told}"
+        return wording.UNDER_A_YEAR
+    highest = [(OUTCOMES[c.outcome], words.listed([_day(p) for p in c.peaks])) for c in courses if c.peaks]
+    told = wording.courses([f"{name} around {peaks}" for name, peaks in highest])
+    return f"{wording.ONE_YEAR if years == 1 else wording.TWO_YEARS} {told}"
 
 
 def _day(peak: tuple[int, int]) -> str:
@@ -324,21 +316,21 @@ def record_statements(
     used = kept.mood + kept.sleep - kept.both
     texts = []
     if days > used:
-        texts.append(words.missing(days - used))
+        texts.append(wording.missing(days - used))
     if gaps.by_nights[0] + gaps.elsewhere[0] and gaps.by_nights[1] and gaps.elsewhere[1]:
-        texts.append(words.where_gaps_fall(_in_a_hundred(gaps.by_nights), _in_a_hundred(gaps.elsewhere)))
+        texts.append(wording.where_gaps_fall(_in_a_hundred(gaps.by_nights), _in_a_hundred(gaps.elsewhere)))
     if kept.in_breaks:
-        texts.append(words.days_in_breaks(kept.in_breaks))
+        texts.append(wording.days_in_breaks(kept.in_breaks))
     if kept.remembered > MANY * used:
-        texts.append(words.remembered_days(kept.remembered, used))
+        texts.append(wording.remembered_days(kept.remembered, used))
     if kept.left_out:
-        texts.append(words.left_out_days(kept.left_out))
+        texts.append(wording.left_out_days(kept.left_out))
     if kept.paper:
-        texts.append(words.from_paper(kept.paper))
+        texts.append(wording.from_paper(kept.paper))
     if kept.same_sitting > MANY * kept.mood:
-        texts.append(words.one_sitting(kept.same_sitting, kept.mood))
+        texts.append(wording.one_sitting(kept.same_sitting, kept.mood))
     if used and entered < ROTA_ENTERED * used and (entered or works_shifts):
-        texts.append(words.rota_missing(entered, used))
+        texts.append(wording.rota_missing(entered, used))
     return [describe_record(text) for text in texts]
 
 
@@ -348,4 +340,4 @@ def _in_a_hundred(count: tuple[int, int]) -> int:
 
 def waiting_text(as_of: date, verdict_day: date) -> str:
     """Say when a new record is first judged."""
-    return words.first_verdict(long_day(verdict_day), (verdict_day - as_of).days // 7)
+    return wording.first_verdict(long_day(verdict_day), (verdict_day - as_of).days // 7)

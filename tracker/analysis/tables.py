@@ -8,7 +8,7 @@ from datetime import date
 import numpy as np
 import numpy.typing as npt
 
-from tracker import words
+from tracker.analysis import wording
 from tracker.analysis.adjust import day_before
 from tracker.analysis.describe import Row, describe
 from tracker.analysis.groups import By
@@ -98,7 +98,7 @@ class Tables:
         """Return the kinds of shift: the days of each, then the days after each."""
         return (
             *self._grouped("shift of the day"),
-            *self._grouped("shift of the day before", words.DAY_AFTER),
+            *self._grouped("shift of the day before", wording.DAY_AFTER),
         )
 
     def runs(self) -> tuple[Row, ...]:

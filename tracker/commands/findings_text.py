@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from tracker import words
+from tracker.analysis import wording
 
 if TYPE_CHECKING:
     from tracker.analysis.describe import Row
@@ -108,7 +109,7 @@ def _lag_table(lag: LagFinding) -> Iterator[str]:
 
 def _lag_name(lag: int) -> str:
     """`the sleep before`, `2 days before that`, `second sleep after`."""
-    return words.lag_name(lag).removeprefix("the ") if lag not in (0, -1) else words.lag_name(lag)
+    return wording.lag_name(lag).removeprefix("the ") if lag not in (0, -1) else wording.lag_name(lag)
 
 
 def _numbers_of(row: LagRow) -> str:
@@ -116,7 +117,7 @@ def _numbers_of(row: LagRow) -> str:
     effects = (row.unadjusted, row.adjusted, row.beyond_own_past)
     return (
         "".join(f"{_effect(effect):>7}" for effect in effects)
-        + f"  {interval:^14}{words.chance_in_a_table(row.p):>8}"
+        + f"  {interval:^14}{wording.chance_in_a_table(row.p):>8}"
     )
 
 
@@ -125,7 +126,7 @@ def _group_table(groups: Sequence[GroupFinding]) -> Iterator[str]:
     yield f"  {'':14}{'by':26}{'days':>6}{'p':>8}{'smallest share':>17}"
     for group in groups:
         share = "-" if group.smallest is None else f"{100 * group.smallest:.0f} %"
-        p = words.chance_in_a_table(group.p)
+        p = wording.chance_in_a_table(group.p)
         yield (
             f"  {OUTCOMES[group.outcome]:14}{group.by:26}{group.days:6}{p:>8}{share:>17}"
             f"{_star(group.verdict)}"
@@ -144,7 +145,7 @@ def _course_table(courses: Sequence[Course]) -> Iterator[str]:
         peak = f"{course.peak[1]:02d}-{course.peak[0]:02d}" if course.peak else "-"
         yield (
             f"  {OUTCOMES[course.outcome]:14}{course.years:6}{_effect(course.amplitude):>8}{peak:>8}"
-            f"{words.chance_in_a_table(course.p):>8}{_effect(course.smallest):>17}{_star(course.verdict)}"
+            f"{wording.chance_in_a_table(course.p):>8}{_effect(course.smallest):>17}{_star(course.verdict)}"
         )
     yield from _wrapped("peak: day-month of the highest point; *: shown.", indent=2)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from tracker import words
+from tracker.analysis import wording
 from tracker.diary.scales import Scales
 from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
 from tracker.grids.palette import Palette
@@ -181,7 +182,7 @@ def _table(rows: Sequence[Row], names: Sequence[str], width: int) -> list[str]:
 def _lag_line(row: LagRow, outcome: str) -> str:
     interval = "-" if row.low is None or row.high is None else f"{row.low:+.2f} to {row.high:+.2f}"
     effects = "".join(f"{_effect(value):>7}" for value in (row.unadjusted, row.adjusted, row.beyond_own_past))
-    p = words.chance_in_a_table(row.p)
+    p = wording.chance_in_a_table(row.p)
     star = " *" if row.verdict == "shown" else ""
     return f"{bar_label(row.lag, outcome):25}{row.pairs:5}{effects}  {interval:^15}{p:>8}{star}"
 

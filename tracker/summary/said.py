@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from tracker import words
+from tracker.analysis import wording
+from tracker.analysis.wording import OUTCOMES
 from tracker.diary.dates import MONTHS, long_day
 from tracker.summary.page import Said
 
@@ -14,15 +16,12 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow
 
 SHOWN_MOST = 4
-NAMES = {"mood": "mood", "sleep": "sleep", "anxious": "the anxious mark"}
 ALLOWED = {"weekday": "weekday", "shift": "shift", "slow change": "slow changes"}
 SHIFTS = ("shift of the day", "shift of the day before")
 BEST_FIRST: tuple[Verdict | None, ...] = ("shown", "not shown", "too little kept", None)
 LONGEST_ENDS = 24
 """Letters of the kinds of shift that are named as lowest or highest; more say little."""
-SLIGHT, CLEAR = 0.20, 0.35
-"""Correlations from which a link is no longer slight, and no longer clear but strong."""
-TOO_FEW_YEARS = {0: "Less than a year cannot show a season.", 1: words.ONE_YEAR, 2: words.TWO_YEARS}
+TOO_FEW_YEARS = {0: "Less than a year cannot show a season.", 1: wording.ONE_YEAR, 2: wording.TWO_YEARS}
 
 
 def said_by(findings: Findings) -> Said:
@@ -59,7 +58,7 @@ def _not_shown(findings: Findings) -> list[str]:
         *_groups(findings, "not shown"),
     ]
     little = [
-        *(f"{NAMES[lag.outcome]} and sleep" for lag in findings.lags if lag.verdict == "too little kept"),
+        *(f"{OUTCOMES[lag.outcome]} and sleep" for lag in findings.lags if lag.verdict == "too little kept"),
         *_groups(findings, "too little kept"),
     ]
     told = [("Not shown", missing), ("Too little kept to say", little)]
@@ -72,9 +71,10 @@ def _limit(findings: Findings) -> list[str]:
     smallest = [effect for effect in sides if effect is not None]
     if not smallest:
         return []
-    if max(smallest) < SLIGHT:
+    if max(smallest) < wording.CLEAR:
         return ["A slight link may have been missed."]
-    return [f"Only {'a clear or strong' if max(smallest) < CLEAR else 'a strong'} link could have been seen."]
+    least = "a clear or strong" if max(smallest) < wording.STRONG else "a strong"
+    return [f"Only {least} link could have been seen."]
 
 
 def _links(lag: LagFinding) -> Iterator[str]:
@@ -82,16 +82,9 @@ def _links(lag: LagFinding) -> Iterator[str]:
     if lag.verdict != "shown":
         return
     for sleep_first in (True, False):
-        if lag.first in ("both", "sleep" if sleep_first else "mood"):
-            yield _link(lag, _row(lag, sleep_first), sleep_first)
-
-
-def _row(lag: LagFinding, sleep_first: bool) -> LagRow:
-    """The row that speaks for a side: the strongest, or on the other side the surest."""
-    side = [row for row in lag.rows if (row.lag >= 0) == sleep_first and row.verdict == "shown"]
-    return next((row for row in side if row.lag == lag.strongest), None) or min(
-        side, key=lambda row: (row.p or 0.0, abs(row.lag))
-    )
+        row = lag.speaking(sleep_first=sleep_first)
+        if row:
+            yield _link(lag, row, sleep_first)
 
 
 def _link(lag: LagFinding, row: LagRow, sleep_first: bool) -> str:
@@ -107,15 +100,12 @@ def _link(lag: LagFinding, row: LagRow, sleep_first: bool) -> str:
 
 def _tended(outcome: str, row: LagRow) -> str:
     """What tended to follow what, the earlier of the two first."""
-    anxious, more = outcome == "anxious", (row.beyond_own_past or 0.0) > 0
+    more = (row.beyond_own_past or 0.0) > 0
     if row.lag < 0:
-        day = "a day marked anxious" if anxious else "a day of better mood"
         which = "the next sleep" if row.lag == -1 else f"the sleep {-row.lag} days later"
-        return f"after {day} {which} tended to be {'longer' if more else 'shorter'}"
+        return wording.after_a_day(outcome, which, longer=more)
     when = f"{words.counted(row.lag, 'day')} after longer sleep" if row.lag else "after longer sleep"
-    if anxious:
-        return f"{when} {'more' if more else 'fewer'} days were marked anxious"
-    return f"{when} the day's mood tended to be {'higher' if more else 'lower'}"
+    return f"{when} {wording.after_longer_sleep(outcome, more=more)}"
 
 
 def _in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
@@ -124,12 +114,12 @@ def _in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
     when = {0: "before it", -1: "after it"}.get(lag, f"{apart} {'before' if lag > 0 else 'later'}")
     return (
         f"In {agreeing} of 100 pairs of days that differ in both, {better} had the longer sleep {when} "
-        f"(50 would mean no link), {words.COUNTED}."
+        f"(50 would mean no link), {wording.COUNTED}."
     )
 
 
 def _links_not_shown(lag: LagFinding) -> list[str]:
-    name = NAMES[lag.outcome]
+    name = OUTCOMES[lag.outcome]
     if lag.verdict == "not shown":
         return [f"{name} and sleep"]
     if lag.verdict != "shown" or lag.first == "both":
@@ -141,13 +131,13 @@ def _season(course: Course) -> str:
     month, day = course.peak or (1, 1)
     within = words.counted(course.peak_within or 0, "day")
     return (
-        f"Shown: a yearly course of {NAMES[course.outcome]} over {course.years} years, highest around "
+        f"Shown: a yearly course of {OUTCOMES[course.outcome]} over {course.years} years, highest around "
         f"{day} {MONTHS[month - 1]}, give or take {within}."
     )
 
 
 def _no_course(findings: Findings) -> list[str]:
-    names = [NAMES[course.outcome] for course in findings.courses if course.verdict == "not shown"]
+    names = [OUTCOMES[course.outcome] for course in findings.courses if course.verdict == "not shown"]
     return [f"a yearly course of {words.listed(names)}"] if names else []
 
 
@@ -171,7 +161,7 @@ def _difference(group: GroupFinding) -> str:
         for end, names in (("lowest", group.lowest), ("highest", group.highest))
         if 0 < len(names) <= LONGEST_ENDS
     ]
-    return f"Shown: {NAMES[group.outcome]} differs with {by}{': ' if ends else ''}{', '.join(ends)}."
+    return f"Shown: {OUTCOMES[group.outcome]} differs with {by}{': ' if ends else ''}{', '.join(ends)}."
 
 
 def _groups(findings: Findings, verdict: Verdict) -> list[str]:
@@ -189,7 +179,7 @@ def _outcomes(findings: Findings, kinds: tuple[str, ...], verdict: Verdict) -> l
     for group in sorted(findings.groups, key=lambda group: BEST_FIRST.index(group.verdict)):
         if group.by in kinds and group.verdict:
             best.setdefault(group.outcome, group.verdict)
-    return [outcome for outcome in NAMES if best.get(outcome) == verdict]
+    return [outcome for outcome in OUTCOMES if best.get(outcome) == verdict]
 
 
 def _of_seasons(findings: Findings) -> list[str]:

@@ -1,0 +1,358 @@
+"""What findings say, in plain words: each sentence once, from plain values."""
+
+from __future__ import annotations
+
+from tracker.words import SLEEP_AFTER, SLEEP_BEFORE, counted, listed, sentence
+
+# --- strength and chance ----------------------------------------------------------------------
+
+SLIGHT, CLEAR, STRONG = 0.10, 0.20, 0.35
+"""Correlations from which a link is called so. Common practice, no source: words for one record, without
+clinical meaning; the bands of Cohen 1988 are left out on purpose."""
+OUTCOMES = {"mood": "mood", "sleep": "sleep", "anxious": "the anxious mark"}
+"""What each series is called within a sentence."""
+
+
+def strength(effect: float) -> str:
+    """A correlation in a word; only ever said of one record."""
+    named = ((SLIGHT, "hardly any"), (CLEAR, "a slight"), (STRONG, "a clear"))
+    return next((name for below, name in named if abs(effect) < below), "a strong")
+
+
+def strongest(effect: float) -> str:
+    """How strong a link is, in words."""
+    return f"{strength(effect)} link in this record"
+
+
+def seen_from(effect: float, what: str = "link", more: str = "stronger") -> str:
+    """The smallest link or difference that a record could have shown, in words."""
+    if abs(effect) < SLIGHT:
+        return f"even a slight {what} would have been seen"
+    least = strength(effect)
+    return f"only {least} {what}{'' if least == 'a strong' else f' or a {more} one'} would have been seen"
+
+
+def chance(p: float) -> str:
+    """A p-value in two digits."""
+    return "p < 0.001" if p < 0.001 else f"p = {p:.2g}"
+
+
+def chance_in_a_table(p: float | None) -> str:
+    """The same under a heading that says what it is; a dash where nothing was tested."""
+    return "-" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
+
+
+# --- links ------------------------------------------------------------------------------------
+
+NOT_SHOWN_MEANS = (
+    "Not shown is no proof that there is nothing: a weaker link or a smaller difference could have stayed "
+    "hidden in these days."
+)
+NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
+AS_NOTED = "Hours are as noted, not measured; most people note too many."
+COUNTED = "counted as they stand"
+AS_THEY_STAND = f"The pairs of days are {COUNTED}."
+PERHAPS_SMALL = "If there is a link, it is small."
+CARDINALS = ("One", "Two", "Three", "Four", "Five", "Six", "Seven")
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
+
+
+def lag_name(lag: int) -> str:
+    """Which sleep a day's mood is set beside: 0 the sleep before, -1 the sleep after."""
+    if lag in (0, -1):
+        return SLEEP_AFTER if lag else SLEEP_BEFORE
+    if lag > 0:
+        return f"the sleep {counted(lag, 'day')} before that"
+    return f"the {ORDINALS[-lag - 1]} sleep after"
+
+
+def after_longer_sleep(outcome: str, *, more: bool) -> str:
+    """What tended to follow a longer sleep."""
+    if outcome == "anxious":
+        return f"{'more' if more else 'fewer'} days were marked anxious"
+    return f"the day's mood tended to be {'higher' if more else 'lower'}"
+
+
+def after_a_day(outcome: str, which: str, *, longer: bool) -> str:
+    """How one of the sleeps after a day tended to be."""
+    day = "a day marked anxious" if outcome == "anxious" else "a day of better mood"
+    return f"after {day} {which} tended to be {'longer' if longer else 'shorter'}"
+
+
+def sleep_first(outcome: str, lag: int, *, more: bool) -> str:
+    """What tends to follow a longer sleep."""
+    days = f"{CARDINALS[lag - 1]} day{'s' if lag > 1 else ''}"
+    when = "After longer sleep" if lag == 0 else f"{days} after a day of longer sleep"
+    return f"{when} {after_longer_sleep(outcome, more=more)}"
+
+
+def mood_first(outcome: str, lag: int, *, more: bool) -> str:
+    """What sleep tends to follow a day."""
+    which = "the next sleep" if lag == -1 else f"the {ORDINALS[-lag - 1]} sleep"
+    return sentence(after_a_day(outcome, which, longer=more))
+
+
+def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
+    """The headline number of a link."""
+    better = "the day not marked anxious" if outcome == "anxious" else "the better day"
+    if lag == 0 and outcome != "anxious":
+        which = "the day after the longer sleep was the better one"
+    elif lag >= 0:
+        behind = "" if lag == 0 else f" {counted(lag, 'day')} later"
+        which = f"{better} followed the longer sleep{behind}"
+    else:
+        which = f"the longer sleep was the {'' if lag == -1 else ORDINALS[-lag - 1] + ' '}one after {better}"
+    return f"in {agreeing} of 100 pairs of days that differ in both, {which} (50 would mean no link)"
+
+
+def link_in_numbers(lag: int, effect: float, p: float) -> str:
+    """The correlation behind a link."""
+    return f"Correlation {effect:+.2f} with {lag_name(lag)}, {chance(p)}."
+
+
+def allowed_for(things: list[str]) -> str:
+    """What was taken out before two series were compared."""
+    return f"Allowed for: {listed(things)}."
+
+
+def stands_without_remembered(verdict: str) -> str:
+    """The verdict over the days that were kept at the time."""
+    return f"Without the remembered days the verdict is: {verdict}."
+
+
+def no_link(outcome: str, smallest: float) -> str:
+    """A link that is not shown at any lag."""
+    return (
+        f"{outcome} is not shown to go with sleep, up to seven days before or after; {seen_from(smallest)}."
+    )
+
+
+def no_link_on_a_side(outcome: str, smallest: float, *, sleep_first: bool) -> str:
+    """A link that is shown on the other side only."""
+    which = SLEEP_BEFORE if sleep_first else SLEEP_AFTER
+    return f"{outcome} is not shown to go with {which} it; {seen_from(smallest)}."
+
+
+def smallest_links(before: float | None, after: float | None) -> str:
+    """The smallest links that a record could have shown, as numbers."""
+    sides = [(before, SLEEP_BEFORE), (after, SLEEP_AFTER)]
+    told = listed([f"{effect:.2f} with {which}" for effect, which in sides if effect is not None])
+    return f"Smallest correlation that would have been seen in 8 of 10 such records: {told}."
+
+
+def move_together(outcome: str) -> str:
+    """Why a plain link can be there and still not be shown."""
+    return (
+        f"{outcome} and sleep move together in this record; weekday, shift and slow changes may be "
+        "enough to explain it."
+    )
+
+
+def too_little(outcome: str, have: int, need: int) -> str:
+    """How far a record still is from saying anything."""
+    return (
+        f"Too little is kept so far to say whether {outcome} goes with sleep: {counted(have, 'day')} of "
+        f"about {need}."
+    )
+
+
+def little_variety(outcome: str) -> str:
+    """Why a long record can still be too little."""
+    return (
+        f"Too little is kept so far to say whether {outcome} goes with sleep: one of the two is the same on "
+        "almost all days."
+    )
+
+
+def only_counted(outcome: str, pairs: int) -> str:
+    """What is said of a link where nothing is judged."""
+    verb = "has" if pairs == 1 else "have"
+    return f"{counted(pairs, 'day')} {verb} both {outcome} and sleep; they are counted and not judged."
+
+
+# --- kinds of shift and weekdays --------------------------------------------------------------
+
+BY_CHANCE_ALONE = (
+    "Groups of days are shown to differ only where moving the rota or the weekdays about in the calendar "
+    "hardly ever parts them so far."
+)
+DAY_AND_DAY_AFTER = "The test cannot part the shift of a day from the one before it."
+TOO_REGULAR = (
+    "The rota as entered hardly changes, or repeats itself too exactly for this test, so nothing is said "
+    "about kinds of shift."
+)
+GROUPINGS = {
+    "shift of the day": "kinds of shift",
+    "shift of the day before": "kinds of shift on the day before",
+    "both shifts": "kinds of shift (of the day and of the day before)",
+    "weekday": "weekdays",
+    "night of a run": "the first and later nights of a run",
+    "quick return": "quick returns and other working days",
+}
+DAY_AFTER = "the day after: "
+
+
+def groups_differ(outcome: str, by: str, lowest: str, highest: str) -> str:
+    """A difference between groups of days."""
+    ends = f", typically lowest for {lowest} and highest for {highest}" if lowest else ""
+    return f"{outcome} differed between {by}{ends}."
+
+
+def no_difference(outcomes: list[str], by: str, smallest: float) -> str:
+    """A difference between groups of days that is not shown."""
+    verb = "is" if len(outcomes) == 1 else "are"
+    return (
+        f"{sentence(listed(outcomes))} {verb} not shown to differ between {by}; "
+        f"{seen_from(smallest, 'difference', 'larger')}."
+    )
+
+
+def groups_too_little(outcomes: list[str], by: str) -> str:
+    """Why groups of days are not compared."""
+    return f"More days are needed before {listed(outcomes)} can be compared between {by}."
+
+
+def groups_in_numbers(chances: list[str], smallest: float) -> str:
+    """The p-values of a comparison, and the smallest difference that it could have shown."""
+    return (
+        f"{listed(chances)}; would have been seen in 8 of 10 such records: groups that account "
+        f"for {max(round(100 * smallest), 1)} % of all differences between days."
+    )
+
+
+def groups_judged_from(day: str) -> str:
+    """Why a young record has no verdict on groups."""
+    return f"Kinds of shift and weekdays are counted now and first judged on {day}."
+
+
+# --- time of year -----------------------------------------------------------------------------
+
+ONE_YEAR = "One year cannot show a season: it has only one winter."
+TWO_YEARS = "Two years are too few to test whether a season comes back."
+UNDER_A_YEAR = "Less than a year is kept: the months are counted, and nothing is said about the time of year."
+UNEVENLY_KEPT = "They were not kept alike, so they compare badly."
+
+
+def season_shown(outcome: str, years: int, peak: str, within: int) -> str:
+    """A yearly course that came back."""
+    return (
+        f"{outcome} had a yearly course that came back over {years} years, highest around {peak}, "
+        f"give or take {counted(within, 'day')}."
+    )
+
+
+def no_season(outcome: str, years: int, smallest: float) -> str:
+    """A yearly course that is not shown to come back."""
+    return (
+        f"{outcome} is not shown to follow the time of year over {years} years; "
+        f"{seen_from(smallest, 'yearly course')}."
+    )
+
+
+def season_too_little(outcome: str, years: int) -> str:
+    """Why three years by the calendar can still be too few."""
+    return (
+        f"Too little is kept so far to say whether {outcome} follows the time of year: "
+        f"{counted(years, 'whole year')} kept well enough, of three that it takes."
+    )
+
+
+def wave_in_numbers(outcome: str, p: float, smallest: float) -> str:
+    """The p-value of a yearly course, and the smallest course that would have been shown."""
+    if outcome == "anxious":
+        height = f"{round(100 * smallest)} more and fewer anxious days in 100"
+    else:
+        height = f"{smallest:.1f} {'levels' if outcome == 'mood' else 'buckets'} up and down"
+    return f"{chance(p)}; would have been seen in 8 of 10 such records: {height}."
+
+
+def courses(peaks: list[str]) -> str:
+    """When each series was highest, year by year, for what one or two years may say."""
+    first, *others = peaks
+    return f"{sentence(listed([first.replace(' around', ' was highest around', 1), *others]))}."
+
+
+def season_beside(now: tuple[str, int, int, int], before: tuple[str, int, int, int]) -> str:
+    """A season and the same one a year before: name, low days, days kept, days there were."""
+    name, low, kept, days = now
+    earlier, low_before, kept_before, days_before = before
+    return (
+        f"Mood was in its two lowest levels on {low} of the {kept} days kept in {name} (of {days}), and on "
+        f"{low_before} of the {kept_before} kept in {earlier} (of {days_before}); counted, not judged."
+    )
+
+
+# --- the record -------------------------------------------------------------------------------
+
+DESCRIBED_ONLY = (
+    "Days chosen by hand have numbers but no verdict: choosing periods until one shines is the same error as "
+    "looking every day."
+)
+
+
+def first_verdict(day: str, weeks: int) -> str:
+    """When a new record is first judged."""
+    when = "within a week" if weeks < 1 else f"in about {counted(weeks, 'week')}"
+    return f"The first verdict is on {day}, {when}; until then days are counted and nothing is claimed."
+
+
+def nothing_kept(days: int) -> str:
+    """What an empty record needs."""
+    return (
+        f"Nothing is kept yet. A first verdict needs {days} days from the first one on: "
+        f"about {days // 7} more weeks. A strong link shows by then, an ordinary one in about a year."
+    )
+
+
+def missing(number: int) -> str:
+    """What missing days mean for every number beside them."""
+    verb = "day is" if number == 1 else "days are"
+    return f"{number} {verb} missing. If they were unlike the others, this picture is wrong."
+
+
+def where_gaps_fall(by_nights: int, elsewhere: int) -> str:
+    """Where the waiting squares lie, as shares in a hundred."""
+    return (
+        f"Waiting squares: {by_nights} in 100 on nights and the days after them, "
+        f"{elsewhere} in 100 on other days."
+    )
+
+
+def days_in_breaks(number: int) -> str:
+    """Marked times of not keeping."""
+    return f"{counted(number, 'day')} in a marked break."
+
+
+def remembered_days(number: int, used: int) -> str:
+    """How many days rest on memory."""
+    return f"{number} of the {used} days used were entered from memory more than two days later."
+
+
+def left_out_days(number: int) -> str:
+    """Days that findings do not use."""
+    return (
+        f"{counted(number, 'day')} left out: entered from memory over 14 days later, or on a scale "
+        "that cannot be compared."
+    )
+
+
+def from_paper(number: int) -> str:
+    """Days that were written down at the time and typed later."""
+    return f"{counted(number, 'day')} copied from paper."
+
+
+def one_sitting(number: int, of: int) -> str:
+    """Moods that may have heard the last night."""
+    verb = "was" if number == 1 else "were"
+    return (
+        f"{number} of {counted(of, 'mood')} {verb} kept within ten minutes of the same day's sleep: a mood "
+        "rated beside a night's sleep may be coloured by it."
+    )
+
+
+def rota_missing(entered: int, kept: int) -> str:
+    """Why a link may be the rota."""
+    return (
+        f"A shift is entered on {entered} of {counted(kept, 'kept day')}. Without the rota, what looks "
+        "like a link may be the rota."
+    )
