@@ -17,7 +17,6 @@ from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
 from tracker.screens.findings import chosen_days
 from tracker.screens.findings_view import (
-    bar_label,
     draw_detail,
     draw_list,
     number_lines,
@@ -87,7 +86,8 @@ def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> N
     low, high = link.interval or (0.0, 0.0)
     assert link.verdict == "shown"
     assert (
-        pairs_line(link) == f"effect {link.effect:+.2f} (95 %: {low:+.2f} to {high:+.2f}), 365 pairs of days"
+        pairs_line(findings, link)
+        == f"effect {link.effect:+.2f} (95 %: {low:+.2f} to {high:+.2f}), 365 pairs of days"
     )
 
 
@@ -114,7 +114,7 @@ def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, pa
 def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
     lines = number_lines(findings, findings.statements[0], 78)
     strongest = next(line for line in lines if line.startswith(words.SLEEP_BEFORE))
-    assert strongest.endswith("< 0.001 *")
+    assert strongest.endswith("< 0.001  *")
     assert len([line for line in lines if " to " in line]) == 15
 
 
@@ -126,6 +126,27 @@ def test_every_statement_can_be_drawn_and_numbered(findings: Findings, palette: 
         assert number_lines(findings, statement, 78)
 
 
+def test_before_the_first_verdict_nothing_on_the_screen_looks_like_a_link(palette: Palette) -> None:
+    chance = random.Random(7)  # noqa: S311
+    days = [
+        Day(FIRST + timedelta(days=n), Square(f"mood5-{level}"), Square(f"sleep8-{level + 1}"))
+        for n, level in enumerate(chance.choices(range(1, 6), k=100))
+    ]
+    young = find(days, Choices(), as_of=days[-1].date)
+    link = next(statement for statement in young.statements if statement.topic == "lags")
+    assert young.lags[0].row(0).beyond_own_past == pytest.approx(1)
+    assert pairs_line(young, link) == "100 pairs of days"
+    assert not any("1.00" in line for line in number_lines(young, link, 78))
+    drawn = draw_detail(young, link, DEFAULT_SCALES, palette, 80, 20)[0].lines()
+    assert all("too little kept" in line for line in drawn[:15])
+
+
+def test_groups_and_waves_have_their_numbers_too(findings: Findings) -> None:
+    told = {s.topic: number_lines(findings, s, 78) for s in findings.statements}
+    assert any("smallest share" in line for line in told["weekdays"])
+    assert any("smallest height" in line for line in told["seasons"])
+
+
 def test_months_weekdays_and_lags_each_have_a_picture(findings: Findings, palette: Palette) -> None:
     drawn = {
         statement.topic: draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 99)[0].lines()
@@ -134,13 +155,6 @@ def test_months_weekdays_and_lags_each_have_a_picture(findings: Findings, palett
     assert len(drawn["lags"]) == 18
     assert [line.split()[0] for line in drawn["seasons"]][:3] == ["Mood", "2025-01", "2025-02"]
     assert [line.split()[0] for line in drawn["weekdays"]][:2] == ["Monday", "Tuesday"]
-
-
-@pytest.mark.parametrize(
-    ("lag", "label"), [(0, words.SLEEP_BEFORE), (-1, words.SLEEP_AFTER), (-3, "mark 3 days before")]
-)
-def test_a_bar_says_what_comes_first(lag: int, label: str) -> None:
-    assert bar_label(lag, "anxious") == label
 
 
 def test_periods_are_days() -> None:

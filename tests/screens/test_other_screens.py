@@ -123,9 +123,9 @@ class TestFindings:
             await pilot.press(*["down"] * topics.index("seasons"), "d")
             shown = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
             assert "more rows (PgDn)" in board(pilot, "findings")[-1]
-            await pilot.press("pagedown", "pagedown", "pagedown", "pagedown")
+            await pilot.press("pagedown", "end")
             later = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
-            assert (shown[0], later[-1]) == ("2024-01", "2026-03")
+            assert (shown[0], later[-1]) == ("2024-01", "2026")
 
     async def test_says_as_of_and_next(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:

@@ -136,9 +136,15 @@ class GroupFinding:
     """Share of the differences between days that would have been shown, 0 to 1."""
     verdict: Verdict | None
     too_regular: bool
+    """Whether the rota repeats itself so exactly that nothing can be compared with it."""
     lowest: str
     """Kinds or weekdays with the lowest median, empty if all are equal."""
     highest: str
+
+    @property
+    def topic(self) -> Topic:
+        """What it is asked under: weekdays, or the shifts and what follows from them."""
+        return "weekdays" if self.by == "weekday" else "shifts"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -181,6 +187,11 @@ class Findings:
         """Refuse to be without the caution."""
         if self.caution != words.CAUTION:
             raise ValueError("findings must carry the caution of the program, word for word")
+
+    @property
+    def waits(self) -> bool:
+        """Whether the first verdict day is still to come: days are counted, and nothing is told of links."""
+        return self.first is not None and self.verdict_day is None and not self.chosen
 
     @property
     def days(self) -> int:

@@ -158,8 +158,7 @@ def group_statements(
         Whether mood, sleep and the anxious mark share a sentence where nothing is shown of them.
     """
     if judged_from and groups:
-        topic: Topic = "weekdays" if groups[0].by == "weekday" else "shifts"
-        return [_statement(topic, wording.groups_judged_from(long_day(judged_from)))]
+        return [_statement(groups[0].topic, wording.groups_judged_from(long_day(judged_from)))]
     judged = [group for group in groups if group.verdict or group.too_regular]
     alike = _by_what_and_verdict if together else _by_outcome_and_verdict
     listed: dict[tuple[str, ...], list[GroupFinding]] = {}
@@ -182,7 +181,7 @@ def _by_what_and_verdict(group: GroupFinding) -> tuple[str, ...]:
 def _group_statement(alike: list[GroupFinding]) -> Statement:
     group, outcomes = alike[0], list(dict.fromkeys(one.outcome for one in alike))
     return Statement(
-        topic="weekdays" if group.by == "weekday" else "shifts",
+        topic=group.topic,
         outcome=group.outcome if len(outcomes) == 1 else "",
         verdict=group.verdict,
         text=_group_text(alike, [OUTCOMES[outcome] for outcome in outcomes]),

@@ -52,6 +52,7 @@ NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
 AS_NOTED = "Hours are as noted, not measured; most people note too many."
 COUNTED = "counted as they stand"
 AS_THEY_STAND = f"The pairs of days are {COUNTED}."
+BY_CHANCE_AS_MUCH = "Described, not judged: chance alone can make numbers as large as these."
 PERHAPS_SMALL = "If there is a link, it is small."
 CARDINALS = ("One", "Two", "Three", "Four", "Five", "Six", "Seven")
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
@@ -64,6 +65,14 @@ def lag_name(lag: int) -> str:
     if lag > 0:
         return f"the sleep {counted(lag, 'day')} before that"
     return f"the {ORDINALS[-lag - 1]} sleep after"
+
+
+def what_comes_first(lag: int, outcome: str) -> str:
+    """The earlier of the two: `mood 7 days before`, the two sleeps next to the day, `sleep 7 days before`."""
+    if lag in (0, -1):
+        return lag_name(lag)
+    earlier = "sleep" if lag > 0 else OUTCOMES[outcome].split()[-1]
+    return f"{earlier} {counted(abs(lag), 'day')} before"
 
 
 def after_longer_sleep(outcome: str, *, more: bool) -> str:
@@ -288,6 +297,14 @@ DESCRIBED_ONLY = (
     "Days chosen by hand have numbers but no verdict: choosing periods until one shines is the same error as "
     "looking every day."
 )
+
+
+def no_correlations_yet(day: str) -> str:
+    """Why a young record has pairs of days and no numbers made of them."""
+    return (
+        "Counted only: on so few days chance alone makes large correlations, so they stand here from "
+        f"{day} on."
+    )
 
 
 def first_verdict(day: str, weeks: int) -> str:

@@ -264,7 +264,7 @@ class FindingsScreen(ComputingScreen):
     def _draw_picture(self, picture: Picture, findings: Findings, at: tuple[int, int], width: int) -> None:
         """As much of the picture as there is room for, under what the statement rests on."""
         x, y = at
-        line = pairs_line(findings.statements[self.at])[:width]
+        line = pairs_line(findings, findings.statements[self.at])[:width]
         used = 1 if line else 0
         drawn, all_of_it = self._detail(findings, width, picture.height - y - used)
         picture.lay(drawn, x, y + used)
@@ -283,7 +283,7 @@ class FindingsScreen(ComputingScreen):
         if self.view == "numbers":
             drawn = text_picture(["", *number_lines(findings, statement, width)], width, self.palette)
         else:
-            line = text_picture([pairs_line(statement)], width, self.palette)
+            line = text_picture([pairs_line(findings, statement)], width, self.palette)
             drawn = stacked([line, self._detail(findings, width, ALL_ROWS)[0]], width, self.palette)
         drawn = stacked([said, drawn], width, self.palette)
         self._room = picture.height - top

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tracker import words
@@ -15,7 +16,7 @@ from tracker.screens.lines import shortened, stacked, text_picture, wrapped
 
 if TYPE_CHECKING:
     from tracker.analysis.describe import Row
-    from tracker.analysis.results import Findings, LagFinding, LagRow, Statement
+    from tracker.analysis.results import Findings, LagFinding, Statement
 
 VERDICT_WIDTH = 17
 
@@ -25,10 +26,10 @@ def verdict_of(statement: Statement) -> str:
     return statement.verdict or "counted"
 
 
-def pairs_line(statement: Statement) -> str:
-    """Effect, interval and pairs of a statement, where it has them."""
+def pairs_line(findings: Findings, statement: Statement) -> str:
+    """Effect, interval and pairs of a statement, where it has them; no effect before the first verdict."""
     parts = []
-    if statement.effect is not None and statement.topic == "lags":
+    if statement.effect is not None and statement.topic == "lags" and not findings.waits:
         low, high = statement.interval or (None, None)
         between = f" (95 %: {_effect(low)} to {_effect(high)})" if statement.interval else ""
         parts.append(f"effect {statement.effect:+.2f}{between}")
@@ -84,7 +85,7 @@ def draw_detail(
     """The picture of one statement: bars for lags, spreads of levels for months, shifts and weekdays."""
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
-        return _bars(found, palette, width, height)
+        return _bars(_pairs_alone(found) if findings.waits else found, palette, width, height)
     parts = [
         part
         for outcome in ("mood", "sleep")
@@ -102,6 +103,12 @@ def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[
     return [row for row in tables.get(statement.topic, ()) if row.outcome == outcome == wanted]
 
 
+def _pairs_alone(found: LagFinding) -> LagFinding:
+    """The finding as it is drawn before the first verdict, when nothing is told of a link."""
+    rows = (replace(row, beyond_own_past=None, low=None, high=None, smallest=None) for row in found.rows)
+    return replace(found, rows=tuple(rows))
+
+
 def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detail:
     """Where there is no room for all lags, those nearest to the same day."""
     room = height - rows_beside_bars(palette, width)
@@ -109,7 +116,7 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detai
     rows = [row for row in found.rows if -reach - 1 <= row.lag <= reach]
     bars = [
         Bar(
-            bar_label(row.lag, found.outcome),
+            wording.what_comes_first(row.lag, found.outcome),
             row.beyond_own_past,
             row.low,
             row.high,
@@ -119,16 +126,6 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detai
         for row in rows
     ]
     return draw_bars(bars, palette, width, label_width=27), len(rows) == len(found.rows)
-
-
-def bar_label(lag: int, outcome: str) -> str:
-    """What comes first: from `mood 7 days before` over the two sleeps next to it to `sleep 7 days before`."""
-    name = "mark" if outcome == "anxious" else outcome
-    if lag == 0:
-        return words.SLEEP_BEFORE
-    if lag == -1:
-        return words.SLEEP_AFTER
-    return f"{'sleep' if lag > 0 else name} {words.counted(abs(lag), 'day')} before"
 
 
 def _spreads(
@@ -148,58 +145,14 @@ def _spreads(
 
 
 def number_lines(findings: Findings, statement: Statement, width: int) -> list[str]:
-    """The numbers behind a statement, as a table."""
-    own = wrapped(statement.numbers, width) if statement.numbers else []
-    return [*own, *_tables(findings, statement, width)]
+    """The numbers behind a statement: its own, then the tables that it rests on."""
+    from tracker.analysis.number_tables import tables_behind
 
-
-def _tables(findings: Findings, statement: Statement, width: int) -> list[str]:
-    if statement.topic == "lags":
-        found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
-        head = f"{'':25}{'pairs':>5}{'plain':>7}{'adj.':>7}{'own':>7}  {'95 %':^15}{'p':>8}"
-        return [head, *(_lag_line(row, found.outcome) for row in found.rows), *_explained(found, width)]
-    tables = {outcome: rows_behind(findings, statement, outcome) for outcome in ("mood", "sleep")}
-    lines = [
-        line
-        for outcome, rows in tables.items()
-        if rows
-        for line in _table(rows, findings.names[outcome], width)
-    ]
-    return lines or ["No numbers stand behind this sentence but its own."]
-
-
-def _table(rows: Sequence[Row], names: Sequence[str], width: int) -> list[str]:
-    places = [str(place) for place in range(1, len(names) + 1)]
-    most = max(len(str(count)) for row in rows for count in row.counts) + 1
-    head = (
-        f"{rows[0].outcome:28}{'kept':>11}  " + "".join(f"{place:>{most}}" for place in places) + "  anxious"
-    )
-    levels = ", ".join(f"{place} {name}" for place, name in zip(places, names, strict=True))
-    explained = wrapped(levels, width) if list(names) != places else []
-    return [head, *(_row_line(row, most) for row in rows), *explained]
-
-
-def _lag_line(row: LagRow, outcome: str) -> str:
-    interval = "-" if row.low is None or row.high is None else f"{row.low:+.2f} to {row.high:+.2f}"
-    effects = "".join(f"{_effect(value):>7}" for value in (row.unadjusted, row.adjusted, row.beyond_own_past))
-    p = wording.chance_in_a_table(row.p)
-    star = " *" if row.verdict == "shown" else ""
-    return f"{bar_label(row.lag, outcome):25}{row.pairs:5}{effects}  {interval:^15}{p:>8}{star}"
+    own = [wrapped(statement.numbers, width)] if statement.numbers else []
+    parts = [*own, *tables_behind(findings, statement.topic, statement.outcome)]
+    first, *others = parts or [["No numbers stand behind this sentence but its own."]]
+    return [*first, *(line for part in others for line in ("", *part))]
 
 
 def _effect(value: float | None) -> str:
     return "-" if value is None else f"{value:+.2f}"
-
-
-def _explained(found: LagFinding, width: int) -> list[str]:
-    return wrapped(
-        f"plain: as the days stand. adj.: {words.listed(list(found.adjusted_for))} taken out. own: the own "
-        "past of both taken out too, with its interval. p: after Holm. *: shown.",
-        width,
-    )
-
-
-def _row_line(row: Row, width: int) -> str:
-    counts = "".join(f"{count:>{width}}" for count in row.counts)
-    kept = f"{row.kept} of {row.days}"
-    return f"{row.name[:27]:28}{kept:>11}  {counts}  {row.anxious} of {row.anxious_noted}"

@@ -1,0 +1,96 @@
+"""The numbers behind findings as text: one set of rules for the command and the screen.
+
+Common practice, no source: a sign before a correlation, two digits of a p-value, a dash for what is missing.
+"""
+
+import re
+from datetime import timedelta
+from functools import cache
+
+import numpy as np
+import pytest
+
+from tests.simulated import FIRST, as_days, planted, simulate
+from tracker.analysis import wording
+from tracker.analysis.findings import find
+from tracker.analysis.number_tables import WIDTH, tables_behind
+from tracker.analysis.results import TOPICS, Findings
+from tracker.diary.choices import Choices
+
+CORRELATION = re.compile(r"[+-]\d\.\d\d")
+
+
+@cache
+def found(days: int = 800, *, by_hand: bool = False) -> Findings:
+    last = FIRST + timedelta(days=days - 1)
+    series = simulate(planted(0.5, 0, rota=1), days, np.random.default_rng(1))
+    return find(as_days(series), Choices(), as_of=last, chosen=(FIRST, last) if by_hand else None)
+
+
+def lines(findings: Findings, topic: str, outcome: str = "") -> list[str]:
+    return [line for table in tables_behind(findings, topic, outcome) for line in table]  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("topic", TOPICS)
+@pytest.mark.parametrize("days", [1, 30, 130, 800, 1500])
+def test_every_line_fits_a_terminal_of_eighty(days: int, topic: str) -> None:
+    told = lines(found(days), topic)
+    assert told
+    assert max(map(len, told)) <= WIDTH < 80
+
+
+def test_a_correlation_has_its_sign_and_a_shown_one_its_star() -> None:
+    row = next(row for row in found().lags[0].rows if row.lag == 0)
+    line = next(line for line in lines(found(), "lags", "mood") if line.startswith("the sleep before"))
+    assert row.beyond_own_past is not None
+    assert f" {row.beyond_own_past:+.2f} " in line
+    assert (row.verdict, line[-1]) == ("shown", "*")
+
+
+def test_a_p_value_is_the_one_of_the_sentence() -> None:
+    for statement in found().statements:
+        told = lines(found(), statement.topic, statement.outcome)
+        for p in re.findall(r"p (?:= )?(< 0\.001|[\d.e-]*\d)", statement.numbers):
+            assert any(p in line.replace("*", "").split("  ")[-1] or f" {p} " in line for line in told)
+
+
+def test_groups_and_waves_have_tables_of_their_own() -> None:
+    heads = [table[0] for topic in TOPICS for table in tables_behind(found(), topic)]
+    assert heads[:2] == ["Mood and sleep: rank correlations", "Anxious mark and sleep: rank correlations"]
+    assert heads.count("Groups of days: permutation tests") == 2
+    assert "Time of year: yearly waves, in steps of the scale" in heads
+
+
+def test_before_the_first_verdict_there_are_pairs_and_nothing_made_of_them() -> None:
+    findings = found(60)
+    told = lines(findings, "lags")
+    assert findings.lags[0].rows[7].unadjusted is not None
+    assert [line for line in told if CORRELATION.search(line)] == []
+    assert " ".join(told).count(wording.no_correlations_yet("1 May 2023")) == 2
+    assert f"the sleep before {findings.lags[0].rows[7].pairs}" in [" ".join(line.split()) for line in told]
+
+
+def test_days_chosen_by_hand_have_numbers_under_a_warning() -> None:
+    told = lines(found(by_hand=True), "lags", "mood")
+    assert told[1] == wording.BY_CHANCE_AS_MUCH
+    assert any(CORRELATION.search(line) for line in told)
+
+
+def test_anxious_days_are_counted_beside_the_moods() -> None:
+    table = next(table for table in tables_behind(found(), "weekdays", "anxious") if "Weekdays" in table[0])
+    row = next(row for row in found().weekdays if row.outcome == "mood")
+    assert table[1].endswith("anxious")
+    assert table[2].endswith(f" {row.anxious}/{row.anxious_noted}")
+
+
+@pytest.mark.parametrize(
+    ("lag", "label"),
+    [
+        (0, "the sleep before"),
+        (-1, "the sleep after"),
+        (-3, "mark 3 days before"),
+        (1, "sleep 1 day before"),
+    ],
+)
+def test_a_lag_is_called_by_what_comes_first(lag: int, label: str) -> None:
+    assert wording.what_comes_first(lag, "anxious") == label

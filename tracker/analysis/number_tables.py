@@ -1,0 +1,185 @@
+"""The numbers behind findings as tables of text, the same for the command and for the screen.
+
+Correlations have a sign and two decimals, p-values two digits; a dash stands where too little is kept, a star
+where something is shown.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from tracker import words
+from tracker.analysis import wording
+from tracker.analysis.describe import Row
+from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Topic
+from tracker.diary.dates import MONTHS, long_day
+
+WIDTH = 78
+"""Letters in a line: a terminal of eighty with a margin on both sides."""
+Table = list[str]
+"""Lines of text, the title first."""
+
+
+def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterator[Table]:
+    """Return the tables that a topic rests on.
+
+    Parameters
+    ----------
+    outcome : str
+        Only those of one outcome; the marks of anxious days are counted beside the moods.
+    """
+    wanted = (outcome,) if outcome else tuple(wording.OUTCOMES)
+    if topic == "lags":
+        yield from (_lags(findings, lag) for lag in findings.lags if lag.outcome in wanted)
+        return
+    groups = [group for group in findings.groups if group.topic == topic and group.outcome in wanted]
+    if groups:
+        yield _groups(groups)
+    courses = [course for course in findings.courses if topic == "seasons" and course.outcome in wanted]
+    if courses:
+        yield _courses(courses)
+    for title, rows in _counted_rows(findings, topic):
+        for of in ("mood", "sleep"):
+            chosen = [row for row in rows if row.outcome == of]
+            if chosen and ("mood" if outcome == "anxious" else outcome or of) == of:
+                yield _counts(title, chosen, findings.names[of])
+
+
+def _counted_rows(findings: Findings, topic: Topic) -> list[tuple[str, tuple[Row, ...]]]:
+    return {
+        "seasons": [
+            ("Months", findings.months),
+            ("Seasons", findings.seasons),
+            ("Years", findings.years),
+        ],
+        "shifts": [
+            ("Kinds of shift", findings.shifts),
+            ("Runs of nights and quick returns", findings.runs),
+        ],
+        "weekdays": [("Weekdays", findings.weekdays)],
+    }.get(topic, [])
+
+
+def _lags(findings: Findings, lag: LagFinding) -> Table:
+    """Return the correlations; before the first verdict the pairs of days alone, which nobody can misread."""
+    title = f"{_name(lag.outcome).capitalize()} and sleep"
+    labels = [wording.what_comes_first(row.lag, lag.outcome) for row in lag.rows]
+    if findings.waits and findings.next_verdict_day:
+        pairs = [[label, str(row.pairs)] for label, row in zip(labels, lag.rows, strict=True)]
+        why = wording.no_correlations_yet(long_day(findings.next_verdict_day))
+        return [f"{title}: pairs of days", *_wrapped(why), *_aligned(["", "pairs"], pairs)]
+    lines = [[label, *_correlations(row)] for label, row in zip(labels, lag.rows, strict=True)]
+    return [
+        f"{title}: rank correlations",
+        *(_wrapped(wording.BY_CHANCE_AS_MUCH) if findings.chosen else []),
+        *_aligned(["", "pairs", "plain", "adj.", "own", "95 %     ", "p", ""], lines),
+        *_wrapped(
+            f"plain: as the days stand; adj.: {words.listed(list(lag.adjusted_for))} taken out; own: the own "
+            "past of both too, with its interval; p: after Holm over the lags; -: too little kept; *: shown."
+        ),
+    ]
+
+
+def _correlations(row: LagRow) -> list[str]:
+    interval = f"{_signed(row.low)} to {_signed(row.high)}" if row.low is not None else "-"
+    effects = (row.unadjusted, row.adjusted, row.beyond_own_past)
+    p = wording.chance_in_a_table(row.p)
+    return [str(row.pairs), *map(_signed, effects), interval, p, _star(row.verdict)]
+
+
+def _groups(groups: Sequence[GroupFinding]) -> Table:
+    lines = [
+        [
+            f"{_name(group.outcome)} by {group.by}",
+            str(group.days),
+            wording.chance_in_a_table(group.p),
+            "-" if group.smallest is None else f"{100 * group.smallest:.0f} %",
+            _star(group.verdict),
+        ]
+        for group in groups
+    ]
+    return [
+        "Groups of days: permutation tests",
+        *_aligned(["", "days", "p", "smallest share", ""], lines),
+        *_wrapped(
+            "p: after Holm over all kinds of shift and weekdays; smallest share: of the differences between "
+            "days, what groups must account for to be shown; -: not tested; *: shown."
+        ),
+    ]
+
+
+def _courses(courses: Sequence[Course]) -> Table:
+    lines = [
+        [
+            _name(course.outcome),
+            str(course.years),
+            _height(course.amplitude),
+            f"{course.peak[1]} {MONTHS[course.peak[0] - 1]}" if course.peak else "-",
+            wording.chance_in_a_table(course.p),
+            _height(course.smallest),
+            _star(course.verdict),
+        ]
+        for course in courses
+    ]
+    return [
+        "Time of year: yearly waves, in steps of the scale",
+        *_aligned(["", "years", "height", "peak", "p", "smallest height", ""], lines),
+        *_wrapped("height: above the middle; peak: its day; -: too little kept; *: shown."),
+    ]
+
+
+def _counts(title: str, rows: Sequence[Row], names: Sequence[str]) -> Table:
+    mood = rows[0].outcome == "mood"
+    places = [str(place) for place in range(1, len(names) + 1)]
+    levels = ", ".join(f"{place} {name}" for place, name in zip(places, names, strict=True))
+    lines = [
+        [
+            row.name,
+            f"{row.kept}/{row.days}{'<' if row.few_kept else ' '}",
+            "-" if row.median is None else str(row.median),
+            *map(str, row.counts),
+            *([f"{row.anxious}/{row.anxious_noted}"] if mood else []),
+        ]
+        for row in rows
+    ]
+    return [
+        f"{title}: days of each {'level of mood' if mood else 'bucket of sleep'}",
+        *_aligned(["", "kept ", "middle", *places, *(["anxious"] if mood else [])], lines),
+        *_wrapped(
+            "kept: of the days there were, <: under half; middle: half the kept days are at or under it."
+            + (f" {levels}." if list(names) != places else "")
+        ),
+    ]
+
+
+def _aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Return rows under their heads: what they are called on the left, and cut where there is no room."""
+    called, *columns = (max(map(len, cells)) for cells in zip(head, *rows, strict=True))
+    gap = 2 if called + sum(columns) + 2 * len(columns) <= WIDTH else 1
+    called = min(called, WIDTH - sum(columns) - gap * len(columns))
+    lines = []
+    for name, *cells in [head, *rows]:
+        numbers = (f"{cell:>{wide + gap}}" for cell, wide in zip(cells, columns, strict=True))
+        lines.append(f"{name[:called]:{called}}{''.join(numbers)}".rstrip())
+    return lines
+
+
+def _wrapped(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, break_on_hyphens=False)
+
+
+def _name(outcome: str) -> str:
+    return wording.OUTCOMES[outcome].removeprefix("the ")
+
+
+def _signed(value: float | None) -> str:
+    return "-" if value is None else f"{value:+z.2f}"
+
+
+def _height(value: float | None) -> str:
+    return "-" if value is None else f"{value:.2f}"
+
+
+def _star(verdict: str | None) -> str:
+    return "*" if verdict == "shown" else ""
