@@ -226,6 +226,34 @@ def test_what_is_not_shown_of_groups_can_share_a_sentence() -> None:
     assert len(told) < len(group_statements(groups))
 
 
+def with_rota(days: list[Day], turn: str) -> list[Day]:
+    kinds = {"E": "early", "N": "night", "O": "off"}
+    return [day._replace(shift=Square(kinds[turn[at % len(turn)]])) for at, day in enumerate(days)]
+
+
+def test_a_rota_that_repeats_itself_is_said_once_and_names_what_cannot_be_compared() -> None:
+    days = with_rota(days_of(Case(), 400), "EENNOOOO")
+    findings = find(days, Choices(), as_of=days[-1].date)
+    assert [group.too_regular for group in findings.groups if group.topic == "shifts"] == [True] * 6
+    for statements in (findings.statements, group_statements(findings.groups, together=True)):
+        assert [(s.text, s.outcome, s.verdict) for s in statements if s.topic == "shifts"] == [
+            (
+                "Mood, sleep and the anxious mark cannot be compared between kinds of shift (of the day and "
+                "of the day before): the rota as entered hardly changes, or repeats itself too exactly for "
+                "this test.",
+                "",
+                None,
+            )
+        ]
+
+
+def test_before_the_first_verdict_nothing_is_said_of_the_rota() -> None:
+    days = with_rota(days_of(Case(), 33), "E")
+    findings = find(days, Choices(), as_of=days[-1].date)
+    assert findings.groups[0].too_regular
+    assert [s.text for s in findings.statements if s.topic == "shifts"] == []
+
+
 def test_a_plain_link_that_the_rota_explains_is_said_to_be_explained() -> None:
     findings = found(NO_LINK["rota"], 730)
     assert findings.lags[0].verdict == "not shown"

@@ -161,7 +161,7 @@ def find(
     seasons = tables.seasons() if "seasons" in topics else ()
     said = [
         *(statement for lag in lags for statement in lag_statements(lag)),
-        *group_statements(groups, span.groups_from),
+        *group_statements(groups if span.judged else (), span.groups_from),
         *season_statements(courses),
         *season_beside(seasons, courses),
     ]

@@ -148,7 +148,8 @@ def group_statements(
 ) -> list[Statement]:
     """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged.
 
-    The shift of the day and of the day before are said together where their verdict is the same.
+    The shift of the day and of the day before are said together where their verdict is the same; that a rota
+    is too regular is said once.
 
     Parameters
     ----------
@@ -168,14 +169,15 @@ def group_statements(
 
 
 def _by_outcome_and_verdict(group: GroupFinding) -> tuple[str, ...]:
+    if group.too_regular:
+        return ("too regular",)
     by = "shift" if group.by.startswith("shift") else group.by
     return group.outcome, by, str(group.verdict)
 
 
 def _by_what_and_verdict(group: GroupFinding) -> tuple[str, ...]:
-    if group.verdict == "shown":
-        return _by_outcome_and_verdict(group)
-    return "TOO REGULAR" if group.too_regular else group.by, str(group.verdict)
+    alone = group.verdict == "shown" or group.too_regular
+    return _by_outcome_and_verdict(group) if alone else (group.by, str(group.verdict))
 
 
 def _group_statement(alike: list[GroupFinding]) -> Statement:
@@ -197,7 +199,7 @@ def _group_text(alike: list[GroupFinding], outcomes: list[str]) -> str:
     group = alike[0]
     by = wording.GROUPINGS["both shifts" if len({one.by for one in alike}) > 1 else group.by]
     if group.too_regular:
-        return wording.TOO_REGULAR
+        return wording.too_regular(outcomes, by)
     if group.verdict == "shown":
         return wording.groups_differ(words.sentence(outcomes[0]), by, group.lowest, group.highest)
     if group.verdict == "not shown":

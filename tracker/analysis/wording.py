@@ -186,10 +186,6 @@ BY_CHANCE_ALONE = (
     "hardly ever parts them so far."
 )
 DAY_AND_DAY_AFTER = "The test cannot part the shift of a day from the one before it."
-TOO_REGULAR = (
-    "The rota as entered hardly changes, or repeats itself too exactly for this test, so nothing is said "
-    "about kinds of shift."
-)
 GROUPINGS = {
     "shift of the day": "kinds of shift",
     "shift of the day before": "kinds of shift on the day before",
@@ -219,6 +215,14 @@ def no_difference(outcomes: list[str], by: str, smallest: float) -> str:
 def groups_too_little(outcomes: list[str], by: str) -> str:
     """Why groups of days are not compared."""
     return f"More days are needed before {listed(outcomes)} can be compared between {by}."
+
+
+def too_regular(outcomes: list[str], by: str) -> str:
+    """Why a rota tells nothing of the kinds of shift."""
+    return (
+        f"{sentence(listed(outcomes))} cannot be compared between {by}: the rota as entered hardly changes, "
+        "or repeats itself too exactly for this test."
+    )
 
 
 def groups_in_numbers(chances: list[str], smallest: float) -> str:
