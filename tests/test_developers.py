@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from tests.conftest import LONDON
-from tracker.analysis.contract import as_json
 from tracker.analysis.findings import find
+from tracker.analysis.findings_json import as_json
 from tracker.demo import fill
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock

@@ -13,7 +13,6 @@ from tracker.analysis.chance import (
     group_statistics_of_shifts,
     holm,
     rank_interval,
-    shifted_correlations,
     smallest_effect,
     smallest_share,
     t_two_sided,
@@ -63,7 +62,6 @@ def test_intervals_widen_with_fewer_pairs_and_pass_missing_ones_through() -> Non
     assert interval.high[0] < interval.high[1]
     assert interval.low[1] < interval.low[0] < 0.3 < interval.high[0]
     assert np.isnan(interval.low[2])
-    assert interval.level == 0.95
 
 
 def test_intervals_of_independent_days_cover_the_truth() -> None:
@@ -77,8 +75,9 @@ def test_intervals_of_independent_days_cover_the_truth() -> None:
     assert 0.92 <= np.mean((interval.low <= truth) & (truth <= interval.high)) <= 0.98
 
 
-def test_a_shift_of_a_constant_correlates_with_nothing() -> None:
-    assert shifted_correlations(np.zeros(8), np.arange(8.0)).tolist() == [0] * 8
+def test_every_shift_of_the_labels_parts_a_constant_alike() -> None:
+    found = circular_shifts(np.zeros(8), one_hot(np.array(["night", "off"] * 4)))
+    assert (found.p, found.mean) == (1, 0)
 
 
 def test_group_statistics_of_all_shifts_agree_with_a_loop() -> None:

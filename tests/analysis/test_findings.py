@@ -13,8 +13,8 @@ import pytest
 from tests.simulated import FIRST, NO_LINK, Case, as_days, planted, simulate
 from tracker import words
 from tracker.analysis import wording
-from tracker.analysis.contract import as_json
 from tracker.analysis.findings import Left, find
+from tracker.analysis.findings_json import as_json
 from tracker.analysis.results import Findings, Topic
 from tracker.analysis.statements import group_statements
 from tracker.diary.choices import Choices, Settings

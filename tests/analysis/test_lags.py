@@ -42,7 +42,7 @@ def with_mood(days: int, mood: float) -> Series:
 def test_too_little_is_said_and_nothing_is_tested(series: Series) -> None:
     found = lag_table(series, "mood")
     assert (found.verdict, found.first, found.strongest) == ("too little kept", None, None)
-    assert np.isnan([found.p, *found.p_holm, *found.smallest]).all()
+    assert np.isnan([*found.p_holm, *found.smallest]).all()
 
 
 def test_days_that_are_never_kept_together_have_no_pairs_at_lag_zero() -> None:
@@ -202,4 +202,4 @@ def test_the_first_day_is_only_a_name() -> None:
     series = record(planted(0.3, 0), 200, 15)
     moved = replace(series, first=date(2031, 6, 2))
     assert moved.first.weekday() == series.first.weekday()
-    assert lag_table(moved, "mood").p == lag_table(series, "mood").p
+    assert lag_table(moved, "mood").p_holm.tolist() == lag_table(series, "mood").p_holm.tolist()

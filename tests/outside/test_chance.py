@@ -6,12 +6,15 @@ import pytest
 from tests.outside.tables import column
 from tests.simulated import autoregression
 from tracker.analysis.chance import (
+    circular_shifts,
+    cross_sums,
+    group_statistics_of_shifts,
     holm,
     share_at_least,
-    shifted_correlations,
     smallest_effect,
     variance_factor,
 )
+from tracker.analysis.groups import one_hot
 from tracker.analysis.lags import lagged_spearman
 from tracker.analysis.series import Floats, standard_ranks
 
@@ -38,26 +41,30 @@ def test_holm_keeps_the_order_given(p: list[float], adjusted: list[float]) -> No
 
 
 def test_circular_shifts_of_six_days_by_hand() -> None:
-    x = np.array([0.0, 0, 1, 1, 0, 0])
-    found = shifted_correlations(x, x)
-    assert found == pytest.approx([1, 1 / 4, -1 / 2, -1 / 2, -1 / 2, 1 / 4], abs=1e-12)
-    assert share_at_least(np.abs(found), abs(found[0])) == pytest.approx(1 / 6)
+    # Two groups account for the square of their correlation: by hand 1, 1/4, -1/2, -1/2, -1/2, 1/4
+    days = np.array([0.0, 0, 1, 1, 0, 0])
+    values, groups = standard_ranks(days), one_hot(days.astype(str))
+    found = group_statistics_of_shifts(values, groups) / 6
+    assert found == pytest.approx([1, 1 / 16, 1 / 4, 1 / 4, 1 / 4, 1 / 16], abs=1e-12)
+    assert circular_shifts(values, groups).p == pytest.approx(1 / 6)
+
+
+def shifted(x: Floats, y: Floats) -> Floats:
+    """Size of Spearman's correlation of two series without gaps at every circular shift."""
+    return np.abs(cross_sums(standard_ranks(x), standard_ranks(y)) / len(x))
 
 
 def test_exact_ties_among_circular_shifts_are_counted() -> None:
     # By hand, and by two implementations: six of the eight shifts reach the first, four of them by a tie
-    x, y = np.array([1.0, 1, 2, 3, 3, 2, 1, 1]), np.array([1.0, 2, 3, 3, 2, 1, 1, 1])
-    found = shifted_correlations(standard_ranks(x), standard_ranks(y))
-    expected = [0.6388889, -0.0555556, -0.6388889, -0.8888889, -0.6388889, -0.0555556, 0.6388889, 1]
+    found = shifted(np.array([1.0, 1, 2, 3, 3, 2, 1, 1]), np.array([1.0, 2, 3, 3, 2, 1, 1, 1]))
+    expected = [0.6388889, 0.0555556, 0.6388889, 0.8888889, 0.6388889, 0.0555556, 0.6388889, 1]
     assert found == pytest.approx(expected, abs=1e-7)
-    assert share_at_least(np.abs(found), abs(found[0])) == 6 / 8
+    assert share_at_least(found, found[0]) == 6 / 8
 
 
 def test_circular_shifts_of_el_nino_and_the_fish() -> None:
     # 453 months without gaps, Spearman; R and scipy: share 0.8653421634 at lag 0, one shift at lag 6
-    soi = standard_ranks(column("soi-recruitment.csv", "soi"))
-    fish = standard_ranks(column("soi-recruitment.csv", "recruitment"))
-    found = np.abs(shifted_correlations(soi, fish))
+    found = shifted(column("soi-recruitment.csv", "soi"), column("soi-recruitment.csv", "recruitment"))
     assert found[[0, 6]] == pytest.approx([0.0318238959, 0.5986012], abs=1e-7)
     assert share_at_least(found, found[0]) == pytest.approx(0.8653421634, abs=1e-9)
     assert share_at_least(found, found[6]) == pytest.approx(1 / 453)
@@ -65,25 +72,25 @@ def test_circular_shifts_of_el_nino_and_the_fish() -> None:
 
 def test_a_season_survives_circular_shifts_of_a_year() -> None:
     # Lung deaths: next largest 0.884151 of 72 shifts; R
-    men = standard_ranks(column("lung-deaths-uk.csv", "male"))
-    women = standard_ranks(column("lung-deaths-uk.csv", "female"))
-    found = np.sort(np.abs(shifted_correlations(men, women)))[::-1]
-    assert found[1] == pytest.approx(0.884151, abs=1e-6)
+    found = shifted(column("lung-deaths-uk.csv", "male"), column("lung-deaths-uk.csv", "female"))
+    assert np.sort(found)[-2] == pytest.approx(0.884151, abs=1e-6)
 
 
 def test_shifts_with_gaps_agree_with_a_loop() -> None:
-    """Globally ranked values over the common days of each shift, by numpy.corrcoef."""
-    solar = standard_ranks(column("airquality-1973.csv", "solar"))
-    ozone = standard_ranks(column("airquality-1973.csv", "ozone"))
-    found = shifted_correlations(solar, ozone)
-    looped = [_plain(solar, np.roll(ozone, -s)) for s in range(len(solar))]
-    assert found == pytest.approx(looped, abs=1e-12)
-    assert share_at_least(np.abs(found), abs(found[0])) == pytest.approx(1 / 153)
+    """Ozone on days of much and of little sun, by numpy.corrcoef over the days that a shift has of both."""
+    ozone, solar = (column("airquality-1973.csv", name) for name in ("ozone", "solar"))
+    values, sunny = standard_ranks(ozone), np.where(np.isnan(solar), np.nan, solar > np.nanmedian(solar))
+    groups = np.array([sunny == 0, sunny == 1])
+    looped = [_parted(sunny, np.roll(values, -s)) for s in range(len(solar))]
+    assert group_statistics_of_shifts(values, groups) == pytest.approx(looped, abs=1e-9)
+    reached = [part >= looped[0] for part in looped]
+    assert circular_shifts(values, groups).p == pytest.approx(np.mean(reached))
 
 
-def _plain(x: Floats, y: Floats) -> float:
+def _parted(x: Floats, y: Floats) -> float:
+    """How far the values of two groups lie apart: the square of their correlation, of all differences."""
     both = ~np.isnan(x) & ~np.isnan(y)
-    return float(np.corrcoef(x[both], y[both])[0, 1])
+    return float(np.corrcoef(x[both], y[both])[0, 1] ** 2 * y[both].var() * both.sum())
 
 
 def test_bartletts_factor_of_two_autoregressions() -> None:

@@ -33,8 +33,6 @@ class Interval:
     """(m,) lower end, -1 to 1, nan where there is no correlation."""
     high: Floats
     """(m,) upper end."""
-    level: float
-    """Confidence level, 0 to 1."""
 
 
 @dataclass(frozen=True)
@@ -147,7 +145,7 @@ def rank_interval(r: Floats, pairs: Floats, level: float = 0.95) -> Interval:
     """
     z = np.arctanh(np.clip(r, -0.999999, 0.999999))
     half = special.ndtri(0.5 + level / 2) * np.sqrt((1 + r * r / 2) / np.maximum(pairs - 3, 1))
-    return Interval(low=np.tanh(z - half), high=np.tanh(z + half), level=level)
+    return Interval(low=np.tanh(z - half), high=np.tanh(z + half))
 
 
 def smallest_effect(freedom: Floats, tests: int, alpha: float, power: float = 0.8) -> Floats:
@@ -172,36 +170,22 @@ def share_at_least(statistics: Floats, observed: float) -> float:
     return float(np.mean(statistics >= observed - TIE * max(1.0, abs(observed))))
 
 
-def _cross_sums(a: Floats, b: Floats) -> Floats:
-    """Return sum over t of a[..., t] b[(t + s) mod n] for s = 0..n-1."""
-    n = len(b)
-    out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), n)
-    return out
-
-
-def shifted_correlations(x: Floats, y: Floats) -> Floats:
-    """Correlate x[t] with y[(t + s) mod n] for every circular shift s at once.
+def cross_sums(a: Floats, b: Floats) -> Floats:
+    """Return the sum over t of a[..., t] b[(t + s) mod n] for every circular shift s at once.
 
     Parameters
     ----------
-    x, y : (n,) arrays
-        nan for a missing day; gaps travel with their values, and only days kept in both count.
+    a : (..., n) array
+    b : (n,) array
 
     Returns
     -------
-    (n,) array
-        Correlation at s = 0..n-1, 0 where one of the two does not vary.
+    (..., n) array
+        At s = 0..n-1.
     """
-    kept_x, kept_y = np.isfinite(x).astype(float), np.isfinite(y).astype(float)
-    fx, fy = np.where(kept_x > 0, x, 0.0), np.where(kept_y > 0, y, 0.0)
-    pairs = np.maximum(np.rint(_cross_sums(kept_x, kept_y)), 1)
-    sum_x, sum_y = _cross_sums(fx, kept_y), _cross_sums(kept_x, fy)
-    spread_x = _cross_sums(fx**2, kept_y) - sum_x**2 / pairs
-    spread_y = _cross_sums(kept_x, fy**2) - sum_y**2 / pairs
-    joint = _cross_sums(fx, fy) - sum_x * sum_y / pairs
-    scale = np.sqrt(np.maximum(spread_x, 0) * np.maximum(spread_y, 0))
-    varies = scale > TIE * pairs
-    return np.where(varies, joint / np.where(varies, scale, 1), 0.0)
+    n = len(b)
+    out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), n)
+    return out
 
 
 def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
@@ -224,7 +208,7 @@ def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
     kept = np.isfinite(values).astype(float)
     filled = np.where(kept > 0, values, 0.0)
     every = np.concatenate([groups, groups.any(axis=0, keepdims=True)]).astype(float)
-    sums, days = (_cross_sums(every, series) for series in (filled, kept))
+    sums, days = (cross_sums(every, series) for series in (filled, kept))
     *each, together = sums**2 / np.maximum(np.rint(days), 1)
     apart: Floats = np.sum(each, axis=0) - together
     return apart

@@ -41,7 +41,6 @@ from tracker.analysis.series import (
     Floats,
     Series,
     enough_variety,
-    ranks,
     ranks_of_places,
     standard_ranks,
 )
@@ -89,8 +88,6 @@ class LagTable:
     """Which comes first, if shown."""
     strongest: int | None
     """Lag with the largest test statistic, None if nothing was tested."""
-    p: float
-    """Smallest p-value after Holm's adjustment, nan if nothing was tested."""
     pairs: Counts
     """(15,) pairs of days kept on both sides."""
     unadjusted: Floats
@@ -130,30 +127,28 @@ def _correlation(x: Floats, y: Floats) -> float:
     return float(x @ y / scale) if scale > 1e-9 * len(x) else np.nan
 
 
-def spearman(x: Floats, y: Floats) -> float:
-    """Return Spearman's rank correlation [1]_, equal values sharing the mean of their places.
+def lagged_spearman(sleep: Floats, outcome: Floats, lags: Counts = LAGS) -> Floats:
+    """Return Spearman's rank correlation at each lag [1]_, ranked anew over the pairs of that lag.
 
     Parameters
     ----------
-    x, y : (m,) arrays
-        Without nan.
+    sleep, outcome : (n,) arrays
+        nan for a missing day.
+    lags : (m,) array of int
 
     Returns
     -------
-    float
-        -1 to 1; nan for fewer than three pairs or if one side does not vary.
+    (m,) array
+        -1 to 1, equal values sharing the mean of their places; nan for fewer than three pairs or if one side
+        does not vary.
 
     Examples
     --------
     >>> import numpy as np
-    >>> round(spearman(np.array([1.0, 2, 3, 4, 5]), np.array([5.0, 6, 7, 8, 7])), 8)
-    0.82078268
+    >>> sleep, mood = np.array([1.0, 2, 3, 4, 5]), np.array([5.0, 6, 7, 8, 7])
+    >>> lagged_spearman(sleep, mood, np.array([0])).round(8).tolist()
+    [0.82078268]
     """
-    return _correlation(ranks(x), ranks(y)) if len(x) else np.nan
-
-
-def lagged_spearman(sleep: Floats, outcome: Floats, lags: Counts = LAGS) -> Floats:
-    """Return Spearman's rho at each lag, ranked anew over the pairs of that lag."""
     x, y = _places(sleep), _places(outcome)
     return np.array([_spearman_of_places(*pairs_at(x, y, int(lag))) for lag in lags])
 
@@ -242,7 +237,6 @@ def compare(sleep: Prepared, outcome: Prepared, alpha: float = ALPHA) -> LagTabl
         verdict=_verdict(tested, claimed),
         first=_first(claimed),
         strongest=int(LAGS[np.abs(strength).argmax()]) if tested.any() else None,
-        p=float(np.nanmin(p_holm)) if tested.any() else np.nan,
         pairs=pairs,
         unadjusted=unadjusted,
         unadjusted_interval=_interval(unadjusted, pairs, sleep.ranked, outcome.ranked, memory),

@@ -65,8 +65,8 @@ def command(
     numbers: bool,
 ) -> None:
     """What goes with what, which comes first, and what could not have been seen."""
-    from tracker.analysis.contract import as_json
     from tracker.analysis.findings import find
+    from tracker.analysis.findings_json import as_json
 
     record = open_record(ctx, "refuse")
     chosen = (day_or_none(first, record), day_or_none(last, record)) if first or last else None

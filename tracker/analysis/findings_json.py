@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import asdict
 from datetime import date
 from typing import Any
 
@@ -15,8 +16,8 @@ SCHEMA = 1
 def as_json(findings: Findings) -> dict[str, Any]:
     """Return the findings as plain JSON values.
 
-    Days are ISO dates, effects have four decimals, and what cannot be computed is None, never NaN; see
-    README.md for the fields.
+    Days are ISO dates, effects have four decimals, p-values three figures, and what cannot be computed is
+    None, never NaN. DEVELOPERS.md describes every field.
     """
     return {
         "schema": SCHEMA,
@@ -25,17 +26,7 @@ def as_json(findings: Findings) -> dict[str, Any]:
         "verdict_day": _day(findings.verdict_day),
         "next_verdict_day": _day(findings.next_verdict_day),
         "period": {"from": _day(findings.first), "to": _day(findings.last), "days": findings.days},
-        "kept": {
-            "mood": findings.kept.mood,
-            "sleep": findings.kept.sleep,
-            "both": findings.kept.both,
-            "could_not_say": findings.kept.could_not_say,
-            "remembered": findings.kept.remembered,
-            "paper": findings.kept.paper,
-            "left_out": findings.kept.left_out,
-            "in_breaks": findings.kept.in_breaks,
-            "same_sitting": findings.kept.same_sitting,
-        },
+        "kept": asdict(findings.kept),
         "lags": [_lag(finding) for finding in findings.lags],
         "seasons": {
             "verdict_day": _day(findings.season_verdict_day),
