@@ -22,14 +22,18 @@ import numpy.typing as npt
 
 from tracker.analysis.series import Counts, Flags, Floats
 
-FEWEST_DAYS = 5
-"""A column that is nonzero on fewer kept days than this is left out."""
+FEWEST_NONZERO = 5
+"""A column that is nonzero on fewer kept days than this is left out. Common practice, no source."""
 NOTHING = 1e-12
-"""A value below this counts as zero."""
+"""A value below this counts as zero: far above rounding (2e-16), far below any cosine that matters."""
+LEFT_NOTHING = 1e-9
+"""A residual that spreads less than this, of ranks of variance 1, is rounding: all was explained."""
 WELL_APART = 1e5
 """Condition number of the sums of products up to which the normal equations are solved: ten digits stay."""
 FURTHEST_PAST = 14
-"""Days back beyond which a kept day counts as having no past."""
+"""Days back beyond which a kept day counts as having no past. Common practice, no source."""
+MOST_CARRIED = 0.98
+"""Largest correlation of neighbouring days that is taken out: at 1 nothing would be left to compare."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,7 +132,7 @@ def residual(values: Floats, design: Design) -> Residual:
     rest, rank = _least_squares(values, kept, design)
     spread = rest.std()
     out = np.full(len(values), np.nan)
-    out[kept] = rest / spread if spread > 1e-9 else 0.0
+    out[kept] = rest / spread if spread > LEFT_NOTHING else 0.0
     return Residual(values=out, rank=rank)
 
 
@@ -140,7 +144,7 @@ def _least_squares(values: Floats, kept: Flags, design: Design) -> tuple[Floats,
     long gaps slow waves do depend on each other.
     """
     missing = design.columns[~kept]
-    enough = design.days - _nonzero_days(missing) >= FEWEST_DAYS
+    enough = design.days - _nonzero_days(missing) >= FEWEST_NONZERO
     used = np.array([0, *np.flatnonzero(enough[1:]) + 1])
     products = (design.products - missing.T @ missing)[np.ix_(used, used)]
     if np.linalg.cond(products, 1) < WELL_APART:
@@ -182,4 +186,4 @@ def _neighbour_correlation(kept: Floats, gaps: Counts) -> float:
     next_to = gaps == 1
     later, earlier = kept[1:][next_to], kept[:-1][next_to]
     scale = np.sqrt((later @ later) * (earlier @ earlier))
-    return float(np.clip(later @ earlier / scale, 0, 0.98)) if scale > 0 else 0.0
+    return float(np.clip(later @ earlier / scale, 0, MOST_CARRIED)) if scale > 0 else 0.0

@@ -1,4 +1,9 @@
-"""What was kept, counted: rows of months, seasons, shift kinds and weekdays. No means of levels."""
+"""What was kept, counted: rows of months, seasons, shift kinds and weekdays. No means of levels.
+
+References
+----------
+.. [1] Hyndman RJ, Fan Y (1996). Sample quantiles in statistical packages. Am. Stat. 50:361-365, definition 1.
+"""
 
 from __future__ import annotations
 
@@ -10,10 +15,10 @@ import numpy as np
 
 from tracker.analysis.series import Flags, Floats
 
-FEWEST_DAYS = 10
-"""Kept days from which a median is given."""
+FEWEST_FOR_A_MEDIAN = 10
+"""Kept days from which a median is given. Common practice, no source."""
 FEW_KEPT = 0.5
-"""Kept share under which a row is marked."""
+"""Kept share under which a row is marked. Common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -46,7 +51,7 @@ class Row:
 
 
 def actual_quartiles(values: Floats) -> tuple[int, int, int]:
-    """Return the quartiles as values that occur: the smallest that 25, 50, 75 % of the days do not exceed.
+    """Return the quartiles as values that occur [1]_: the least that 25, 50, 75 % of the days do not exceed.
 
     Parameters
     ----------
@@ -93,7 +98,7 @@ def describe(
     """
     kept = values[days & ~np.isnan(values)]
     noted = anxious[days & ~np.isnan(anxious)]
-    quartiles = actual_quartiles(kept) if len(kept) >= FEWEST_DAYS else None
+    quartiles = actual_quartiles(kept) if len(kept) >= FEWEST_FOR_A_MEDIAN else None
     return Row(
         name=name,
         first=first,

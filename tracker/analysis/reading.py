@@ -101,7 +101,7 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
     """
     listed = [day for day in days if day.date <= as_of]
     known = {level.id for scale in choices.scales.versions for level in scale.levels}
-    used = {s.value for day in listed for s in (day.mood, day.sleep) if s and _counts(s)}
+    used = {s.value for day in listed for s in (day.mood, day.sleep) if s and _is_used(s)}
     for unknown in sorted(used - known):
         choices.scales.level(unknown)
     mood = order_of("mood", choices.scales, used, as_of)
@@ -139,7 +139,7 @@ def _holds_something(day: Day) -> bool:
 
 
 def _answers(squares: Sequence[Square | None]) -> Answers:
-    counts = np.array([_counts(square) for square in squares], dtype=bool)
+    counts = np.array([_is_used(square) for square in squares], dtype=bool)
     basis = np.array([square.basis if square else "" for square in squares], dtype=np.str_)
     return Answers(
         there=np.array([square is not None for square in squares], dtype=bool),
@@ -166,12 +166,12 @@ def _number(value: float | None) -> float:
     return np.nan if value is None else float(value)
 
 
-def _counts(square: Square | None) -> bool:
+def _is_used(square: Square | None) -> bool:
     return square is not None and square.is_kept and not square.is_left_out
 
 
 def _place(square: Square | None, order: Order) -> int | None:
-    return order.place.get(square.value) if square is not None and _counts(square) else None
+    return order.place.get(square.value) if square is not None and _is_used(square) else None
 
 
 def without_remembered(reading: Reading) -> Series:
@@ -209,7 +209,7 @@ def _days_with_either(flags: Iterable[Flags]) -> int:
 
 
 def _same_sitting(day: Day) -> bool:
-    if not (_counts(day.mood) and _counts(day.sleep)) or day.mood is None or day.sleep is None:
+    if not (_is_used(day.mood) and _is_used(day.sleep)) or day.mood is None or day.sleep is None:
         return False
     if not all(s.basis == "at the time" and s.source != "imported" for s in (day.mood, day.sleep)):
         return False

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -17,6 +18,11 @@ from tracker.diary.dates import long_day
 Topic = Literal["lags", "seasons", "shifts", "weekdays", "record"]
 TOPICS: tuple[Topic, ...] = ("lags", "seasons", "shifts", "weekdays")
 """What can be asked for; statements on the record itself always come."""
+
+
+def number_or_none(value: float) -> float | None:
+    """Return a number as findings hold it: None in the place of nan."""
+    return None if math.isnan(value) else float(value)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -154,33 +160,33 @@ class Findings:
     caution: str
     """Always the caution of the program; nothing else is taken."""
     as_of: date
-    verdict_day: date | None
+    verdict_day: date | None = None
     """The last verdict day that has passed; None before the first and for days chosen by hand."""
-    next_verdict_day: date | None
+    next_verdict_day: date | None = None
     """None for an empty record."""
     first: date | None
     """First day that lags and groups rest on; None for an empty record."""
     last: date | None
     """Last of them: the verdict day, or the day asked where nothing is judged."""
-    chosen: bool
+    chosen: bool = False
     """Whether the days were chosen by hand: then described, never judged."""
     kept: Kept
     """Counts over first to last."""
     gaps: Gaps
     names: Mapping[str, tuple[str, ...]]
     """For "mood" and "sleep": what each place of `Row.counts` is called."""
-    lags: tuple[LagFinding, ...]
-    season_verdict_day: date | None
-    next_season_verdict_day: date | None
-    months: tuple[Row, ...]
-    seasons: tuple[Row, ...]
-    courses: tuple[Course, ...]
-    years: tuple[Row, ...]
-    shifts: tuple[Row, ...]
-    runs: tuple[Row, ...]
+    lags: tuple[LagFinding, ...] = ()
+    season_verdict_day: date | None = None
+    next_season_verdict_day: date | None = None
+    months: tuple[Row, ...] = ()
+    seasons: tuple[Row, ...] = ()
+    courses: tuple[Course, ...] = ()
+    years: tuple[Row, ...] = ()
+    shifts: tuple[Row, ...] = ()
+    runs: tuple[Row, ...] = ()
     """Nights of a run, days after it, quick returns."""
-    weekdays: tuple[Row, ...]
-    groups: tuple[GroupFinding, ...]
+    weekdays: tuple[Row, ...] = ()
+    groups: tuple[GroupFinding, ...] = ()
     statements: tuple[Statement, ...]
 
     def __post_init__(self) -> None:

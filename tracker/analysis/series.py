@@ -61,6 +61,11 @@ class Series:
         """(n,) day of the week, 0 for Monday."""
         return (np.arange(len(self)) + self.first.weekday()) % 7
 
+    @property
+    def answered(self) -> tuple[str, ...]:
+        """What can be judged: the anxious mark only if it was ever set."""
+        return tuple(name for name in OUTCOMES if name != "anxious" or (self.anxious == 1).any())
+
     def values(self, outcome: str) -> Floats:
         """Return the series named `outcome` ("mood", "sleep" or "anxious")."""
         if outcome not in OUTCOMES:

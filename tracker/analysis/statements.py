@@ -15,14 +15,14 @@ from tracker.analysis.wording import OUTCOMES
 from tracker.diary.dates import MONTHS, long_day
 
 MANY = 0.1
-"""Share of the days used from which remembered days and one sitting are named."""
+"""Share of the days used from which remembered days and one sitting are named. Common practice, no source."""
 ROTA_ENTERED = 0.8
-"""Share of the kept days with a shift from which the rota counts as entered."""
+"""Share of the kept days with a shift from which the rota counts as entered. Common practice, no source."""
 SEASONS_A_YEAR = 4
 FEWEST_OF_A_SEASON = 30
-"""Kept days from which a season is set beside another."""
+"""Kept days from which a season is set beside another: a third of them. Common practice, no source."""
 UNEVEN = 0.2
-"""Difference between two kept shares from which it is said."""
+"""Difference between two kept shares from which it is said. Common practice, no source."""
 ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
 SHOWN_FIRST = {"sleep": (True, False), "both": (True, False), "mood": (False, True)}
 """Whether sleep comes first, in the order in which the two sides are told."""
