@@ -8,7 +8,15 @@ from tracker.diary.clock import Clock, hours_between
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.keeping import shift_change
-from tracker.diary.rota import DEFAULT_KINDS, ShiftKind, kind_for_text, night_dates, quick_returns, runs
+from tracker.diary.rota import (
+    DEFAULT_KINDS,
+    ShiftKind,
+    kind_for_text,
+    night_dates,
+    quick_returns,
+    rota_of,
+    runs,
+)
 
 KINDS = {kind.id: kind for kind in DEFAULT_KINDS}
 MON = date(2026, 3, 16)
@@ -82,3 +90,13 @@ def test_an_unknown_kind_is_refused_with_those_there_are() -> None:
     with pytest.raises(UnknownValue) as refused:
         kind_for_text("z", DEFAULT_KINDS[:2])
     assert str(refused.value) == "'z' is no kind of shift; there are: s standard day, e early."
+
+
+def test_the_rota_of_some_days_is_what_each_part_of_it_says(clock: Clock) -> None:
+    # common practice, no source: one reading of the shifts for what each function says alone
+    days = rota("leodnnoc", clock)
+    found = rota_of(days, KINDS, clock)
+    assert found.nights == night_dates(days, KINDS, clock)
+    assert found.quick == set(quick_returns(days, KINDS))
+    assert found.quick < found.working
+    assert found.working == {day.date for day in days if KINDS[day.shift_kind].works}

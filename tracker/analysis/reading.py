@@ -14,7 +14,7 @@ from tracker.diary.choices import Break, Choices, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.months import each_day
-from tracker.diary.rota import night_dates, quick_returns, worked
+from tracker.diary.rota import Rota, rota_of
 
 ONE_SITTING = timedelta(minutes=10)
 """A mood kept so soon after the same day's sleep was kept in one sitting with it."""
@@ -53,12 +53,7 @@ class Reading:
     outside: int
     """Days before the first with a mood or a sleep, none of it used."""
     breaks: tuple[Break, ...]
-    nights: frozenset[date]
-    """Days on which a night shift starts."""
-    working: frozenset[date]
-    """Days with a working shift whose hours are known."""
-    quick: frozenset[date]
-    """Of these, the quick returns."""
+    rota: Rota
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,9 +115,7 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
         sleeps=_answers([day.sleep for day in run]),
         outside=sum(_holds_something(day) for day in listed if first is None or day.date < first),
         breaks=choices.breaks,
-        nights=frozenset(night_dates(listed, choices.kinds_by_id, clock)),
-        working=frozenset(shift.day for shift in worked(listed, choices.kinds_by_id)),
-        quick=frozenset(quick_returns(listed, choices.kinds_by_id)),
+        rota=rota_of(listed, choices.kinds_by_id, clock),
     )
 
 
@@ -223,7 +216,7 @@ def count_gaps(reading: Reading, first: date, last: date) -> Gaps:
     inside = reading.series.places(first, last)
     days = [day.date for day in reading.days[inside]]
     keeping = np.array([not in_break(day, reading.breaks) for day in days], dtype=bool)
-    by_a_night = np.array([_is_by_a_night(day, reading.nights) for day in days], dtype=bool)
+    by_a_night = np.array([_is_by_a_night(day, reading.rota.nights) for day in days], dtype=bool)
     answered = reading.moods.there[inside].astype(int) + reading.sleeps.there[inside]
     return Gaps(
         by_nights=_waiting(answered, keeping & by_a_night),

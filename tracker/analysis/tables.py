@@ -48,15 +48,15 @@ def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tupl
 def run_labels(reading: Reading, series: Series) -> dict[By, npt.NDArray[np.str_]]:
     """Return the groups that follow from the rota: which night of a run, a quick return or not."""
     return {
-        "night of a run": place_in_run(series.dates, reading.nights),
-        "quick return": return_of(series.dates, reading.working, reading.quick),
+        "night of a run": place_in_run(series.dates, reading.rota.nights),
+        "quick return": return_of(series.dates, reading.rota.working, reading.rota.quick),
     }
 
 
 def _run_groups(reading: Reading, series: Series) -> list[tuple[str, Flags]]:
     """Return the nights of a run, the days after it and the quick returns, each with its (n,) days."""
     labels = run_labels(reading, series)
-    after = after_run(series.dates, reading.nights)
+    after = after_run(series.dates, reading.rota.nights)
     return [
         *((name, labels["night of a run"] == name) for name in NIGHTS),
         *((name, after == name) for name in AFTER_NIGHTS),

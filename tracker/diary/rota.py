@@ -109,10 +109,31 @@ def is_night(shift: Worked, clock: Clock) -> bool:
     return covered >= NIGHT_HOURS
 
 
+class Rota(NamedTuple):
+    """What follows from the shifts of some days."""
+
+    nights: set[date]
+    """Dates on which a night shift starts."""
+    working: set[date]
+    """Dates of working shifts that have moments."""
+    quick: set[date]
+    """Of these, the quick returns."""
+
+
+def rota_of(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -> Rota:
+    """Everything that follows from the shifts, each shift read once."""
+    listed = list(days)
+    timed = worked(listed, kinds)
+    return Rota(_nights(listed, timed, clock), {shift.day for shift in timed}, set(_quick(timed)))
+
+
 def night_dates(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -> set[date]:
     """Dates on which a night shift starts; a shift without moments is one if its kind is `night`."""
     listed = list(days)
-    timed = worked(listed, kinds)
+    return _nights(listed, worked(listed, kinds), clock)
+
+
+def _nights(listed: list[Day], timed: list[Worked], clock: Clock) -> set[date]:
     nights = {shift.day for shift in timed if is_night(shift, clock)}
     untimed = {day.date for day in listed if day.shift_kind == "night"} - {shift.day for shift in timed}
     return nights | untimed
@@ -120,10 +141,13 @@ def night_dates(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Cloc
 
 def quick_returns(days: Iterable[Day], kinds: Mapping[str, ShiftKind]) -> list[date]:
     """Dates of shifts that start under 11 hours after the one before ended."""
-    shifts = worked(days, kinds)
+    return _quick(worked(days, kinds))
+
+
+def _quick(timed: list[Worked]) -> list[date]:
     return [
         after.day
-        for before, after in itertools.pairwise(shifts)
+        for before, after in itertools.pairwise(timed)
         if 0 <= hours_between(before.end, after.start) < QUICK_RETURN_HOURS
     ]
 
