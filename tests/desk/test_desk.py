@@ -99,7 +99,9 @@ class TestDigits:
         [
             (("1",), ""),
             (("1", "0"), "sleep8-7"),
-            (("1", "2"), "sleep8-7"),
+            (("1", "4"), "sleep8-7"),
+            (("1", "5"), ""),
+            (("1", "7"), ""),
             (("1", "enter"), "sleep8-1"),
             (("1", "escape"), ""),
             (("2",), "sleep8-1"),
@@ -114,7 +116,16 @@ class TestDigits:
     def test_a_one_says_what_may_follow(self, begun: Record) -> None:
         desk = Desk(begun)
         press(desk, "1")
-        assert desk.said == "1: another digit = 8 h or more, Enter = under 3 h, Esc"
+        assert desk.said == "1 waits: 0 to 4 = 10 to 14 hours, Enter = under 3 h, Esc = neither."
+
+    def test_two_digits_that_are_no_night_are_refused_with_the_key_for_a_longer_one(
+        self, begun: Record
+    ) -> None:
+        desk = Desk(begun)
+        press(desk, "1", "7")
+        assert desk.said == "17 hours look like a slip; nothing was kept. If they are none, press 8."
+        press(desk, "8")
+        assert stands(begun, YESTERDAY, "sleep") == "sleep8-7"
 
     def test_another_key_after_a_one_keeps_nothing_and_does_its_own(self, begun: Record) -> None:
         desk = Desk(begun)
@@ -147,6 +158,34 @@ class TestDigits:
         begun.keep_settings(Settings(not_anxious=answer))
         press(Desk(begun), "6", "4")
         assert begun.day(YESTERDAY).is_anxious is (False if answer else None)
+
+
+class TestTheFirstDay:
+    """The verdict days are counted from it."""
+
+    def test_an_answer_before_it_says_that_the_record_now_begins_there(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "up", *["left"] * 4, "3")
+        assert desk.said == (
+            "Kept: Thu 5 March, sleep 3-4 h. The record now begins on 5 March 2026; u takes it back."
+        )
+        press(desk, "u")
+        assert begun.first_day() == march(7)
+
+    def test_hidden_grids_say_so_too(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "h", "up", *["left"] * 4, "3")
+        assert desk.said == "Kept. The record now begins on 5 March 2026; u takes it back."
+
+    def test_an_answer_after_it_says_nothing_of_it(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "up", "3")
+        assert desk.said == "Kept: Mon 9 March, sleep 3-4 h."
+
+    def test_the_first_answer_of_all_says_nothing_of_it(self, record: Record) -> None:
+        desk = Desk(record)
+        press(desk, "6")
+        assert "begins" not in desk.said
 
 
 class TestMarks:
@@ -414,6 +453,25 @@ class TestCatchingUp:
         desk.catch_up(CatchingUp())
         press(desk, "6")
         assert begun.day(march(8)).sleep.basis == "remembered"  # type: ignore[union-attr]
+
+    def test_a_one_by_mistake_holds_every_answer_so_that_no_later_day_stands_one_off(
+        self, begun: Record
+    ) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp(colours={"w": OldColour("sleep8-2")}))
+        press(desk, "6", "1", "7", "0", "x", "space", "w", "a")
+        assert desk.said == "Nothing was kept, for a 1 is waiting: Enter = under 3 h, Esc = neither."
+        assert [stands(begun, march(day), "sleep") for day in (8, 9, 10)] == ["sleep8-5", "", ""]
+        press(desk, "escape", "7")
+        assert (stands(begun, march(9), "sleep"), desk.cursor) == ("sleep8-6", march(10))
+
+    def test_a_one_that_is_meant_is_kept_with_enter_and_runs_on(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.catch_up(CatchingUp())
+        press(desk, "1")
+        assert desk.said == "1 waits: Enter = under 3 h, Esc = neither. For 10 hours or more press 8."
+        press(desk, "enter", "7")
+        assert [stands(begun, march(day), "sleep") for day in (8, 9)] == ["sleep8-1", "sleep8-6"]
 
     def test_a_night_under_the_day_it_began_is_kept_a_day_later(self, begun: Record) -> None:
         desk = Desk(begun)

@@ -111,7 +111,7 @@ async def test_hidden_grids_show_no_level_and_no_words(begun: Record, opened: Op
 
 async def test_the_row_of_keys_follows_what_is_being_done(begun: Record, opened: Opened) -> None:
     async with opened(begun, "1") as pilot:
-        assert board(pilot, "keys") == [" 0-9 10 hours or more  Enter 1 hour  Esc neither"]
+        assert board(pilot, "keys") == [" 0-4 10 to 14 hours  Enter 1 hour  Esc neither"]
         await pilot.press("escape", "s")
         assert board(pilot, "keys") == [" letter the shift  Backspace none  Esc leave as it is"]
 
@@ -244,4 +244,33 @@ async def test_a_day_that_does_not_fit_is_said_in_fewer_words(begun: Record, ope
     async with opened(begun, "g", "home", *["right"] * 6, invented=True) as pilot:
         assert " ".join(line.strip() for line in board(pilot, "words")[:2]) == (
             f"Sat 7 March: mood 3 even, sleep 6-7 h, late shift, not anxious, note: {note}"
+        )
+
+
+async def test_while_catching_up_a_one_offers_no_second_digit(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "c", "enter", "1") as pilot:
+        assert board(pilot, "keys") == [" Enter 1 hour  Esc neither"]
+
+
+async def test_help_says_what_a_one_does(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "question_mark", size=(120, 60)) as pilot:
+        shown = everything(pilot)
+        assert "In sleep it waits: then 0 to 4 for 10 to 14 hours, or Enter for one hour" in shown
+
+
+async def test_what_waits_stays_while_the_day_is_said_in_fewer_words(begun: Record, opened: Opened) -> None:
+    keep(begun, date(2026, 3, 9), mood="3", anxious="no", shift="late", note="fog at Selderby Halt")
+    async with opened(begun, "up") as pilot:
+        assert board(pilot, "words") == [
+            f" {words.SLEEP_ASKED}",
+            " Mon 9 March: mood 3 even, sleep waiting, late shift, not anxious, note: fog...",
+            " 15 earlier squares wait (g goes there).",
+        ]
+
+
+async def test_what_was_done_is_said_in_full(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "up", *["left"] * 4, "3") as pilot:
+        assert " ".join(line.strip() for line in board(pilot, "words")) == (
+            "Kept: Thu 5 March, sleep 3-4 h. The record now begins on 5 March 2026; u takes it back. "
+            "Thu 5 March: mood waiting, sleep 3-4 h (the sleep before)"
         )

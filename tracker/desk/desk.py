@@ -24,6 +24,8 @@ from tracker.diary.scales import Grid, Level
 from tracker.record.store import Record
 
 DIGITS = "0123456789"
+LONGEST_TYPED = 14
+"""Hours of two digits; more of them are taken for two answers that ran together."""
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
@@ -133,27 +135,46 @@ class Desk(MonthByMonth):
             self.keep_level(level)
         elif key == "1" and self.grid == "sleep":
             self.pending = "ten"
-            self.said = self._ten_or_more()
+            self.said = self._after_a_one()
         else:
             marks = [level.mark for level in self.scale.levels]
             self.said = words.no_level(key, self.grid, marks[0], marks[-1])
 
-    def _ten_or_more(self) -> str:
-        """What may follow a `1`: hours of two digits are never taken for one."""
-        most, least = self.scale.level_for_hours(10), self.scale.level_for_hours(1)
-        return f"1: another digit = {most.label}, Enter = {least.label}, Esc"
+    def _after_a_one(self) -> str:
+        """What a `1` waits for."""
+        hour, ten = self.scale.level_for_hours(1), self.scale.level_for_hours(10)
+        if self.catching_up:
+            return f"1 waits: Enter = {hour.label}, Esc = neither. For 10 hours or more press {ten.mark}."
+        return f"1 waits: 0 to 4 = 10 to 14 hours, Enter = {hour.label}, Esc = neither."
 
     def _answer_pending(self, key: str) -> bool:
+        if self.pending == "ten" and self.catching_up and self._is_answer(key):
+            hour = self.scale.level_for_hours(1).label
+            self.said = f"Nothing was kept, for a 1 is waiting: Enter = {hour}, Esc = neither."
+            return True
         pending, self.pending, self.said = self.pending, "", ""
         if pending == "shift":
             return self._answer_shift(key)
         if key in DIGITS:
-            self.keep_level(self.scale.level_for_hours(10 + int(key)))
+            self._answer_two_digits(10 + int(key))
         elif key == "enter":
             self.keep_level(self.scale.level_for_hours(1))
         elif key != "escape":
             return self.press(key)
         return True
+
+    def _is_answer(self, key: str) -> bool:
+        """Whether a key answers a square: after a `1` that was a slip, all later days would stand one off."""
+        return key in (*DIGITS, "x", "a", "space") or self._colour(key) is not None
+
+    def _answer_two_digits(self, hours: int) -> None:
+        level = self.scale.level_for_hours(hours)
+        if hours <= LONGEST_TYPED:
+            self.keep_level(level)
+        else:
+            self.said = (
+                f"{hours} hours look like a slip; nothing was kept. If they are none, press {level.mark}."
+            )
 
     def _answer_shift(self, key: str) -> bool:
         kind = self._kind_for_letter(key)
@@ -205,7 +226,7 @@ class Desk(MonthByMonth):
         change = keeping.shift_change(self.cursor, kind, self.record.clock)
         day = self.cursor
         if self._keep([change]):
-            self._say(f"Kept: {short_day(day)}, shift {kind.label}.", "Kept.")
+            self._say_kept(day, f"shift {kind.label}")
             if self.catching_up and self.focus == "shift":
                 self._run_on()
 
@@ -221,7 +242,7 @@ class Desk(MonthByMonth):
             return
         if self._keep([keeping.anxious_change(day.date, anxious)]):
             state = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
-            self._say(f"Kept: {short_day(day.date)}, {state}.", "Kept.")
+            self._say_kept(day.date, state)
 
     def _take_back(self, deed: Callable[[], None]) -> None:
         self.month_is_done = False
@@ -231,7 +252,7 @@ class Desk(MonthByMonth):
         place, waited = self.place, self.waiting.waits(self.place)
         if not self._keep(changes):
             return
-        self._say(self._kept_line(place, answer), "Kept.")
+        self._say_kept(place.day, answer + self._under_on_paper(place))
         if self.catching_up:
             self._ran_on_from = place
             self._run_on()
@@ -241,10 +262,10 @@ class Desk(MonthByMonth):
             if not self.waiting.next_asked():
                 self.said = f"{self.said} {words.ALL_KEPT}"
 
-    def _kept_line(self, place: Place, answer: str) -> str:
-        paper = self.catching_up and self.catching_up.shift(place.grid)
-        under = f" (under {short_day(place.day - timedelta(days=1))} on paper)" if paper else ""
-        return f"Kept: {short_day(place.day)}, {answer}{under}."
+    def _under_on_paper(self, place: Place) -> str:
+        if self.catching_up and self.catching_up.shift(place.grid):
+            return f" (under {short_day(place.day - timedelta(days=1))} on paper)"
+        return ""
 
     # --- moving ----------------------------------------------------------------------------------------
 

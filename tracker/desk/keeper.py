@@ -10,7 +10,7 @@ from tracker.desk.catching_up import CatchingUp
 from tracker.desk.standing import Standing
 from tracker.diary import keeping
 from tracker.diary.choices import Break, Choices, Settings
-from tracker.diary.dates import short_day
+from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Basis, Change
 from tracker.diary.errors import TrackerError
 from tracker.diary.scales import GRIDS
@@ -25,6 +25,8 @@ class Keeper(Standing):
     def __init__(self, record: Record) -> None:
         super().__init__(record)
         self.catching_up: CatchingUp | None = None
+        self._began: date | None = self.first
+        """The first day of the record before the last action."""
 
     # --- answers ---
 
@@ -36,11 +38,12 @@ class Keeper(Standing):
         """Keep several answers of the day under the cursor as one action; False where they cannot be."""
         kept = not changes or self._keep(changes)
         if kept and changes:
-            self._say(f"Kept: {short_day(self.cursor)}, {answer}.", "Kept.")
+            self._say_kept(self.cursor, answer)
         return kept
 
     def _keep(self, changes: list[Change]) -> bool:
         """Keep changes durably; says why and gives False where they cannot be kept."""
+        self._began = self.first
         try:
             self.record.keep(changes, basis=self._basis(changes))
         except TrackerError as error:
@@ -48,6 +51,13 @@ class Keeper(Standing):
             return False
         self.read_again({change.day for change in changes})
         return True
+
+    def _say_kept(self, day: date, answer: str) -> None:
+        """Say what was kept, and where the record begins if that has moved: the verdict days move with it."""
+        began, begins = self._began, self.first
+        moved = begins is not None and began is not None and begins < began
+        note = f" The record now begins on {long_day(begins)}; u takes it back." if begins and moved else ""
+        self._say(f"Kept: {short_day(day)}, {answer}.{note}", f"Kept.{note}")
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:
         if self.catching_up is None or any(change.field in ("shift", "note") for change in changes):

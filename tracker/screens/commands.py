@@ -26,6 +26,8 @@ def _command(keys: str, sign: str, short: str, name: str) -> Command:
 
 
 DIGITS = _command("0 1 2 3 4 5 6 7 8 9", "0-9", "keep", "Keep the square under the cursor")
+ONE = _command("", "1", "", "In sleep it waits: then 0 to 4 for 10 to 14 hours, or Enter for one hour")
+ONE_ALONE = _command("", "1", "", "In sleep it waits for Enter (one hour) or Esc, so that no slip runs on")
 TAB = _command("tab shift+tab", "Tab", "other grid", "Go to the other grid; again: to the shifts")
 ANXIOUS = _command("a", "a", "anxious", "Mark anxious: yes, no, not noted, round again")
 UNSAID = _command("x", "x", "could not say", "Answer: could not say")
@@ -62,8 +64,8 @@ STRIP = _command("v", "v", "strip", "The strip under the months: shifts, dayligh
 ANSWERS = (DIGITS, ANXIOUS, UNSAID)
 """What a day that is still to come does not take."""
 MONTH = (
-    DIGITS, TAB, ANXIOUS, UNSAID, UNDO, YEAR, HELP, QUIT, NOTE, SHIFT, CATCH_UP, FINDINGS, PAGE, ENTER_DAY,
-    WALK, WAITING, TODAY, MONTHS, EDGES, CLEAR, REDO, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS,
+    DIGITS, ONE, TAB, ANXIOUS, UNSAID, UNDO, YEAR, HELP, QUIT, NOTE, SHIFT, CATCH_UP, FINDINGS, PAGE,
+    ENTER_DAY, WALK, WAITING, TODAY, MONTHS, EDGES, CLEAR, REDO, BREAK, HIDE, SEARCH, SETTINGS, MORE_SETTINGS,
     BY_NAME,
 )  # fmt: skip
 """The month's commands, the most wanted first: as many as fit stand in the row of keys."""
@@ -80,10 +82,11 @@ YEAR_COMMANDS = (
 )  # fmt: skip
 
 AFTER_A_ONE = (
-    _command("0 1 2 3 4 5 6 7 8 9", "0-9", "10 hours or more", ""),
+    _command("0 1 2 3 4", "0-4", "10 to 14 hours", ""),
     _command("enter", "Enter", "1 hour", ""),
     _command("escape", "Esc", "neither", ""),
 )
+AFTER_A_ONE_WHILE_CATCHING_UP = AFTER_A_ONE[1:]
 LETTER_OF_A_SHIFT = (
     _command("", "letter", "the shift", ""),
     _command("backspace", "Backspace", "none", ""),
@@ -91,6 +94,7 @@ LETTER_OF_A_SHIFT = (
 )
 WHILE_CATCHING_UP = (
     DIGITS,
+    ONE_ALONE,
     UNSAID,
     _command("space", "Space", "leave waiting", "Leave the square waiting and go on"),
     _command("a", "a", "anxious", ""),

@@ -84,8 +84,10 @@ class GridScreen(Base):
 
     def keys_here(self) -> Sequence[Command]:
         desk = self.desk
+        if desk.pending == "shift":
+            return commands.LETTER_OF_A_SHIFT
         if desk.pending:
-            return commands.AFTER_A_ONE if desk.pending == "ten" else commands.LETTER_OF_A_SHIFT
+            return commands.AFTER_A_ONE_WHILE_CATCHING_UP if desk.catching_up else commands.AFTER_A_ONE
         if desk.hidden:
             return commands.WHILE_HIDDEN
         if desk.month_is_done:

@@ -45,27 +45,27 @@ def draw_words(
 ) -> Picture:
     """Under the grids: what was done or asked, then the day in words, then what is true of all days.
 
-    What needs more rows than there are is cut with dots. The whole of it stands on the day's own screen.
+    What was done is said in full and the day in as few words as that needs; what is still too long is cut
+    with dots. The whole of a day stands on its own screen.
 
     Parameters
     ----------
     spoken
         The day in words, and in fewer for where those need more rows than there are.
     also
-        Said at the foot where a row is left for it.
+        Said at the foot, but where what was done needs the row.
     idle
         Said in place of the first line where that is empty and the day leaves the row.
     """
     picture = Picture(width, height, palette.text)
     above, look = (wrapped(line[0], width - 2) if line[0] else []), line[1]
-    most = max(height - len(always) - min(len(above), 1), 1)
-    full, brief = (wrapped(text, width - 2) for text in spoken)
-    day = full if len(full) <= most else brief
-    quiet = [*([also] if also and len(day) + 1 + len(always) < height else []), *always]
+    quiet = [*([also] if also and len(above) + 1 + len(always) < height else []), *always]
     room = height - len(quiet)
+    full, brief = (wrapped(text, width - 2) for text in spoken)
+    day = full if len(above) + len(full) <= room else brief
     if not above and len(day) < room:
         above, look = shortened(wrapped(idle, width - 2), 1), palette.quiet
-    day = shortened(day, max(room - min(len(above), 1), 1))
+    day = shortened(day, max(room - len(above), 1))
     above = shortened(above, room - len(day))
     said = [*((row, look) for row in above), *((row, palette.text) for row in day)]
     for y, (text, look) in enumerate(said):
