@@ -15,6 +15,7 @@ from tracker.diary.rota import DEFAULT_KINDS
 from tracker.grids.picture import Picture
 from tracker.record.choices import break_value, choices_from, kind_value
 from tracker.screens.catch_up import read_colours
+from tracker.screens.day_form import HoursAndBucket, day_questions
 from tracker.screens.form import Form, Question
 from tracker.screens.more_settings_form import more_questions, more_values, read_kind
 from tracker.screens.page_parts import Parts
@@ -82,6 +83,47 @@ class TestForm:
         form = Form([Question("a", "A", "1"), Question("b", "B", "2")])
         assert [form.press(key) for key in ("up", "tab")] == [True, True]
         assert form.at == 0
+
+
+class TestHoursAndBucket:
+    """The bucket of a sleep and its exact hours; the day stands at 5-6 h, 5.5 hours."""
+
+    @staticmethod
+    def form() -> tuple[Form, HoursAndBucket]:
+        scales = Choices().scales
+        stood = Day(TODAY, sleep=Square("sleep8-4", detail={"hours": 5.5}))
+        form = Form(day_questions(stood, Choices()))
+        return form, HoursAndBucket(form, scales.on("sleep", TODAY), scales)
+
+    @pytest.mark.parametrize("bucket", ["sleep8-3", "", "?"])
+    def test_another_bucket_takes_the_hours_out_and_says_so(self, bucket: str) -> None:
+        form, sleep = self.form()
+        form.question("sleep").put(bucket)
+        assert sleep.follow() == "The exact hours, 5.5, are taken out: they belong to another bucket."
+        assert (form.answers()["sleep"], form.answers()["hours"]) == (bucket, "")
+
+    def test_back_at_their_bucket_the_hours_are_back(self) -> None:
+        form, sleep = self.form()
+        for bucket in ("sleep8-3", "sleep8-4"):
+            form.question("sleep").put(bucket)
+            said = sleep.follow()
+        assert (form.answers()["hours"], said) == ("5.5", "")
+
+    @pytest.mark.parametrize(
+        ("hours", "bucket"), [("7:15", "sleep8-6"), ("4+1.5", "sleep8-4"), ("0", "sleep8-0")]
+    )
+    def test_typed_hours_show_the_bucket_they_choose(self, hours: str, bucket: str) -> None:
+        form, sleep = self.form()
+        form.question("hours").put(hours)
+        assert (sleep.follow(), form.answers()["sleep"]) == ("", bucket)
+
+    @pytest.mark.parametrize("hours", ["", "5:", "99"])
+    def test_hours_that_are_none_leave_the_bucket_that_stood(self, hours: str) -> None:
+        form, sleep = self.form()
+        for text in ("7", hours):
+            form.question("hours").put(text)
+            sleep.follow()
+        assert form.answers()["sleep"] == "sleep8-4"
 
 
 class TestMoreSettings:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from calendar import monthrange
 from datetime import date, timedelta
 from pathlib import Path
@@ -245,6 +246,21 @@ class TestDay:
         async with opened(begun, "enter", "right", "escape") as pilot:
             assert (screen_name(pilot), begun.day(YESTERDAY).mood) == ("MonthScreen", None)
 
+    async def test_another_bucket_leaves_no_hours_that_contradict_it(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter", "down", "down", *"6.5", "up", "left") as pilot:
+            shown = everything(pilot)
+            assert "The exact hours, 6.5, are taken out: they belong to another bucket." in shown
+            assert re.search("< 7  7-8 h >\n.*Exact hours slept *\n", shown)
+            await pilot.press("enter")
+            await pilot.pause()
+        assert (stands(begun, YESTERDAY, "sleep"), begun.day(YESTERDAY).hours) == ("sleep8-6", None)
+
+    async def test_typed_hours_show_their_bucket_at_once(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter", "down", "down", *"6.5") as pilot:
+            assert "6  6-7 h" in everything(pilot)
+
     async def test_hours_that_are_none_are_refused_in_a_sentence(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "enter", "down", "down", "9", "9", "enter") as pilot:
             assert "'99' is not a length of sleep" in everything(pilot)
@@ -252,6 +268,44 @@ class TestDay:
     async def test_tells_the_history_of_each_square(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "6", "up", "left", "tab", "7", "enter") as pilot:
             assert "2026-03-17 21:00  sleep 7-8 h (typed, remembered)" in everything(pilot)
+
+
+class TestOldSentences:
+    """None stands under the grid where it would look like an answer to what was done since."""
+
+    @pytest.mark.parametrize(
+        "keys", [("enter", "right"), ("n", "x"), ("comma", "right"), ("f3", "x"), ("c", "right")]
+    )
+    async def test_leaving_a_form_that_was_changed_says_that_nothing_was(
+        self, begun: Record, opened: Opened, keys: tuple[str, ...]
+    ) -> None:
+        async with opened(begun, "tab", "3", *keys, "escape") as pilot:
+            assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "Nothing was changed.")
+            assert board(pilot, "words")[0].startswith(" Nothing was changed.")
+
+    @pytest.mark.parametrize(
+        "keys", [("enter",), ("n",), ("comma",), ("question_mark",), ("y",), ("f",), ("p",), ("slash",)]
+    )
+    async def test_an_old_one_is_gone_after_another_screen(
+        self, begun: Record, opened: Opened, keys: tuple[str, ...]
+    ) -> None:
+        async with opened(begun, "tab", "3", *keys, "escape") as pilot:
+            assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "")
+
+    async def test_what_a_form_kept_is_said(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "tab", "3", "n", "x", "enter") as pilot:
+            assert desk(pilot).said == "Kept: Mon 16 March, note."
+
+    async def test_the_sums_of_a_month_stay_until_it_is_left(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "c", "enter", *"6" * 10, "question_mark", "escape") as pilot:
+            assert desk(pilot).said == "March: 11 of 11; 6:11. Enter: next month."
+
+    async def test_more_settings_are_not_opened_over_settings_that_are_not_kept(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "comma", "right", "f3") as pilot:
+            assert screen_name(pilot) == "SettingsScreen"
+            assert "Enter keeps what is changed here, Esc leaves it; then F3." in everything(pilot)
 
 
 class TestSearch:

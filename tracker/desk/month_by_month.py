@@ -34,6 +34,11 @@ class MonthByMonth(Keeper):
         self.catching_up, self.month_is_done = None, False
         self.said = "Catching up is over."
 
+    def hush(self) -> None:
+        """Take the last sentence back; the sums of a month that is done stay until it is left."""
+        if not self.month_is_done:
+            self.said = ""
+
     def sums(self) -> str:
         """The sums of the month that is caught up, to hold against the paper."""
         first, last = self._span()

@@ -131,6 +131,7 @@ class TrackerApp(App[None]):
 
     def open(self, name: str) -> None:
         """Open a screen by its name; its module is loaded when it is first wanted."""
+        self.desk.hush()
         module, made = SCREENS[name]
         self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.desk))
 

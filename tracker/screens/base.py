@@ -127,10 +127,15 @@ class Base(Screen[None]):
 
     def _common_deeds(self) -> Mapping[str, Callable[[], object]]:
         return {
-            "escape": self.dismiss,
+            "escape": self.back,
             "question_mark": lambda: self.tracker.open("help"),
             "q": self.tracker.leave,
         }
+
+    def back(self) -> None:
+        """Go back to the screen before, where an old sentence would look like an answer."""
+        self.desk.hush()
+        self.dismiss()
 
     def click(self, board: Board, x: int, y: int) -> None:
         """Answer a click on one of the boards."""

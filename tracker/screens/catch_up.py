@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tracker.desk.catching_up import CatchingUp, OldColour
-from tracker.diary.errors import TrackerError, UnknownValue
+from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import Scale
 from tracker.screens.commands import Command
 from tracker.screens.form import Question
@@ -62,14 +62,8 @@ class CatchUpScreen(FormScreen):
             ),
         ]
 
-    def keep(self) -> bool:
-        answers = self.form.answers()
-        scale = self.desk.choices.scales.on(self.desk.grid, self.desk.cursor)
-        try:
-            colours = read_colours(answers["colours"], scale)
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
+    def take(self, answers: dict[str, str]) -> None:
+        colours = read_colours(answers["colours"], self.desk.scale)
         self.desk.catch_up(
             CatchingUp(
                 "paper" if answers["basis"] else None,
@@ -79,7 +73,6 @@ class CatchUpScreen(FormScreen):
                 colours,
             )
         )
-        return True
 
 
 def read_colours(text: str, scale: Scale) -> Mapping[str, OldColour]:

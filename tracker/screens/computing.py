@@ -26,4 +26,4 @@ class ComputingScreen(Base):
     def leave(self) -> None:
         """Go at once, whatever is still being computed."""
         self.workers.cancel_group(self, self.WORK)
-        self.dismiss()
+        self.back()

@@ -10,9 +10,8 @@ from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.dates import short_day
 from tracker.diary.days import Change, Entry
-from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look
-from tracker.screens.day_form import day_changes, day_questions
+from tracker.screens.day_form import HoursAndBucket, day_changes, day_questions
 from tracker.screens.form import Question
 from tracker.screens.form_screen import FormScreen
 
@@ -23,22 +22,23 @@ class DayScreen(FormScreen):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.HEADING = f"{short_day(desk.cursor)} {desk.cursor.year}{shift_times(desk)}"
+        self._sleep = HoursAndBucket(
+            self.form, desk.choices.scales.on("sleep", desk.cursor), desk.choices.scales
+        )
         self._history = desk.record.history(desk.cursor)
 
     def questions(self) -> list[Question]:
         return day_questions(self.desk.day, self.desk.choices)
 
-    def keep(self) -> bool:
+    def take(self, answers: dict[str, str]) -> None:
         desk = self.desk
-        try:
-            changes = day_changes(desk.day, self.form.answers(), desk.choices, desk.record.clock)
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
+        changes = day_changes(desk.day, answers, desk.choices, desk.record.clock)
         words = ", ".join(in_words(change, desk.choices) for change in changes)
-        kept = desk.keep_answers(changes, words)
-        self.trouble = "" if kept else desk.said
-        return kept
+        if not desk.keep_answers(changes, words):
+            self.trouble = desk.said
+
+    def changed(self) -> None:
+        self.trouble = self._sleep.follow()
 
     def below(self, room: int) -> Sequence[tuple[str, Look]]:
         quiet = self.palette.quiet

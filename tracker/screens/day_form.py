@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from tracker.diary import keeping
-from tracker.diary.answers import exact_sleep
+from tracker.diary.answers import exact_sleep, read_hours
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
-from tracker.diary.scales import Grid
-from tracker.screens.form import Question
+from tracker.diary.errors import UnknownValue
+from tracker.diary.scales import Grid, Scale, Scales
+from tracker.screens.form import Form, Question
 
 NOTHING, UNSAID = "", "?"
 
@@ -21,7 +22,12 @@ def day_questions(day: Day, choices: Choices) -> list[Question]:
     return [
         _grid_question("mood", day, choices),
         _grid_question("sleep", day, choices),
-        Question("hours", "Exact hours slept", hours, help="May stay empty; they choose the bucket."),
+        Question(
+            "hours",
+            "Exact hours slept",
+            hours,
+            help="May stay empty; they choose the bucket, and another bucket takes them out.",
+        ),
         Question("anxious", "Anxious", anxious, [(NOTHING, "not noted"), ("yes", "yes"), ("no", "no")]),
         Question("shift", "Shift", day.shift_kind, [(NOTHING, "none entered"), *kinds]),
         Question("note", "Note", day.note_text),
@@ -46,7 +52,7 @@ def _value(square: Square | None) -> str:
 def day_changes(day: Day, answers: dict[str, str], choices: Choices, clock: Clock) -> list[Change]:
     """What the answers change of a day.
 
-    Raises UnknownValue for hours that are none, or that do not lie in the chosen bucket.
+    Raises UnknownValue for hours that are none.
     """
     stood = {question.name: question.answer for question in day_questions(day, choices)}
     new = {name: answer for name, answer in answers.items() if answer != stood[name]}
@@ -73,10 +79,47 @@ def _level_change(day: Day, grid: Grid, value: str) -> Change:
 
 
 def _sleep_change(day: Day, new: dict[str, str], answers: dict[str, str], choices: Choices) -> Change:
-    """Hours that are typed choose the bucket; a bucket that is chosen alone drops the hours."""
+    """Hours choose the bucket; a bucket alone has no hours."""
     if "hours" in new and answers["hours"]:
-        chosen = (
-            choices.scales.level(new["sleep"]).label if new.get("sleep") not in (None, "", UNSAID) else ""
-        )
-        return exact_sleep(day.date, chosen, answers["hours"], choices)
+        return exact_sleep(day.date, "", answers["hours"], choices)
     return _level_change(day, "sleep", answers["sleep"])
+
+
+class HoursAndBucket:
+    """Two questions of the sleep that never contradict each other on the form."""
+
+    def __init__(self, form: Form, scale: Scale, scales: Scales) -> None:
+        self._bucket, self._hours = form.question("sleep"), form.question("hours")
+        self._scale, self._scales = scale, scales
+        self._seen = self._chosen, self._typed = self._bucket.answer, self._hours.answer
+        """The bucket that was chosen by hand, and the hours that were typed."""
+
+    def follow(self) -> str:
+        """After a change of one let the other agree with it; says where that took something away."""
+        bucket, hours = self._seen
+        said = ""
+        if self._hours.answer != hours:
+            self._typed = self._hours.answer
+            self._bucket.put(self._bucket_of(self._typed) or self._chosen)
+        elif self._bucket.answer != bucket:
+            self._chosen = self._bucket.answer
+            self._hours.put(self._typed if self._holds(self._chosen) else "")
+            if hours and not self._hours.answer:
+                said = f"The exact hours, {hours}, are taken out: they belong to another bucket."
+        self._seen = self._bucket.answer, self._hours.answer
+        return said
+
+    def _bucket_of(self, hours: str) -> str:
+        try:
+            return self._scale.level_for_hours(read_hours(hours)).id if hours else ""
+        except UnknownValue:
+            return ""
+
+    def _holds(self, bucket: str) -> bool:
+        """Whether the hours that were typed lie in a bucket."""
+        if not self._typed or bucket in (NOTHING, UNSAID):
+            return False
+        try:
+            return self._scales.level(bucket).holds(read_hours(self._typed))
+        except UnknownValue:
+            return False

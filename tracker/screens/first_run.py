@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from tracker import words
 from tracker.diary.choices import Settings
-from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look, Picture
 from tracker.record.choices import setting_values
 from tracker.screens.commands import HELP, Command
@@ -42,17 +41,12 @@ class FirstRunScreen(FormScreen):
     def changed(self) -> None:
         self.tracker.wear(self.answered())
 
-    def keep(self) -> bool:
-        try:
-            settings = self.answered()
-            asked = {f"setting.{name}": getattr(settings, name) for name in FIRST_ASKED}
-            self.desk.record.choose(asked | setting_values(settings, self.desk.settings), "first choices")
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
+    def take(self, answers: dict[str, str]) -> None:
+        settings = self.answered()
+        asked = {f"setting.{name}": getattr(settings, name) for name in FIRST_ASKED}
+        self.desk.record.choose(asked | setting_values(settings, self.desk.settings), "first choices")
         self.desk.take_up()
         self.desk.open()
-        return True
 
     def let_be(self) -> None:
         self.tracker.leave()

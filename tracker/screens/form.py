@@ -35,6 +35,12 @@ class Question:
         """The value in words."""
         return self.typed.text if self.typed else dict(self.options).get(self.value, self.value)
 
+    def put(self, value: str) -> None:
+        """Answer it otherwise."""
+        self.value = value
+        if self.typed:
+            self.typed = Typed(value)
+
     def turn(self, step: int) -> None:
         """Choose the next or the last option."""
         values = [value for value, _ in self.options]
@@ -53,6 +59,10 @@ class Form:
     def here(self) -> Question:
         """The question that is being answered."""
         return self.questions[self.at]
+
+    def question(self, name: str) -> Question:
+        """The question of a name."""
+        return next(question for question in self.questions if question.name == name)
 
     def answers(self) -> dict[str, str]:
         """Every value by its name."""

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 
 from textual.app import ComposeResult
 
+from tracker import words
 from tracker.desk.desk import Desk
+from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look, Picture, cut
 from tracker.screens.base import Base
 from tracker.screens.board import Board
@@ -29,6 +31,7 @@ class FormScreen(Base):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.form = Form(self.questions())
+        self._stood = self.form.answers()
         self.trouble = ""
         self._form_top = 0
 
@@ -39,8 +42,8 @@ class FormScreen(Base):
         """What is asked."""
         raise NotImplementedError
 
-    def keep(self) -> bool:
-        """Keep the answers; False, with `trouble` set, where they cannot be kept."""
+    def take(self, answers: dict[str, str]) -> None:
+        """Keep the answers; raises a TrackerError, or sets `trouble`, where they cannot be kept."""
         raise NotImplementedError
 
     def changed(self) -> None:
@@ -83,8 +86,23 @@ class FormScreen(Base):
             return False
         return True
 
+    def keep(self) -> bool:
+        """Keep the answers; False, with `trouble` set, where they cannot be kept."""
+        self.trouble = ""
+        try:
+            self.take(self.form.answers())
+        except TrackerError as error:
+            self.trouble = str(error)
+        return not self.trouble
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether anything is answered otherwise than it stood."""
+        return self.form.answers() != self._stood
+
     def let_be(self) -> None:
-        """Leave everything as it was."""
+        """Leave everything as it was, and say so to whoever had begun to change it."""
+        self.desk.said = words.NOTHING_CHANGED if self.is_changed else ""
         self.dismiss()
 
     def _has_changed(self) -> None:

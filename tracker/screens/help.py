@@ -19,7 +19,7 @@ class HelpScreen(ScrolledScreen):
     COMMANDS_HERE = (SCROLL, ESCAPE, QUIT)
 
     def deeds(self) -> Mapping[str, Callable[[], object]]:
-        return {**super().deeds(), "question_mark": self.dismiss}
+        return {**super().deeds(), "question_mark": self.back}
 
     def lines(self, width: int) -> list[Line]:
         text, title = self.palette.text, self.palette.title

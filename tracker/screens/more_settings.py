@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tracker.diary.errors import TrackerError
 from tracker.screens.commands import Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import KEEP, LEAVE_IT, FormScreen
@@ -18,13 +17,8 @@ class MoreSettingsScreen(FormScreen):
     def questions(self) -> list[Question]:
         return more_questions(self.desk.choices)
 
-    def keep(self) -> bool:
+    def take(self, answers: dict[str, str]) -> None:
         desk = self.desk
-        try:
-            values = more_values(desk.choices, self.form.answers(), desk.today, desk.record.was_kept)
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
+        values = more_values(desk.choices, answers, desk.today, desk.record.was_kept)
         if values:
             desk.choose(values, "Kept; it holds from now on.")
-        return True

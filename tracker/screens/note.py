@@ -26,7 +26,6 @@ class NoteScreen(FormScreen):
     def preface(self) -> Sequence[tuple[str, Look]]:
         return [(words.NO_NAMES_IN_NOTES, self.palette.quiet)]
 
-    def keep(self) -> bool:
-        kept = self.desk.keep_note(self.form.answers()["note"])
-        self.trouble = "" if kept else self.desk.said
-        return kept
+    def take(self, answers: dict[str, str]) -> None:
+        if not self.desk.keep_note(answers["note"]):
+            self.trouble = self.desk.said

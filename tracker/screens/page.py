@@ -13,7 +13,7 @@ from textual.worker import get_current_worker
 from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.days import Day
-from tracker.diary.errors import CannotWrite, TrackerError
+from tracker.diary.errors import CannotWrite
 from tracker.grids.picture import Look
 from tracker.record.files import refuse_existing
 from tracker.screens.commands import ESCAPE, HELP, Command
@@ -132,18 +132,6 @@ class _PageForm(FormScreen):
     def __init__(self, desk: Desk, page: PageScreen) -> None:
         self.page_screen = page
         super().__init__(desk)
-
-    def keep(self) -> bool:
-        try:
-            self.take(self.form.answers())
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
-        return True
-
-    def take(self, answers: dict[str, str]) -> None:
-        """Take the answers; raises a TrackerError where they cannot be taken."""
-        raise NotImplementedError
 
 
 class LinesScreen(_PageForm):

@@ -86,7 +86,7 @@ class SearchScreen(Base):
 
     def press(self, key: str) -> bool:
         if key == "escape":
-            self.dismiss()
+            self.back()
         elif key == "question_mark":
             self.tracker.open("help")
         elif key == "enter":

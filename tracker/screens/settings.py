@@ -35,22 +35,19 @@ class SettingsScreen(FormScreen):
         else:
             self.trouble = " ".join(self.tracker.of_the_theme)
 
-    def keep(self) -> bool:
-        try:
-            settings = self.answered()
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
-        self.desk.keep_settings(settings)
+    def take(self, answers: dict[str, str]) -> None:
+        self.desk.keep_settings(with_answers(self.desk.settings, answers))
         self.tracker.wear(self.desk.settings)
-        return True
 
     def press(self, key: str) -> bool:
-        if key == "f3":
+        if key != "f3":
+            return super().press(key)
+        if self.is_changed:
+            self.trouble = "Enter keeps what is changed here, Esc leaves it; then F3."
+        else:
             self.let_be()
             self.tracker.open("more_settings")
-            return True
-        return super().press(key)
+        return True
 
     def let_be(self) -> None:
         self.tracker.wear(self.desk.settings)

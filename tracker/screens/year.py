@@ -42,9 +42,9 @@ class YearScreen(GridScreen):
         return {
             **super().deeds(),
             **walk,
-            "enter": self.dismiss,
-            "escape": self.dismiss,
-            "y": self.dismiss,
+            "enter": self.back,
+            "escape": self.back,
+            "y": self.back,
             "equals_sign": self.compare,
             "v": self.next_strip,
         }
