@@ -240,6 +240,18 @@ def test_an_own_theme_stands_beside_the_shipped_ones_and_is_checked(tmp_path: Pa
     ]
 
 
+def test_levels_are_named_once_as_they_are_called_where_it_is_used(tmp_path: Path) -> None:
+    (tmp_path / "night.toml").write_text(changed('focus = "#7cf0c4"', 'focus = "#ffe9a0"'))
+    labels: dict[Grid, list[str]] = {
+        "mood": ["bleak", "low", "even", "good", "glad"],
+        "sleep": list("12345678"),
+    }
+    _, told = usable_theme("night", tmp_path, labels)
+    assert [sentence.split(" (")[0] for sentence in told] == [
+        "theme night.toml: mood glad and the focus are hard to tell apart without blue cones"
+    ]
+
+
 def test_where_an_own_theme_is_refused_the_default_one_is_used_and_the_reason_told(tmp_path: Path) -> None:
     (tmp_path / "night.toml").write_text(changed("dark = true", ""))
     theme, told = usable_theme("night", tmp_path)

@@ -17,7 +17,7 @@ from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
-from tracker.grids.themes import own_themes
+from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
 from tracker.screens.findings import FindingsScreen
 
@@ -357,6 +357,49 @@ class TestSettings:
         async with opened(begun) as pilot:
             assert "theme mine.toml: mood is missing" in " ".join(board(pilot, "words"))
             assert pilot.app.palette.theme.id == "wenfold-dusk"  # type: ignore[attr-defined]
+
+    async def test_a_theme_that_is_hard_on_some_eyes_is_told_of_once_when_it_is_chosen(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        hard_theme("zz")
+        to_it = ["comma", *["down"] * 3, "right"]
+        async with opened(begun, *to_it) as pilot:
+            shown = everything(pilot)
+            assert shown.count("theme zz.toml: mood very good and the focus are hard to tell apart") == 1
+            assert re.search(r"sleep +0 +2 +3 +4 +5 +6 +7 +8", shown)
+            await pilot.press("left")
+            assert "zz.toml" not in everything(pilot)
+            await pilot.press("right", "up")
+            assert "zz.toml" not in everything(pilot)
+            await pilot.press("enter")
+            await pilot.pause()
+            assert (begun.choices().settings.theme, "zz.toml" in everything(pilot)) == ("zz", False)
+        async with opened(begun) as pilot:
+            assert board(pilot, "words")[0] == f" {words.SLEEP_ASKED}"
+            assert pilot.app.palette.theme.id == "zz"  # type: ignore[attr-defined]
+
+    async def test_the_first_run_tells_of_it_too(self, record: Record, opened: Opened) -> None:
+        hard_theme("zz")
+        async with opened(record, *["down"] * 3, "right") as pilot:
+            assert "zz.toml: mood very good and the focus are hard to tell apart" in everything(pilot)
+
+    async def test_a_hard_theme_that_is_put_on_by_name_is_told_of(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        hard_theme("zz")
+        async with opened(begun) as pilot:
+            commands = pilot.app.get_system_commands(pilot.app.screen)
+            next(command for command in commands if command.title == "Theme: Wenfold, dusk at zz").callback()
+            await pilot.pause()
+            assert "zz.toml: mood very good and the focus" in board(pilot, "words")[0]
+
+
+def hard_theme(id: str) -> None:
+    """A theme of her own with a focus like its highest mood."""
+    text = theme_files()["wenfold-dusk"].read_text(encoding="utf-8")
+    text = text.replace('focus = "#7cf0c4"', 'focus = "#ffe9a0"').replace('dusk"', f'dusk at {id}"')
+    own_themes().mkdir(parents=True, exist_ok=True)
+    (own_themes() / f"{id}.toml").write_text(text, encoding="utf-8")
 
 
 @pytest.mark.parametrize("invented", [False, True])

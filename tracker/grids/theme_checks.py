@@ -194,4 +194,4 @@ def usable_theme(id: str, own: Path | None = None, labels: Labels = USUAL) -> tu
         return load_theme(DEFAULT_THEME), [f"{refused} {DEFAULT_THEME} is used instead."]
     unknown = unknown_names(theme_files(own)[id].read_text(encoding="utf-8"))
     strange = [f"theme {id}.toml: {name} stands for nothing and is left aside." for name in unknown]
-    return theme, [*strange, *dict.fromkeys([*warnings(theme), *warnings(theme, labels)])]
+    return theme, [*strange, *warnings(theme, labels)]

@@ -62,11 +62,10 @@ class TrackerApp(App[None]):
         """Whether the days are made up, which every screen then says."""
         self.findings: dict[object, Findings] = {}
         """What was computed last, under the state of the record and the period it was computed from."""
-        self.of_the_theme: list[str] = []
-        """What there is to say about a theme of her own."""
+        self._theme_troubles: list[str] = []
         self.palette = self._palette_for(desk.settings)
-        if self.of_the_theme:
-            self.desk.said = self.of_the_theme[0]
+        if self.palette.theme.id != desk.settings.theme:
+            self.desk.said = self.theme_trouble
         if self.palette.colours in ("truecolor", "256"):
             self._begin_in_colours()
         else:
@@ -75,8 +74,14 @@ class TrackerApp(App[None]):
     # --- looks ---------------------------------------------------------------------------------------
 
     def _palette_for(self, settings: Settings) -> Palette:
-        theme, self.of_the_theme = chosen_theme(settings.theme, self.desk.choices.scales)
+        theme, self._theme_troubles = chosen_theme(settings.theme, self.desk.choices.scales)
         return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
+
+    @property
+    def theme_trouble(self) -> str:
+        """The first thing there is to say about a theme of her own, and how many more there are."""
+        first, *more = self._theme_troubles or [""]
+        return f"{first} And {len(more)} more." if more else first
 
     def _begin_in_colours(self) -> None:
         """Take the palette's colours before the style sheets are read: they need not be read once more."""
@@ -154,6 +159,7 @@ class TrackerApp(App[None]):
         """Keep a theme and wear it."""
         self.desk.keep_settings(self.desk.settings._replace(theme=theme))
         self.wear(self.desk.settings)
+        self._say(self.theme_trouble)
 
     # --- failure -----------------------------------------------------------------------------------------
 

@@ -5,41 +5,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tracker import words
-from tracker.diary.choices import Settings
-from tracker.grids.picture import Look, Picture
+from tracker.grids.picture import Look
 from tracker.record.choices import setting_values
 from tracker.screens.commands import HELP, Command
-from tracker.screens.form import Question
-from tracker.screens.form_screen import CHOOSE, ROWS, FormScreen
-from tracker.screens.settings_form import FIRST_ASKED, draw_ramps, setting_question, with_answers
+from tracker.screens.form_screen import CHOOSE, ROWS
+from tracker.screens.settings import TriedSettings
+from tracker.screens.settings_form import FIRST_ASKED
 
 TAKE = Command(("enter",), "Enter", "take these and begin", "Take these choices and begin")
 LATER = Command(("escape",), "Esc", "leave", "Leave; nothing is kept")
 
 
-class FirstRunScreen(FormScreen):
+class FirstRunScreen(TriedSettings):
     """Shown once; Enter takes all defaults."""
 
     COMMANDS_HERE = (TAKE, ROWS, CHOOSE, LATER, HELP)
+    ASKED = FIRST_ASKED
     HEADING = "A diary of mood and sleep, a square a day"
-
-    def questions(self) -> list[Question]:
-        return [setting_question(name, self.desk.settings) for name in FIRST_ASKED]
 
     def preface(self) -> Sequence[tuple[str, Look]]:
         text, quiet = self.palette.text, self.palette.quiet
         lines = [(line, text) for line in words.WHAT_THIS_IS]
         return [*lines, ("", text), *((line, quiet) for line in (*words.STOPPING, words.WHERE_TO_TURN_HINT))]
-
-    def answered(self) -> Settings:
-        """The settings as they are answered."""
-        return with_answers(self.desk.settings, self.form.answers())
-
-    def adorn(self, picture: Picture, y: int) -> None:
-        draw_ramps(picture, y, self.palette, self.desk.choices.scales)
-
-    def changed(self) -> None:
-        self.tracker.wear(self.answered())
 
     def take(self, answers: dict[str, str]) -> None:
         settings = self.answered()

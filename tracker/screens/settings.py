@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from tracker.desk.desk import Desk
 from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Picture
@@ -11,14 +14,18 @@ from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, with_answers
 
 
-class SettingsScreen(FormScreen):
-    """Everything that can be set with a word."""
+class TriedSettings(FormScreen):
+    """Settings that are looked at before they are kept."""
 
-    COMMANDS_HERE = (KEEP, LEAVE_IT, MORE_SETTINGS, ROWS, CHOOSE)
-    HEADING = "Settings"
+    ASKED: Sequence[str]
+    """Names of the settings."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self._theme = self.form.question("theme").answer
 
     def questions(self) -> list[Question]:
-        return [setting_question(name, self.desk.settings) for name in TEXTS]
+        return [setting_question(name, self.desk.settings) for name in self.ASKED]
 
     def answered(self) -> Settings:
         """The settings as they are answered."""
@@ -32,8 +39,17 @@ class SettingsScreen(FormScreen):
             self.tracker.wear(self.answered())
         except TrackerError as error:
             self.trouble = str(error)
-        else:
-            self.trouble = " ".join(self.tracker.of_the_theme)
+        before, self._theme = self._theme, self.form.question("theme").answer
+        if self._theme != before:
+            self.trouble = self.tracker.theme_trouble
+
+
+class SettingsScreen(TriedSettings):
+    """Everything that can be set with a word."""
+
+    COMMANDS_HERE = (KEEP, LEAVE_IT, MORE_SETTINGS, ROWS, CHOOSE)
+    HEADING = "Settings"
+    ASKED = tuple(TEXTS)
 
     def take(self, answers: dict[str, str]) -> None:
         self.desk.keep_settings(with_answers(self.desk.settings, answers))
