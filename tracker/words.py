@@ -117,6 +117,14 @@ def no_level(key: str, grid: str, first: str, last: str) -> str:
     return f"{key} is no level of {grid}; its keys are {first} to {last}."
 
 
+def other_levels(grids: str, day: str) -> str:
+    """Asked before levels are others from a day on."""
+    return (
+        f"From {day} on there would be other levels of {grids}; squares that are kept keep theirs, and undo "
+        "takes it back. Enter once more keeps this."
+    )
+
+
 def waiting_line(number: int) -> str:
     """How many earlier squares wait; a fact, never a reproach."""
     verb = "waits" if number == 1 else "wait"

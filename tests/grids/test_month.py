@@ -165,6 +165,35 @@ def test_the_most_levels_there_can_be_still_fit_with_their_key() -> None:
     assert drawing.picture.lines()[20].lstrip().startswith("a: a anxious")
 
 
+@pytest.mark.parametrize(
+    ("cursor", "said", "highest"),
+    [
+        (date(2026, 10, 3), "key: to 9", "very good"),
+        (date(2026, 10, 12), "key: 10-19", "fine"),
+        (date(2026, 10, 20), "key: 20 on", "glad"),
+    ],
+)
+def test_where_levels_change_within_a_month_the_key_is_the_cursors_and_says_for_which_days(
+    cursor: date, said: str, highest: str
+) -> None:
+    three = mood_scale(["awful", "so-so", "fine"], date(2026, 10, 10))
+    four = mood_scale(["bleak", "low", "good", "glad"], date(2026, 10, 20))
+    drawn = sheet(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three, four)))
+    rows = draw_month(drawn, palette(), 2026, 10, cursor=cursor, focus="mood").picture.lines()
+    assert rows[1].split(said)[0].split() == ["\u25ba", "Mood"]
+    assert highest in rows[15]
+    assert "key:" not in rows[1].split("Sleep")[1]
+
+
+def test_the_days_of_a_key_stand_beside_the_name_of_the_sleep_grid() -> None:
+    coarse = sleep_scale([0, 4, 6, 8], date(2026, 10, 10))
+    drawn = sheet(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, coarse)))
+    rows = draw_month(drawn, palette(), 2026, 10, cursor=date(2026, 10, 20)).picture.lines()
+    assert rows[1].endswith("Sleep, the sleep before key: 10 on")
+    other = draw_month(drawn, palette(), 2026, 9, cursor=date(2026, 9, 20)).picture.lines()
+    assert other[1].endswith("Sleep, the sleep before")
+
+
 def test_the_line_of_signs_gives_the_letters_of_shifts_while_these_are_set() -> None:
     last = october(cursor=D, focus="shift")[-1]
     assert last == (" S standard day E early L late D long day N night C on call O off V leave K sick")

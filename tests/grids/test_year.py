@@ -9,6 +9,7 @@ from tracker.diary.asking import Place
 from tracker.diary.choices import Break
 from tracker.diary.days import Day
 from tracker.diary.months import days_of_year
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
 from tracker.grids.palette import Marks
 from tracker.grids.year import HEAD, YearPlan, compare_plan, draw_year, year_plan
 
@@ -315,3 +316,16 @@ def test_what_the_signs_mean_stands_in_one_row_where_it_fits() -> None:
         " ╱╱ no such day  blank: to come",
     ]
     assert wide == [f"{narrow[0]}  {narrow[1].strip()}", ""]
+
+
+@pytest.mark.parametrize(
+    ("cursor", "head", "highest"), [(date(2026, 3, 9), "to 15 Jul", "good"), (D, "16 Jul on", "fine")]
+)
+def test_where_levels_change_within_a_year_the_key_is_the_cursors_and_says_for_which_days(
+    cursor: date, head: str, highest: str
+) -> None:
+    three = mood_scale(["awful", "so-so", "fine"], D)
+    drawn = sheet(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three)))
+    rows = draw_year(drawn, palette(), year_plan(2026, 80, 21), cursor=cursor, focus="mood").picture.lines()
+    assert rows[2].rstrip().endswith(head)
+    assert rows[3].rstrip().endswith(highest)

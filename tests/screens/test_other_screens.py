@@ -402,6 +402,28 @@ def hard_theme(id: str) -> None:
     (own_themes() / f"{id}.toml").write_text(text, encoding="utf-8")
 
 
+class TestMoreSettings:
+    async def test_other_levels_are_asked_about_before_they_hold(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f3", "ctrl+u", *"low, even, good", "enter") as pilot:
+            said = " ".join(line.strip() for line in everything(pilot).splitlines())
+            assert (
+                "From 17 March 2026 on there would be other levels of mood; squares that are kept keep theirs"
+            ) in said
+            assert len(begun.choices().scales.newest("mood").levels) == 5
+            await pilot.press("enter")
+            await pilot.pause()
+            assert screen_name(pilot) == "MonthScreen"
+        assert len(begun.choices().scales.newest("mood").levels) == 3
+
+    async def test_other_words_for_the_same_levels_are_kept_at_once(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "f3", "ctrl+u", *"bleak, low, even, good, glad", "enter") as pilot:
+            await pilot.pause()
+            assert screen_name(pilot) == "MonthScreen"
+        assert begun.choices().scales.newest("mood").levels[0].label == "bleak"
+
+
 @pytest.mark.parametrize("invented", [False, True])
 @pytest.mark.parametrize("key", ["y", "f", "p", "question_mark", "first run"])
 async def test_the_caution_stands_where_days_are_looked_at_and_where_they_begin(

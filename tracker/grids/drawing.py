@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from datetime import date
 from typing import NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.rota import ShiftKind
-from tracker.diary.scales import Grid, Level, Scale
+from tracker.diary.scales import Grid, Level, Scale, Scales
 from tracker.grids.palette import Palette, shapes_of
 from tracker.grids.picture import Area, Look, Picture, cut, text_width
 from tracker.words import SLEEP_BEFORE
@@ -46,6 +47,19 @@ class KeyPlan(NamedTuple):
     def rows(self, levels: int) -> int:
         """Rows that so many levels take."""
         return -(-levels // self.columns)
+
+
+def days_of_key(scales: Scales, grid: Grid, days: Sequence[date], at: date) -> tuple[date, date] | None:
+    """The first and the last of the days round one that have its levels; None where all of them have."""
+    if len(scales.of(grid)) == 1:
+        return None
+    scale, index = scales.on(grid, at), days.index(at)
+    first = last = index
+    while first > 0 and scales.on(grid, days[first - 1]) == scale:
+        first -= 1
+    while last + 1 < len(days) and scales.on(grid, days[last + 1]) == scale:
+        last += 1
+    return None if last - first + 1 == len(days) else (days[first], days[last])
 
 
 def draw_key(drawing: Drawing, palette: Palette, scale: Scale, x: int, y: int, plan: KeyPlan) -> None:

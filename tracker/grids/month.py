@@ -20,6 +20,7 @@ from tracker.grids.drawing import (
     Drawing,
     KeyPlan,
     Piece,
+    days_of_key,
     draw_key,
     grid_title,
     kinds_line,
@@ -125,12 +126,28 @@ def draw_month(
         _draw_weeks(drawing, sheet, palette, plan, grid, weeks(year, month, first_weekday))
         if cursor is not None and (area := drawing.squares.get(Place(cursor, grid))):
             _draw_cursor(drawing.picture, palette, plan, area, grid, focus)
+        _draw_days_of_key(drawing.picture, sheet, palette, plan, grid, cursor or date(year, month, 1))
         scale = sheet.scales.on(grid, cursor or date(year, month, 1))
         draw_key(drawing, palette, scale, plan.left(grid) + 3, plan.key_row, _KEY)
     pieces = kinds_line(palette, sheet.kinds.values()) if focus == "shift" else signs_line(palette, with_keys)
     left = max(plan.lefts[0], 1) if focus == "shift" else plan.lefts[0] + 3
     put_pieces(drawing.picture, left, _rows(plan, sheet) - 1, pieces)
     return drawing
+
+
+def _draw_days_of_key(
+    picture: Picture, sheet: Sheet, palette: Palette, plan: MonthPlan, grid: Grid, at: date
+) -> None:
+    """In a month with more than one set of levels, for which days the key below is: that of the cursor."""
+    days = days_of_month(at.year, at.month)
+    found = days_of_key(sheet.scales, grid, days, at)
+    if found is None:
+        return
+    first, last = found
+    span = f"to {last.day}" if first == days[0] else f"{first.day} on" if last == days[-1] else ""
+    edge = plan.area(grid, 0, 6)
+    text = f"key: {span or f'{first.day}-{last.day}'}"
+    picture.put_right(edge.x + edge.width, plan.names_row, text, palette.accent)
 
 
 _KEY = KeyPlan(swatch=4, columns=2, column_width=18, label_width=12)

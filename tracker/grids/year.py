@@ -16,6 +16,7 @@ from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,
+    days_of_key,
     draw_key,
     grid_title,
     hatching_words,
@@ -148,7 +149,7 @@ def draw_year(
         _draw_today(drawing, sheet, palette, plan, grid)
         if cursor is not None:
             _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
-        _draw_key(drawing, sheet, palette, plan, (grid, left, top))
+        _draw_key(drawing, sheet, palette, plan, (grid, left, top), cursor)
         if cursor is not None and (grid == focus or len(plan.corners) == 1):
             below = (left, plan.height - FOOT)
             _draw_strip(drawing.picture, sheet, palette, plan, below, cursor, strip, latitude)
@@ -275,12 +276,24 @@ def _draw_pointers(
     picture.put(left + MARGIN - 1, area.y, palette.signs.right, palette.focus)
 
 
-def _draw_key(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner) -> None:
+def _draw_key(
+    drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner, cursor: date | None
+) -> None:
+    """The levels under the cursor; where the year has others too, with the days for which they are."""
     grid, left, top = corner
-    year, month = plan.months[-1]
-    drawing.picture.put(left + plan.key_x, top + 2, "the key", palette.quiet)
-    scale = sheet.scales.on(grid, date(year, month, 1))
-    draw_key(drawing, palette, scale, left + plan.key_x, top + HEAD, plan.key)
+    at = cursor or date(*plan.months[-1], 1)
+    found = days_of_key(sheet.scales, grid, days_of_year(at.year), at)
+    head, look = (_span_text(*found), palette.accent) if found else ("the key", palette.quiet)
+    drawing.picture.put(left + plan.key_x, top + 2, head, look)
+    draw_key(drawing, palette, sheet.scales.on(grid, at), left + plan.key_x, top + HEAD, plan.key)
+
+
+def _span_text(first: date, last: date) -> str:
+    """Days of a year in the width of a key: `to 26 Nov`, `27 Nov on`; `from 5 Mar` where others follow."""
+    if (first.month, first.day) == (1, 1):
+        return f"to {last.day} {MONTHS[last.month - 1][:3]}"
+    begin = f"{first.day} {MONTHS[first.month - 1][:3]}"
+    return f"{begin} on" if (last.month, last.day) == (12, 31) else f"from {begin}"
 
 
 def _draw_strip(

@@ -87,6 +87,13 @@ def more_values(
     return values
 
 
+def other_levels(choices: Choices, answers: Mapping[str, str]) -> list[str]:
+    """The grids that would have other levels than now, not only other words for them."""
+    moods, sleeps = choices.scales.newest("mood"), choices.scales.newest("sleep")
+    found = ["mood"] if len(answers["mood"].split(",")) != len(moods.levels) else []
+    return [*found, "sleep"] if answers["sleep"] != _bounds(sleeps) else found
+
+
 def _mood_values(choices: Choices, labels: list[str], today: date, was_kept: WasKept) -> dict[str, Any]:
     scale = choices.scales.newest("mood")
     if len(labels) == len(scale.levels):
