@@ -45,7 +45,7 @@ OCTOBER = """\
     4   good          1   very low            7   7-8 h         3   3-4 h
     3   even                                  6   6-7 h         2   under 3 h
                                               5   5-6 h         0   none
-   a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today
+   a anxious  ? could not say (x)  · waiting (Backspace)  - in a break  ◄ today
 """
 
 
@@ -162,7 +162,7 @@ def test_the_most_levels_there_can_be_still_fit_with_their_key() -> None:
     drawing = draw_month(listed, palette(), 2026, 10)
     assert len(drawing.levels) == 17
     assert drawing.picture.height == 21
-    assert drawing.picture.lines()[20].lstrip().startswith("a: a anxious")
+    assert drawing.picture.lines()[20].lstrip().startswith("a anxious")
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,7 @@ PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
 D = date(2026, 7, 16)
 
 SLEEP_2026 = """\
- 2026   Sleep, the sleep before each day                   kept 261 of 285 days
+ 2026   Sleep, the sleep before each day (Tab: mood)       kept 261 of 285 days
      1       5         10          16      20        25        30
                                    ▼                                the key
  Jan 0 0 0 2 2a2 3 3 3 4 4 ? 5 5 5 6a6 6 7 7 7 8 · 8 0 0 0a2 2 2 3  8  8 h +
@@ -34,7 +34,7 @@ SLEEP_2026 = """\
  Dec
 
 
- a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today
+ a anxious  ? could not say (x)  · waiting (Backspace)  - in a break  ◄ today
  ╱╱ no such day  blank: to come
 """
 
@@ -312,7 +312,7 @@ def test_without_a_latitude_there_is_no_daylight_to_show() -> None:
 def test_what_the_signs_mean_stands_in_one_row_where_it_fits() -> None:
     wide, narrow = (year(plan=year_plan(2026, width, 36)).split("\n")[-2:] for width in (120, 80))
     assert narrow == [
-        " a: a anxious  x: ? could not say  Backspace: · waiting  - in a break  ◄ today",
+        " a anxious  ? could not say (x)  · waiting (Backspace)  - in a break  ◄ today",
         " ╱╱ no such day  blank: to come",
     ]
     assert wide == [f"{narrow[0]}  {narrow[1].strip()}", ""]
@@ -329,3 +329,12 @@ def test_where_levels_change_within_a_year_the_key_is_the_cursors_and_says_for_w
     rows = draw_year(drawn, palette(), year_plan(2026, 80, 21), cursor=cursor, focus="mood").picture.lines()
     assert rows[2].rstrip().endswith(head)
     assert rows[3].rstrip().endswith(highest)
+
+
+def test_the_head_names_the_grid_that_tab_would_show_where_one_stands_alone() -> None:
+    drawn, alone, both = sheet(wave()), year_plan(2026, 80, 21), year_plan(2026, 120, 36)
+    heads = [
+        draw_year(drawn, palette(), plan, cursor=cursor, focus="mood").picture.lines()[0]
+        for plan, cursor in ((alone, D), (both, D), (alone, None))
+    ]
+    assert ["(Tab: sleep)" in head for head in heads] == [True, False, False]

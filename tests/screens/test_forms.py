@@ -67,8 +67,27 @@ class TestTyped:
     def test_wide_letters_never_push_the_cursor_out_of_its_room(self) -> None:
         picture = Picture(12, 1)
         Typed("\u65e5" * 20).draw(picture, 1, 0, 9, palette())
-        assert picture.lines() == [" " + "\u65e5" * 3]
-        assert picture.look_at(7, 0).reverse
+        assert picture.lines() == [" <" + "\u65e5" * 2]
+        assert picture.look_at(6, 0).reverse
+
+    def test_signs_at_its_ends_say_that_there_is_more(self) -> None:
+        line, picture = Typed("around nights, and with them"), Picture(14, 1)
+        shown = []
+        for key in ("end", "home", *["right"] * 11):
+            line.press(key)
+            picture = Picture(14, 1)
+            line.draw(picture, 0, 0, 13, palette())
+            shown.append(picture.lines()[0])
+        assert shown[:2] == ["<with them", "around nigh>"]
+        assert shown[-1] == "<ound night>"
+
+    def test_a_line_that_is_not_typed_in_shows_its_beginning(self) -> None:
+        form, picture = (
+            Form([Question("a", "A", "1"), Question("b", "B", "around the nights")]),
+            Picture(20, 4),
+        )
+        form.draw(picture, 0, 4, palette())
+        assert picture.lines()[1].strip() == "B    around..."
 
 
 class TestForm:

@@ -59,9 +59,49 @@ async def test_nothing_sticks_out_at_any_size(begun: Record, opened: Opened, siz
 
 async def test_a_small_window_gets_one_plain_line(begun: Record, opened: Opened) -> None:
     async with opened(begun, size=(60, 15)) as pilot:
-        assert everything(pilot) == too_small(60, 15)
+        assert everything(pilot).splitlines() == too_small(60, 15)
         await pilot.press("5")
         assert stands(begun, YESTERDAY, "sleep") == ""
+
+
+@pytest.mark.parametrize(
+    ("width", "lines"),
+    [
+        (79, ["Please enlarge this window to 80 by 24; it is 79 by 15. Nothing is lost; q", "leaves."]),
+        (40, ["Please enlarge this window to 80 by 24;", "it is 40 by 15. Nothing is lost; q", "leaves."]),
+    ],
+)
+def test_a_small_window_says_that_nothing_is_lost_and_how_to_leave(width: int, lines: list[str]) -> None:
+    assert too_small(width, 15) == lines
+
+
+async def test_a_small_window_is_left_with_q(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "s", size=(60, 15)) as pilot:
+        await pilot.press("q")
+        assert pilot.app._exit is True
+
+
+async def test_a_form_in_a_small_window_takes_no_letters_unseen(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "n", *"fog") as pilot:
+        await pilot.resize_terminal(60, 15)
+        await pilot.pause(0.1)
+        await pilot.press("q", "u")
+        assert (pilot.app._exit, everything(pilot)) == (False, "\n".join(too_small(60, 15, q_leaves=False)))
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause(0.1)
+        await pilot.press("enter")
+        await pilot.pause()
+    assert begun.day(YESTERDAY).note_text == "fog"
+
+
+async def test_the_foot_offers_the_digits_of_the_grid_in_focus(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        feet = []
+        for keys in (["tab"], ["c", "enter"], ["escape", "h"], ["tab"]):
+            await pilot.press(*keys)
+            await pilot.pause()
+            feet.append(next(part for part in board(pilot, "keys")[0].split("  ") if "keep" in part).strip())
+        assert feet == ["1-5 keep", "1-5 keep", "1-5 keep", "0-9 keep"]
 
 
 async def test_a_window_that_grows_shows_the_month(begun: Record, opened: Opened) -> None:

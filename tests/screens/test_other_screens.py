@@ -577,6 +577,15 @@ class TestFirstRun:
         async with opened(record) as pilot:
             assert screen_name(pilot) == "MonthScreen"
 
+    async def test_what_a_day_without_the_mark_means_is_asked_in_words(
+        self, record: Record, opened: Opened
+    ) -> None:
+        async with opened(record, "up") as pilot:
+            assert re.search("Without the anxious mark +< a day was not anxious >", everything(pilot))
+            await pilot.press("right", "enter")
+            await pilot.pause()
+        assert record.choices().settings.not_anxious is False
+
     async def test_choices_are_kept(self, record: Record, opened: Opened) -> None:
         async with opened(record, "right", "down", "down", "right", "enter"):
             settings = record.choices().settings

@@ -102,9 +102,9 @@ def pieces_width(pieces: Iterable[Piece]) -> int:
 
 
 def signs_line(palette: Palette, with_keys: bool) -> list[Piece]:
-    """What the signs in the squares mean, with the keys that set them where there are keys."""
+    """What the signs in the squares mean, with the keys that set them, but where the sign is the key."""
     signs, quiet, text = palette.signs, palette.quiet, palette.text
-    keys = {signs.anxious: "a: ", signs.unsaid: "x: ", signs.waiting: "Backspace: "} if with_keys else {}
+    keys = {signs.unsaid: " (x)", signs.waiting: " (Backspace)"} if with_keys else {}
     meanings = [
         (signs.anxious, "anxious", text),
         (signs.unsaid, "could not say", text),
@@ -115,7 +115,8 @@ def signs_line(palette: Palette, with_keys: bool) -> list[Piece]:
     pieces: list[Piece] = []
     for sign, meaning, look in meanings:
         gap = "  " if pieces else ""
-        pieces += [(gap + keys.get(sign, ""), palette.accent), (sign, look), (f" {meaning}", quiet)]
+        key = (keys.get(sign, ""), palette.accent)
+        pieces += [(gap, quiet), (sign, look), (f" {meaning}", quiet), key]
     return pieces
 
 

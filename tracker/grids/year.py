@@ -180,8 +180,11 @@ def _draw_head(
     if grid == focus and len(plan.corners) > 1:
         picture.put(x + 1, top, palette.signs.right, palette.focus)
     title = grid_title(palette, grid, grid == focus, each_day=len(years) == 1)
-    put_pieces(picture, x + 3, top, title)
-    picture.put_right(left + plan.width - 1, top, kept_days(sheet, grid, *years), palette.quiet)
+    x, kept = put_pieces(picture, x + 3, top, title), kept_days(sheet, grid, *years)
+    other = f" (Tab: {'mood' if grid == 'sleep' else 'sleep'})"
+    if focus and len(plan.corners) == 1 and x + len(other) < left + plan.width - 2 - len(kept):
+        picture.put(x, top, other, palette.quiet)
+    picture.put_right(left + plan.width - 1, top, kept, palette.quiet)
     for day in NUMBERED:
         _put_number(picture, plan, left, top, day, palette.quiet)
 

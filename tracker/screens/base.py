@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
@@ -15,7 +15,7 @@ from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Picture
 from tracker.screens.board import Board
 from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
-from tracker.screens.lines import draw_keys
+from tracker.screens.lines import draw_keys, text_picture, wrapped
 
 if TYPE_CHECKING:
     from tracker.screens.app import TrackerApp
@@ -23,11 +23,11 @@ if TYPE_CHECKING:
 LEAST_WIDTH, LEAST_HEIGHT = 80, 24
 
 
-def too_small(width: int, height: int) -> str:
-    """What stands in place of everything in a window that is too small."""
-    wanted = f"Please enlarge this window to {LEAST_WIDTH} by {LEAST_HEIGHT}"
-    with_size = f"{wanted}; it is {width} by {height}."
-    return with_size if len(with_size) <= width else f"{wanted}."
+def too_small(width: int, height: int, q_leaves: bool = True) -> list[str]:
+    """What stands in place of everything in a window that is too small, in lines."""
+    leave = "Nothing is lost; q leaves." if q_leaves else "Nothing is lost."
+    wanted = f"Please enlarge this window to {LEAST_WIDTH} by {LEAST_HEIGHT}; it is {width} by {height}."
+    return wrapped(f"{wanted} {leave}", max(width, 1))[: max(height, 1)]
 
 
 class Base(Screen[None]):
@@ -43,6 +43,9 @@ class Base(Screen[None]):
     """
     COMMANDS_HERE: Sequence[Command] = (ESCAPE, HELP, QUIT)
     """What the search by name and the help list for this screen."""
+
+    Q_LEAVES: ClassVar[bool] = True
+    """Whether q ends the program here, and is no letter to type."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -67,14 +70,15 @@ class Base(Screen[None]):
         self.look()
 
     def on_key(self, event: events.Key) -> None:
-        letter = event.character if event.is_printable else None
+        letter = event.character if event.is_printable and not self.has_class("-too-small") else None
         if (letter and self.type(letter)) or self.do(event.key):
             event.stop()
             event.prevent_default()
 
     def on_paste(self, event: events.Paste) -> None:
         event.stop()
-        self.type(" ".join(event.text.split()))
+        if not self.has_class("-too-small"):
+            self.type(" ".join(event.text.split()))
 
     def on_board_clicked(self, event: Board.Clicked) -> None:
         event.stop()
@@ -110,7 +114,9 @@ class Base(Screen[None]):
 
     def do(self, key: str) -> bool:
         """Do what a key does here, and draw; whether it does anything."""
-        if self.has_class("-too-small") and key.lower() != "q":
+        if self.has_class("-too-small"):
+            if key.lower() == "q" and self.Q_LEAVES:
+                self.tracker.leave()
             return False
         done = self.press("question_mark" if key == "f1" else key)
         if done:
@@ -182,6 +188,5 @@ class Base(Screen[None]):
         return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
 
     def _say_too_small(self, width: int, height: int) -> None:
-        picture = Picture(max(width, 1), 1, self.palette.text)
-        picture.put(0, 0, too_small(width, height)[:width], self.palette.text)
-        self.show("too-small", picture)
+        lines = too_small(width, height, self.Q_LEAVES)
+        self.show("too-small", text_picture(lines, max(width, 1), self.palette))

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture, cut, text_width
-from tracker.screens.lines import wrapped
+from tracker.grids.picture import Picture, text_width
+from tracker.screens.lines import begun, wrapped
 from tracker.screens.typed import Typed
 
 
@@ -125,6 +125,6 @@ class Form:
         if question.typed and here:
             question.typed.draw(picture, column + 2, y, width - 2, palette)
         elif here:
-            picture.put(column, y, cut(f"< {question.shown} >", width), palette.focused)
+            picture.put(column, y, f"< {begun(question.shown, width - 4)} >", palette.focused)
         else:
-            picture.put(column + 2, y, cut(question.shown, width - 2), palette.text)
+            picture.put(column + 2, y, begun(question.shown, width - 2), palette.text)

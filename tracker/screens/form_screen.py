@@ -27,6 +27,7 @@ class FormScreen(Base):
 
     COMMANDS_HERE: Sequence[Command] = (ROWS, CHOOSE, KEEP, LEAVE_IT)
     HEADING = ""
+    Q_LEAVES = False
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)

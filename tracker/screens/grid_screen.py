@@ -83,6 +83,11 @@ class GridScreen(Base):
             self.desk.keep_level(self.desk.choices.scales.level(level))
 
     def keys_here(self) -> Sequence[Command]:
+        keys = sorted(key for level in self.desk.scale.levels for key in level.keys)
+        digits = commands.DIGITS._replace(sign=f"{keys[0]}-{keys[-1]}")
+        return [digits if command == commands.DIGITS else command for command in self._keys_now()]
+
+    def _keys_now(self) -> Sequence[Command]:
         desk = self.desk
         if desk.pending == "shift":
             return commands.LETTER_OF_A_SHIFT

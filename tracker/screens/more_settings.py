@@ -15,7 +15,7 @@ class MoreSettingsScreen(FormScreen):
     """Lines of text, kept together with Enter."""
 
     COMMANDS_HERE = (Command(("up", "down"), "up down", "walk", "Walk the rows"), KEEP, LEAVE_IT)
-    HEADING = "Levels, shifts, breaks, my own lines"
+    HEADING = "Levels, shifts, someone to turn to, breaks"
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)

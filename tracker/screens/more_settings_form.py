@@ -24,7 +24,7 @@ LEVELS_HELP = (
 BUCKETS_HELP = "Hours at which a bucket begins, from 0 up, like 0 4 6 8. Another set holds from today on."
 KIND_HELP = "Label, usual hours or none, work or no work. Days that are kept keep their hours."
 NEW_KIND_HELP = "A letter, then the same: r relief turn, 06:00-14:00, work"
-OWN_HELP = "Shown first under 'where to turn': a practice, a person, a line of your own."
+OWN_HELP = "A person or a practice, and the number: the first lines under 'where to turn'. No note."
 BREAKS_HELP = "From and to, parted by semicolons: 2026-04-01 to 2026-04-14; 2026-05-01 on"
 
 
@@ -40,7 +40,10 @@ def more_questions(choices: Choices) -> list[Question]:
         Question("sleep", "Buckets of sleep", _bounds(choices.scales.newest("sleep")), help=BUCKETS_HELP),
         *kinds,
         Question("new kind", "Another shift", "", help=NEW_KIND_HELP),
-        *(Question(f"own {at}", f"My own line {at}", line, help=OWN_HELP) for at, line in enumerate(own, 1)),
+        *(
+            Question(f"own {at}", f"Someone to turn to {at}", line, help=OWN_HELP)
+            for at, line in enumerate(own, 1)
+        ),
         Question("breaks", "Breaks", "; ".join(map(break_text, choices.breaks)), help=BREAKS_HELP),
     ]
 

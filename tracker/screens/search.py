@@ -64,8 +64,12 @@ class SearchScreen(Base):
         HELP_WHILE_TYPING,
     )
 
+    Q_LEAVES = False
+
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
+        self._first = 0
+        """The first day of the list that is shown."""
         self.typed = Typed(longest=80)
         self.at = 0
         self._days = list(desk.record.days().values())
@@ -112,8 +116,6 @@ class SearchScreen(Base):
         if 0 <= y - 4 + self._first < len(self.found):
             self.at = y - 4 + self._first
             self._go()
-
-    _first = 0
 
     def draw(self, width: int, height: int) -> None:
         palette = self.palette

@@ -15,6 +15,7 @@ from tracker.screens.form import Question
 from tracker.screens.look import theme_names
 
 YES_NO = (("yes", "yes"), ("no", "no"))
+UNMARKED = (("yes", "a day was not anxious"), ("no", "nothing is noted either way"))
 
 
 def setting_question(name: str, settings: Settings) -> Question:
@@ -24,7 +25,8 @@ def setting_question(name: str, settings: Settings) -> Question:
     if name == "theme":
         help = f"{help} {own_themes_line()}"
     if isinstance(value, bool):
-        return Question(name, label, "yes" if value else "no", YES_NO, help)
+        answers = UNMARKED if name == "not_anxious" else YES_NO
+        return Question(name, label, "yes" if value else "no", answers, help)
     if name == "first_weekday":
         return Question(name, label, WEEKDAYS[value], [(day, day.capitalize()) for day in WEEKDAYS], help)
     if name == "day_change_hour":
@@ -89,9 +91,9 @@ TEXTS = {
     ),
     "fills": ("Colours in squares", "Without them a square shows its mark alone."),
     "not_anxious": (
-        "A mood notes 'not anxious'",
-        "Whether keeping a mood also notes that the day was not anxious, where nothing is noted; "
-        "a marks it anxious.",
+        "Without the anxious mark",
+        "The key a marks an anxious day. Whether a day with a mood and without the mark was not anxious, or "
+        "whether nothing is noted of it.",
     ),
     "hemisphere": ("Hemisphere", "For the names of the seasons."),
     "latitude": (

@@ -45,9 +45,19 @@ class Typed:
         return True
 
     def draw(self, picture: Picture, x: int, y: int, width: int, palette: Palette) -> None:
-        """Draw the part that holds the place of the next letter, which is shown in reverse."""
-        before, after = _end_of(self.text[: self.at], width - 2), self.text[self.at :]
-        picture.put(x, y, before + cut(after, width - 1 - text_width(before)), palette.text)
+        """Draw the part that holds the place of the next letter, which is shown in reverse.
+
+        `<` and `>` stand at its ends where there is more.
+        """
+        whole, after = self.text[: self.at], self.text[self.at :]
+        before = whole if text_width(whole) <= width - 3 else "<" + _end_of(whole, width - 4)
+        room = width - 1 - text_width(before)
+        shown = after if text_width(after) <= room else cut(after, room - 1) + ">"
+        picture.put(x, y, before + shown, palette.text)
+        if before != whole:
+            picture.put(x, y, "<", palette.accent)
+        if shown != after:
+            picture.put(x + text_width(before + shown) - 1, y, ">", palette.accent)
         look = Look(palette.text.fg, palette.text.bg, reverse=True)
         picture.put(x + text_width(before), y, after[: _first(after)] or " ", look)
 
