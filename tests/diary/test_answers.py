@@ -1,8 +1,14 @@
 """Answers as a person types them."""
 
+from datetime import UTC, date, datetime
+
 import pytest
 
-from tracker.diary.answers import read_hours
+from tests.conftest import LONDON
+from tracker.diary.answers import entry_in_words, read_hours
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
+from tracker.diary.days import Entry, Field, State
 from tracker.diary.errors import UnknownValue
 
 
@@ -18,3 +24,23 @@ def test_hours_are_a_number_or_a_clock_and_naps_are_added(text: str, hours: floa
 def test_anything_else_is_no_length_of_sleep(text: str) -> None:
     with pytest.raises(UnknownValue, match="is not a length of sleep"):
         read_hours(text)
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "state", "restores", "said"),
+    [
+        ("mood", "mood5-4", "kept", None, "mood 4 good (typed, remembered)"),
+        ("note", "fog at Wenfold", "kept", None, "note: fog at Wenfold (typed, remembered)"),
+        ("note", "", "cleared", None, "note cleared (typed, remembered)"),
+        ("mood", "", "could not say", "7", "mood: could not say (typed, remembered, brought back)"),
+    ],
+)
+def test_an_entry_is_told_with_its_local_time_and_where_it_came_from(
+    field: Field, value: str, state: State, restores: str | None, said: str
+) -> None:
+    at = datetime(2026, 6, 9, 21, 30, tzinfo=UTC)
+    entry = Entry(
+        "1", date(2026, 6, 1), field, value, state, {}, "typed", "remembered", 1, at, 60, "b", restores
+    )
+    clock = Clock(now=lambda: at, zone=LONDON)
+    assert entry_in_words(entry, Choices(), clock) == f"2026-06-09 22:30  {said}"

@@ -9,7 +9,7 @@ from tracker.diary import keeping
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
-from tracker.diary.days import Change, Field
+from tracker.diary.days import Change, Entry, Field
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import kind_for_text
 from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
@@ -112,6 +112,19 @@ def in_words(change: Change, choices: Choices) -> str:
     if change.state == "could not say":
         return f"{change.field}: could not say"
     return _value_in_words(change.field, change, choices)
+
+
+def entry_in_words(entry: Entry, choices: Choices, clock: Clock) -> str:
+    """When an entry was made, what it says, from where and on what basis; a note in full."""
+    when = clock.local(entry.recorded_at).strftime("%Y-%m-%d %H:%M")
+    is_note = entry.field == "note" and entry.state == "kept"
+    what = (
+        f"note: {entry.value}"
+        if is_note
+        else in_words(Change(entry.day, entry.field, entry.value, entry.state, entry.detail), choices)
+    )
+    back = ", brought back" if entry.restores else ""
+    return f"{when}  {what} ({entry.source}, {entry.basis}{back})"
 
 
 def changes_in_words(changes: Sequence[Change], choices: Choices) -> str:

@@ -14,7 +14,7 @@ from tracker.desk.desk import Desk
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Picture
 from tracker.screens.board import Board
-from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
+from tracker.screens.key_commands import ESCAPE, HELP, QUIT, Command
 from tracker.screens.lines import draw_keys, text_picture, wrapped
 
 if TYPE_CHECKING:

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from tracker.desk.catching_up import CatchingUp, OldColour
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import Scale
-from tracker.screens.commands import Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, LEAVE_IT, ROWS, FormScreen
+from tracker.screens.key_commands import Command
 from tracker.screens.settings_form import YES_NO
 
 BEGIN = Command(("enter",), "Enter", "begin", "Begin")

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tracker.desk.desk import Desk
-from tracker.diary.answers import in_words
-from tracker.diary.choices import Choices
-from tracker.diary.clock import Clock, from_stamp
+from tracker.diary.answers import entry_in_words, in_words
+from tracker.diary.clock import from_stamp
 from tracker.diary.dates import short_day
-from tracker.diary.days import Change, Entry
 from tracker.grids.picture import Look
 from tracker.screens.day_form import HoursAndBucket, day_changes, day_questions
 from tracker.screens.form import Question
@@ -42,7 +40,7 @@ class DayScreen(FormScreen):
 
     def below(self, room: int) -> Sequence[tuple[str, Look]]:
         quiet = self.palette.quiet
-        lines = [history_line(entry, self.desk.choices, self.desk.record.clock) for entry in self._history]
+        lines = [entry_in_words(entry, self.desk.choices, self.desk.record.clock) for entry in self._history]
         shown = lines[-max(room - 1, 0) :] if lines else ["nothing was ever kept"]
         earlier = len(lines) - len(shown)
         head = f"History, {earlier} earlier entries not shown" if earlier > 0 else "History"
@@ -59,13 +57,3 @@ def shift_times(desk: Desk) -> str:
     kind = desk.choices.kinds_by_id.get(shift.value)
     label = kind.label if kind else shift.value
     return f"   {label} {start:%H:%M} to {end:%H:%M}"
-
-
-def history_line(entry: Entry, choices: Choices, clock: Clock) -> str:
-    """When an entry was made, what it says, from where and on what basis."""
-    when = clock.local(entry.recorded_at).strftime("%Y-%m-%d %H:%M")
-    change = Change(entry.day, entry.field, entry.value, entry.state, entry.detail)
-    is_note = entry.field == "note" and entry.state == "kept"
-    what = f"note: {entry.value}" if is_note else in_words(change, choices)
-    back = ", brought back" if entry.restores else ""
-    return f"{when}  {what} ({entry.source}, {entry.basis}{back})"

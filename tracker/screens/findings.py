@@ -18,11 +18,11 @@ from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Picture
 from tracker.screens.board import Board
-from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.computing import ComputingScreen
 from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
+from tracker.screens.key_commands import ESCAPE, HELP, Command
 from tracker.screens.lines import stacked, text_picture, wrapped
 
 if TYPE_CHECKING:

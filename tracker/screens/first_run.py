@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from tracker import words
 from tracker.grids.picture import Look
 from tracker.record.choices import setting_values
-from tracker.screens.commands import HELP, Command
 from tracker.screens.form_screen import CHOOSE, ROWS
+from tracker.screens.key_commands import HELP, Command
 from tracker.screens.settings import TriedSettings
 from tracker.screens.settings_form import FIRST_ASKED
 

@@ -12,8 +12,8 @@ from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look, Picture, cut
 from tracker.screens.base import Base
 from tracker.screens.board import Board
-from tracker.screens.commands import HELP, HELP_WHILE_TYPING, Command
 from tracker.screens.form import Form, Question
+from tracker.screens.key_commands import HELP, HELP_WHILE_TYPING, Command
 from tracker.screens.lines import shortened, wrapped
 
 ROWS = Command(("up", "down"), "up down", "walk", "Walk the rows")

@@ -8,14 +8,15 @@ from functools import partial
 from textual.app import ComposeResult
 
 from tracker import words
+from tracker.desk.desk import Desk
 from tracker.grids.drawing import Drawing
 from tracker.grids.picture import Look, text_width
 from tracker.grids.spoken import spoken_day
 from tracker.grids.squares import Focus
-from tracker.screens import commands
+from tracker.screens import key_commands
 from tracker.screens.base import Base
 from tracker.screens.board import Board
-from tracker.screens.commands import Command
+from tracker.screens.key_commands import Command
 
 LOOK_AGAIN_SECONDS = 2.0
 """How often another copy's changes, and a new day, are looked for."""
@@ -28,10 +29,14 @@ class GridScreen(Base):
         yield Board(id="grids")
         yield Board(id="words")
 
-    def on_mount(self) -> None:
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
         self._drawing: Drawing | None = None
-        self._today = self.desk.today
+        self._today = desk.today
         self._counts = False
+        """Whether older squares are counted."""
+
+    def on_mount(self) -> None:
         self.call_after_refresh(self._count)
         self.set_interval(LOOK_AGAIN_SECONDS, self._look_again)
 
@@ -84,25 +89,29 @@ class GridScreen(Base):
 
     def keys_here(self) -> Sequence[Command]:
         keys = sorted(key for level in self.desk.scale.levels for key in level.keys)
-        digits = commands.DIGITS._replace(sign=f"{keys[0]}-{keys[-1]}")
-        return [digits if command == commands.DIGITS else command for command in self._keys_now()]
+        digits = key_commands.DIGITS._replace(sign=f"{keys[0]}-{keys[-1]}")
+        return [digits if command == key_commands.DIGITS else command for command in self._keys_now()]
 
     def _keys_now(self) -> Sequence[Command]:
         desk = self.desk
         if desk.pending == "shift":
-            return commands.LETTER_OF_A_SHIFT
+            return key_commands.LETTER_OF_A_SHIFT
         if desk.pending:
-            return commands.AFTER_A_ONE_WHILE_CATCHING_UP if desk.catching_up else commands.AFTER_A_ONE
+            return (
+                key_commands.AFTER_A_ONE_WHILE_CATCHING_UP if desk.catching_up else key_commands.AFTER_A_ONE
+            )
         if desk.hidden:
-            return commands.WHILE_HIDDEN
+            return key_commands.WHILE_HIDDEN
         if desk.month_is_done:
-            return commands.WHEN_A_MONTH_IS_DONE
+            return key_commands.WHEN_A_MONTH_IS_DONE
         if desk.focus == "shift":
-            return commands.IN_THE_SHIFTS
+            return key_commands.IN_THE_SHIFTS
         if desk.catching_up:
-            return commands.WHILE_CATCHING_UP
+            return key_commands.WHILE_CATCHING_UP
         to_come = desk.cursor > desk.last_open_day
-        return [command for command in self.COMMANDS_HERE if not (to_come and command in commands.ANSWERS)]
+        return [
+            command for command in self.COMMANDS_HERE if not (to_come and command in key_commands.ANSWERS)
+        ]
 
     @property
     def focus_drawn(self) -> Focus:

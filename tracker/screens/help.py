@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from tracker.diary.help_page import explanations, where_to_turn
-from tracker.screens import commands
-from tracker.screens.commands import ESCAPE, QUIT, Command
+from tracker.screens import key_commands
 from tracker.screens.findings import FindingsScreen
+from tracker.screens.key_commands import ESCAPE, QUIT, Command
 from tracker.screens.lines import wrapped
 from tracker.screens.page import PageScreen
 from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
@@ -25,9 +25,9 @@ class HelpScreen(ScrolledScreen):
         text, title = self.palette.text, self.palette.title
         lines = self._paragraphs(where_to_turn(self.desk.choices), width)
         for head, listed in (
-            ("KEYS IN THE MONTH", commands.MONTH),
-            ("KEYS IN THE YEAR", commands.YEAR_COMMANDS),
-            ("KEYS WHILE CATCHING UP", commands.WHILE_CATCHING_UP),
+            ("KEYS IN THE MONTH", key_commands.MONTH),
+            ("KEYS IN THE YEAR", key_commands.YEAR_COMMANDS),
+            ("KEYS WHILE CATCHING UP", key_commands.WHILE_CATCHING_UP),
             ("KEYS IN THE FINDINGS", FindingsScreen.COMMANDS_HERE),
             ("KEYS AT THE PAGE", PageScreen.COMMANDS_HERE),
         ):

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture, all_narrow, cut, letters_of, text_width
-from tracker.screens.commands import Command
+from tracker.screens.key_commands import Command
 
 
 def wrapped(text: str, width: int) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tracker import words
 from tracker.grids.drawing import Drawing
 from tracker.grids.month import draw_month
-from tracker.screens import commands
+from tracker.screens import key_commands
 from tracker.screens.grid_screen import GridScreen
 from tracker.screens.lines import draw_words
 
@@ -13,7 +13,7 @@ from tracker.screens.lines import draw_words
 class MonthScreen(GridScreen):
     """One month of both grids."""
 
-    COMMANDS_HERE = commands.MONTH
+    COMMANDS_HERE = key_commands.MONTH
 
     def drawing(self, width: int, height: int) -> Drawing:
         desk = self.desk

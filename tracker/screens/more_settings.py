@@ -5,9 +5,9 @@ from __future__ import annotations
 from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.dates import long_day
-from tracker.screens.commands import Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import KEEP, LEAVE_IT, FormScreen
+from tracker.screens.key_commands import Command
 from tracker.screens.more_settings_form import more_questions, more_values, other_levels
 
 

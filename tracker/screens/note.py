@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from tracker import words
 from tracker.diary.dates import short_day
 from tracker.grids.picture import Look
-from tracker.screens.commands import Command
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, FormScreen
+from tracker.screens.key_commands import Command
 
 KEEP_NOTE = Command(("enter",), "Enter", "keep", "Keep the note; an empty one takes it away")
 

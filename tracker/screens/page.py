@@ -16,10 +16,10 @@ from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
 from tracker.grids.picture import Look
 from tracker.record.files import refuse_existing
-from tracker.screens.commands import ESCAPE, HELP, Command
 from tracker.screens.computing import ComputingScreen
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
+from tracker.screens.key_commands import ESCAPE, HELP, Command
 from tracker.screens.lines import wrapped
 from tracker.screens.page_parts import Parts, own_lines, place_for
 from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen

@@ -7,12 +7,15 @@ from collections.abc import Callable, Mapping, Sequence
 from textual import events
 from textual.app import ComposeResult
 
+from tracker.desk.desk import Desk
 from tracker.grids.picture import Look, Picture
 from tracker.screens.base import Base
 from tracker.screens.board import Board
-from tracker.screens.commands import ESCAPE, HELP, QUIT, Command
+from tracker.screens.key_commands import ESCAPE, HELP, QUIT, Command
 
 SCROLL = Command(("down", "up", "pagedown", "pageup"), "arrows", "scroll", "Scroll")
+TO_THE_END = 100_000
+"""More lines than there ever are."""
 Line = tuple[str, Look]
 
 
@@ -21,9 +24,12 @@ class ScrolledScreen(Base):
 
     COMMANDS_HERE: Sequence[Command] = (SCROLL, ESCAPE, HELP, QUIT)
     MARGIN = 1
-    top = 0
-    """First line that is shown."""
-    _room = 1
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.top = 0
+        """First line that is shown."""
+        self._room = 1
 
     def body(self) -> ComposeResult:
         yield Board(id="text")
@@ -40,7 +46,7 @@ class ScrolledScreen(Base):
             "pagedown": lambda: self.scroll(self._room),
             "space": lambda: self.scroll(self._room),
             "home": lambda: self.scroll(-self.top),
-            "end": lambda: self.scroll(100_000),
+            "end": lambda: self.scroll(TO_THE_END),
         }
 
     def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:

@@ -15,7 +15,7 @@ from tracker.grids.picture import Picture, cut
 from tracker.grids.squares import Sheet
 from tracker.screens.base import Base
 from tracker.screens.board import Board
-from tracker.screens.commands import ESCAPE, HELP_WHILE_TYPING, Command
+from tracker.screens.key_commands import ESCAPE, HELP_WHILE_TYPING, Command
 from tracker.screens.typed import Typed
 
 SHOWN_OF_A_KIND = 4

@@ -8,9 +8,9 @@ from tracker.desk.desk import Desk
 from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Picture
-from tracker.screens.commands import MORE_SETTINGS
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
+from tracker.screens.key_commands import MORE_SETTINGS
 from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, with_answers
 
 

@@ -92,8 +92,7 @@ TEXTS = {
     "fills": ("Colours in squares", "Without them a square shows its mark alone."),
     "not_anxious": (
         "Without the anxious mark",
-        "The key a marks an anxious day. Whether a day with a mood and without the mark was not anxious, or "
-        "whether nothing is noted of it.",
+        "a marks an anxious day. This says what a mood without the mark notes.",
     ),
     "hemisphere": ("Hemisphere", "For the names of the seasons."),
     "latitude": (

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from tracker.desk.desk import Desk
 from tracker.diary.months import days_of_year
 from tracker.grids.drawing import Drawing
 from tracker.grids.picture import Picture
 from tracker.grids.spoken import spoken_grid
 from tracker.grids.year import Strip, YearPlan, compare_plan, draw_year, year_plan
-from tracker.screens import commands
+from tracker.screens import key_commands
 from tracker.screens.grid_screen import GridScreen
 from tracker.screens.lines import draw_words, shortened, wrapped
 
@@ -21,11 +22,14 @@ NEXT_STRIP: Mapping[Strip, Strip] = {"": "shifts", "shifts": "daylight", "daylig
 class YearScreen(GridScreen):
     """One year of one grid, or of both where there is room."""
 
-    COMMANDS_HERE = commands.YEAR_COMMANDS
-    compared = False
-    """Whether the year before stands above this one."""
-    strip: Strip = ""
-    """What the strip under the months shows."""
+    COMMANDS_HERE = key_commands.YEAR_COMMANDS
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.compared = False
+        """Whether the year before stands above this one."""
+        self.strip: Strip = ""
+        """What the strip under the months shows."""
 
     def deeds(self) -> Mapping[str, Callable[[], object]]:
         desk = self.desk

@@ -1,4 +1,4 @@
-"""Every command of the screens: the keys that give it, its name, and what it says of itself.
+"""The commands of the grids, and those of all screens: the keys that give each, its name, its word.
 
 One table feeds the row of keys at the foot, the help screen and the search for commands by name.
 """
