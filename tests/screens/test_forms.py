@@ -98,6 +98,19 @@ class TestForm:
         question.turn(-1)
         assert question.answer == "b"
 
+    def test_rows_that_do_not_fit_are_told_by_their_number(self) -> None:
+        form = Form([Question(name, name.upper(), "") for name in "abcd"])
+        shown = []
+        for key in ("down", "up"):
+            form.press(key)
+            picture = Picture(20, 4)
+            form.draw(picture, 0, 3, palette())
+            shown.append(picture.lines()[2].strip())
+        form.press("up")
+        last = Picture(20, 4)
+        form.draw(last, 0, 3, palette())
+        assert (shown, last.lines()[1:3]) == (["2 more", "2 more"], [" \u25ba D", ""])
+
     def test_walking_goes_round(self) -> None:
         form = Form([Question("a", "A", "1"), Question("b", "B", "2")])
         assert [form.press(key) for key in ("up", "tab")] == [True, True]

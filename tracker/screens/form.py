@@ -111,6 +111,9 @@ class Form:
         column = 5 + max(text_width(question.label) for question in self.questions)
         for y, question in enumerate(self.questions[first : first + room], start=top):
             self._draw_row(picture, y, column, palette, question)
+        more = len(self.questions) - first - room
+        if more > 0:
+            picture.put(3, top + room, f"{more} more", palette.quiet)
         below = top + min(room, len(self.questions) - first) + 1
         for y, line in enumerate(explained, start=below):
             picture.put(3, y, line, palette.quiet)
