@@ -10,7 +10,8 @@ from datetime import date, timedelta
 from typing import Literal
 
 from tracker import words
-from tracker.desk.catching_up import OldColour
+from tracker.desk.catching_up import CatchingUp, OldColour
+from tracker.desk.keeper import Keeper
 from tracker.desk.month_by_month import MonthByMonth, other_grid
 from tracker.desk.standing import Stop
 from tracker.diary import keeping
@@ -29,7 +30,7 @@ LONGEST_TYPED = 14
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
-class Desk(MonthByMonth):
+class Desk(Keeper):
     """What every key does: walking, answering, catching up."""
 
     def __init__(self, record: Record) -> None:
@@ -71,7 +72,7 @@ class Desk(MonthByMonth):
             return False
         if key == "enter":
             return self.month_is_done
-        return key in ("space", "escape") or self._colour(key.lower()) is not None
+        return key in ("space", "escape") or self.catching_up.colour(key.lower()) is not None
 
     def press(self, key: str) -> bool:
         """Do what a key does at the grids; whether it does anything here."""
@@ -148,7 +149,7 @@ class Desk(MonthByMonth):
         return f"1 waits: 0 to 4 = 10 to 14 hours, Enter = {hour.label}, Esc = neither."
 
     def _answer_pending(self, key: str) -> bool:
-        if self.pending == "ten" and self.catching_up and self._is_answer(key):
+        if self.pending == "ten" and self.catching_up and is_answer(key, self.catching_up):
             hour = self.scale.level_for_hours(1).label
             self.said = f"Nothing was kept, for a 1 is waiting: Enter = {hour}, Esc = neither."
             return True
@@ -162,10 +163,6 @@ class Desk(MonthByMonth):
         elif key != "escape":
             return self.press(key)
         return True
-
-    def _is_answer(self, key: str) -> bool:
-        """Whether a key answers a square: after a `1` that was a slip, all later days would stand one off."""
-        return key in (*DIGITS, "x", "a", "space") or self._colour(key) is not None
 
     def _answer_two_digits(self, hours: int) -> None:
         level = self.scale.level_for_hours(hours)
@@ -219,7 +216,7 @@ class Desk(MonthByMonth):
         if self.day.square(field) is None:
             self.said = f"There is no {field} to clear on {short_day(self.cursor)}."
         elif self._keep([keeping.answer(self.cursor, field, "cleared")]):
-            self._say(f"Cleared: {field} of {short_day(self.cursor)}.", "Cleared.")
+            self.say(f"Cleared: {field} of {short_day(self.cursor)}.", "Cleared.")
 
     def keep_shift(self, kind: ShiftKind) -> None:
         """Set the shift of the day under the cursor."""
@@ -228,7 +225,7 @@ class Desk(MonthByMonth):
         if self._keep([change]):
             self._say_kept(day, f"shift {kind.label}")
             if self.catching_up and self.focus == "shift":
-                self._run_on()
+                self.catching_up.run_on()
 
     def mark_anxious(self, again: bool) -> None:
         """Yes at the first press whatever stood there; pressed again: no, not noted, round again."""
@@ -245,7 +242,7 @@ class Desk(MonthByMonth):
             self._say_kept(day.date, state)
 
     def _take_back(self, deed: Callable[[], None]) -> None:
-        self.month_is_done = False
+        self._leave_months_end()
         deed()
 
     def _answer_square(self, changes: list[Change], answer: str) -> None:
@@ -255,7 +252,7 @@ class Desk(MonthByMonth):
         self._say_kept(place.day, answer + self._under_on_paper(place))
         if self.catching_up:
             self._ran_on_from = place
-            self._run_on()
+            self.catching_up.run_on()
         elif self._in_order and waited:
             self._go_on()
             self._ran_on_from = place if place.grid == "mood" and place.day != self.cursor else None
@@ -263,7 +260,7 @@ class Desk(MonthByMonth):
                 self.said = f"{self.said} {words.ALL_KEPT}"
 
     def _under_on_paper(self, place: Place) -> str:
-        if self.catching_up and self.catching_up.shift(place.grid):
+        if self.catching_up and self.catching_up.how.shift(place.grid):
             return f" (under {short_day(place.day - timedelta(days=1))} on paper)"
         return ""
 
@@ -274,7 +271,8 @@ class Desk(MonthByMonth):
         self.cursor = min(max(day, FIRST_DATE), LAST_DATE)
         self.focus = grid or self.focus
         self._in_order = self.cursor == self.today and day == self.today and grid is None
-        self.pending, self.month_is_done, self._ran_on_from = "", False, None
+        self.pending, self._ran_on_from = "", None
+        self._leave_months_end()
         self.said = self._early_start()
 
     def _early_start(self) -> str:
@@ -300,11 +298,12 @@ class Desk(MonthByMonth):
     def stand_in(self, stop: Stop) -> None:
         """Let keys go to a grid or to the shifts."""
         self.focus = stop
-        self.said, self.month_is_done = "", False
+        self.said = ""
+        self._leave_months_end()
         if stop == "shift":
             self.said = SHIFTS_TAKE_LETTERS
         elif self.catching_up:
-            self._first_of_month()
+            self.catching_up.begin_month()
 
     def go_to_waiting(self) -> None:
         """The nearest earlier square still waiting, in order of time."""
@@ -344,18 +343,41 @@ class Desk(MonthByMonth):
 
     # --- catching up -------------------------------------------------------------------------------------
 
+    @property
+    def month_is_done(self) -> bool:
+        """Whether catching up has come to a month's end."""
+        return self.catching_up is not None and self.catching_up.month_is_done
+
+    def catch_up(self, how: CatchingUp) -> None:
+        """Begin to fill in the month under the cursor, a key a day."""
+        self.catching_up = MonthByMonth(self, how)
+
+    def stop_catching_up(self) -> None:
+        """Go back to a day at a time."""
+        self.catching_up = None
+        self.said = "Catching up is over."
+
+    def hush(self) -> None:
+        """Take the last sentence back; the sums of a month that is done stay until it is left."""
+        if not self.month_is_done:
+            self.said = ""
+
+    def _leave_months_end(self) -> None:
+        if self.catching_up:
+            self.catching_up.month_is_done = False
+
     def _press_while_catching_up(self, key: str) -> bool:
         if self.catching_up is None:
             return False
-        colour = self._colour(key)
+        colour = self.catching_up.colour(key)
         if self.month_is_done and (colour or key in (*DIGITS, "x", "space")):
-            self._finish_month()
+            self.catching_up.finish_month()
         elif colour:
             self._keep_colour(colour)
         elif key == "space":
-            self._run_on()
+            self.catching_up.run_on()
         elif key == "enter" and self.month_is_done:
-            self._next_month()
+            self.catching_up.next_month()
         elif key == "escape":
             self.stop_catching_up()
         else:
@@ -376,3 +398,8 @@ class Desk(MonthByMonth):
             changes.append(keeping.anxious_change(self.cursor, True))
             answer += ", anxious"
         self._answer_square(changes, answer)
+
+
+def is_answer(key: str, catching_up: MonthByMonth) -> bool:
+    """Whether a key answers a square: after a `1` that was a slip, all later days would stand one off."""
+    return key in (*DIGITS, "x", "a", "space") or catching_up.colour(key) is not None

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 
 from tracker import words
-from tracker.desk.catching_up import CatchingUp
+from tracker.desk.month_by_month import MonthByMonth
 from tracker.desk.standing import Standing
 from tracker.diary import keeping
 from tracker.diary.choices import Break, Choices, Settings
@@ -24,7 +24,7 @@ class Keeper(Standing):
 
     def __init__(self, record: Record) -> None:
         super().__init__(record)
-        self.catching_up: CatchingUp | None = None
+        self.catching_up: MonthByMonth | None = None
         self._began: date | None = self.first
         """The first day of the record before the last action."""
 
@@ -57,17 +57,17 @@ class Keeper(Standing):
         began, begins = self._began, self.first
         moved = begins is not None and began is not None and begins < began
         note = f" The record now begins on {long_day(begins)}; u takes it back." if begins and moved else ""
-        self._say(f"Kept: {short_day(day)}, {answer}.{note}", f"Kept.{note}")
+        self.say(f"Kept: {short_day(day)}, {answer}.{note}", f"Kept.{note}")
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:
         if self.catching_up is None or any(change.field in ("shift", "note") for change in changes):
             return None
-        return self.catching_up.basis
+        return self.catching_up.how.basis
 
     def _choices_for_mood(self) -> Choices:
         if self.catching_up is None:
             return self.choices
-        settings = self.settings._replace(not_anxious=self.catching_up.not_anxious)
+        settings = self.settings._replace(not_anxious=self.catching_up.how.not_anxious)
         return self.choices._replace(settings=settings)
 
     def _is_open(self, day: date | None = None) -> bool:
@@ -134,7 +134,7 @@ class Keeper(Standing):
             self.said = str(error)
             return
         self.take_up()
-        self._say(f"{said}: {batch.what}.", f"{said}.")
+        self.say(f"{said}: {batch.what}.", f"{said}.")
         self.cursor = batch.day or self.cursor
         grids = [grid for grid in GRIDS if (self.cursor, grid) in batch.squares]
         if grids and self.focus not in ("shift", *grids):

@@ -5,115 +5,108 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from tracker.desk.catching_up import CatchingUp, OldColour, next_empty, sums
-from tracker.desk.keeper import Keeper
+from tracker.desk.standing import Standing
 from tracker.diary.months import each_day
 from tracker.diary.scales import Grid
-from tracker.record.store import Record
 
 
-class MonthByMonth(Keeper):
-    """Knows which day is filled in next, and when a month is done."""
+class MonthByMonth:
+    """Knows which day is filled in next, moves the cursor there, and says when a month is done.
 
-    def __init__(self, record: Record) -> None:
-        super().__init__(record)
+    Parameters
+    ----------
+    at
+        Whose cursor is moved; the month under it is begun with.
+    how
+        How the squares came about.
+    """
+
+    def __init__(self, at: Standing, how: CatchingUp) -> None:
+        self._at = at
+        self.how = how
         self.month_is_done = False
-        """Catching up has come to a month's end."""
-        self._caught_first: Grid = "mood"
+        """It has come to a month's end."""
+        self._first: Grid = at.grid
         """The grid with which each month begins while both are caught up."""
-
-    def catch_up(self, how: CatchingUp) -> None:
-        """Begin to fill in the month under the cursor, a key a day."""
-        self.catching_up = how
-        self.focus = self._caught_first = self.grid
-        self._first_of_month()
+        at.focus = at.grid
+        self.begin_month()
         if not self.month_is_done:
-            self.said = f"Catching up {self.focus}: a digit, x or Space goes on to the next day."
+            at.said = f"Catching up {at.focus}: a digit, x or Space goes on to the next day."
 
-    def stop_catching_up(self) -> None:
-        """Go back to a day at a time."""
-        self.catching_up, self.month_is_done = None, False
-        self.said = "Catching up is over."
-
-    def hush(self) -> None:
-        """Take the last sentence back; the sums of a month that is done stay until it is left."""
-        if not self.month_is_done:
-            self.said = ""
+    def colour(self, key: str) -> OldColour | None:
+        """What a key means by the table of old colours, which is that of one grid."""
+        return self.how.colours.get(key) if self._at.focus == self._first else None
 
     def sums(self) -> str:
         """The sums of the month that is caught up, to hold against the paper."""
-        first, last = self._span()
-        days = [self.days.on(day) for day in each_day(first, min(last, self.today))]
-        return sums(days, self.scale, first - timedelta(days=self._shift()), len(days))
+        at, (first, last) = self._at, self._span()
+        days = [at.days.on(day) for day in each_day(first, min(last, at.today))]
+        month = first - timedelta(days=self.how.shift(at.focus))
+        return sums(days, at.scale, month, len(days))
 
-    def _colour(self, key: str) -> OldColour | None:
-        """What a key means by the table of old colours, which is that of one grid."""
-        if self.catching_up is None or self.focus != self._caught_first:
-            return None
-        return self.catching_up.colours.get(key)
-
-    def _shift(self) -> int:
-        return self.catching_up.shift(self.focus) if self.catching_up else 0
-
-    def _span(self) -> tuple[date, date]:
-        """The days of the month that is caught up; of remembered ones, none before the record began."""
-        how = self.catching_up or CatchingUp()
-        first, last = how.month(self.cursor, self.focus)
-        if self.first and how.basis != "paper" and first < self.first <= self.cursor:
-            first = self.first
-        return first, last
-
-    def _run_on(self) -> None:
+    def run_on(self) -> None:
         """To the next empty day of the month; at its end stop and show the sums."""
-        found = self._next_empty(self.cursor + timedelta(days=1))
+        found = self._next_empty(self._at.cursor + timedelta(days=1))
         if found:
-            self.cursor = found
+            self._at.cursor = found
         else:
-            self._finish_month()
+            self.finish_month()
 
-    def _next_empty(self, first: date) -> date | None:
-        _, last = self._span()
-        if self.focus != "shift":
-            last = min(last, self.today)
-        return next_empty(self.days, self.choices.breaks, self.focus, first, last)
-
-    def _first_of_month(self) -> None:
-        first, _ = self._span()
-        found = self._next_empty(first)
+    def begin_month(self) -> None:
+        """To the first empty day of the month under the cursor."""
+        found = self._next_empty(self._span()[0])
         if found:
-            self.cursor, self.month_is_done, self.said = found, False, ""
+            self._at.cursor, self.month_is_done, self._at.said = found, False, ""
         else:
-            self._finish_month()
+            self.finish_month()
 
-    def _finish_month(self) -> None:
+    def finish_month(self) -> None:
+        """Go on in the other grid where both are caught up, else show the sums and wait for Enter."""
         if self._goes_on_in_the_other_grid():
             return
         self.month_is_done = True
-        if self.focus == "shift":
-            self.said = "The month's shifts are in. Enter: next month."
+        if self._at.focus == "shift":
+            self._at.said = "The month's shifts are in. Enter: next month."
         else:
-            self._say(f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month.")
+            self._at.say(f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month.")
+
+    def next_month(self) -> None:
+        """To the first empty day of the month after; none is to come."""
+        at, (_, last) = self._at, self._span()
+        if last >= at.today and at.focus != "shift":
+            at.said = "The next month is still to come. Esc ends catching up."
+            return
+        at.cursor, self.month_is_done = last + timedelta(days=1), False
+        if self.how.both and at.focus != "shift":
+            at.focus = self._first
+        self.begin_month()
+
+    def _span(self) -> tuple[date, date]:
+        """The days of the month that is caught up; of remembered ones, none before the record began."""
+        at = self._at
+        first, last = self.how.month(at.cursor, at.focus)
+        if at.first and self.how.basis != "paper" and first < at.first <= at.cursor:
+            first = at.first
+        return first, last
+
+    def _next_empty(self, first: date) -> date | None:
+        at, (_, last) = self._at, self._span()
+        if at.focus != "shift":
+            last = min(last, at.today)
+        return next_empty(at.days, at.choices.breaks, at.focus, first, last)
 
     def _goes_on_in_the_other_grid(self) -> bool:
-        if not (self.catching_up and self.catching_up.both and self.focus == self._caught_first):
+        at = self._at
+        if not (self.how.both and at.focus == self._first):
             return False
-        counted, self.focus = self.sums(), other_grid(self._caught_first)
+        counted, at.focus = self.sums(), other_grid(self._first)
         found = self._next_empty(self._span()[0])
         if found is None:
-            self.focus = self._caught_first
+            at.focus = self._first
             return False
-        self.cursor, self.month_is_done = found, False
-        self._say(f"{counted}. Now {self.focus}.", f"Now {self.focus}.")
+        at.cursor, self.month_is_done = found, False
+        at.say(f"{counted}. Now {at.focus}.", f"Now {at.focus}.")
         return True
-
-    def _next_month(self) -> None:
-        _, last = self._span()
-        if last >= self.today and self.focus != "shift":
-            self.said = "The next month is still to come. Esc ends catching up."
-            return
-        self.cursor, self.month_is_done = last + timedelta(days=1), False
-        if self.catching_up and self.catching_up.both and self.focus != "shift":
-            self.focus = self._caught_first
-        self._first_of_month()
 
 
 def other_grid(grid: Grid) -> Grid:

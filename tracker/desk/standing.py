@@ -117,7 +117,7 @@ class Standing:
     def _is_night(self, day: date) -> bool:
         return bool(night_dates([self.days.on(day)], self.choices.kinds_by_id, self.record.clock))
 
-    def _say(self, sentence: str, hidden: str) -> None:
+    def say(self, sentence: str, hidden: str) -> None:
         """Say what was done; while the grids are hidden, without what it was."""
         self.said = hidden if self.hidden else sentence
 
