@@ -8,7 +8,7 @@ import pytest
 
 from tests.grids.sheets import palette
 from tracker.grids.picture import PLAIN, text_width
-from tracker.screens.lines import draw_words, shortened, wrapped
+from tracker.screens.lines import Said, draw_words, shortened, wrapped
 
 LATIN = "  A long-term note, with an indent; caf\u00e9 \u2588\u25ba and  two blanks. " + "x" * 30
 
@@ -39,5 +39,5 @@ def test_rows_that_are_left_out_are_told_by_dots() -> None:
 
 def test_no_sign_of_a_note_is_lost() -> None:
     note = "\u4e16\u754c" * 40
-    picture = draw_words(palette(), 80, 8, ("", PLAIN), (f"Tue: note: {note}", "Tue"), [])
+    picture = draw_words(palette(), 80, 8, Said(("", PLAIN), (f"Tue: note: {note}", "Tue")))
     assert "".join(picture.lines()).replace(" ", "") == f"Tue:note:{note}"

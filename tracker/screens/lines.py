@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
@@ -33,45 +34,43 @@ def _wrapped_by_cells(text: str, width: int) -> list[str]:
     return [row.rstrip() for row in rows]
 
 
-def draw_words(
-    palette: Palette,
-    width: int,
-    height: int,
-    line: Piece,
-    spoken: tuple[str, str],
-    always: Sequence[str],
-    also: str = "",
-    idle: str = "",
-) -> Picture:
-    """Under the grids: what was done or asked, then the day in words, then what is true of all days.
+class Said(NamedTuple):
+    """What stands under the grids."""
 
-    What was done is said in full and the day in as few words as that needs; what is still too long is cut
-    with dots. The whole of a day stands on its own screen.
+    line: Piece
+    """What was done or is asked."""
+    spoken: tuple[str, str]
+    """The day in words, and in fewer for where those need more rows than there are."""
+    always: Sequence[str] = ()
+    """True of all days."""
+    also: str = ""
+    """Said at the foot, but where what was done needs the row."""
+    idle: str = ""
+    """Said in place of the first line where that is empty and the day leaves the row."""
 
-    Parameters
-    ----------
-    spoken
-        The day in words, and in fewer for where those need more rows than there are.
-    also
-        Said at the foot, but where what was done needs the row.
-    idle
-        Said in place of the first line where that is empty and the day leaves the row.
+
+def draw_words(palette: Palette, width: int, height: int, said: Said) -> Picture:
+    """The rows under the grids: what was done in full, the day in as few words as that needs.
+
+    What is still too long is cut with dots. The whole of a day stands on its own screen.
     """
     picture = Picture(width, height, palette.text)
-    above, look = (wrapped(line[0], width - 2) if line[0] else []), line[1]
-    quiet = [*([also] if also and len(above) + 1 + len(always) < height else []), *always]
+    (line, look), always = said.line, said.always
+    above = wrapped(line, width - 2) if line else []
+    quiet = [*([said.also] if said.also and len(above) + 1 + len(always) < height else []), *always]
     room = height - len(quiet)
-    full, brief = (wrapped(text, width - 2) for text in spoken)
+    full, brief = (wrapped(text, width - 2) for text in said.spoken)
     day = full if len(above) + len(full) <= room else brief
     if not above and len(day) < room:
-        above, look = shortened(wrapped(idle, width - 2), 1), palette.quiet
+        above, look = shortened(wrapped(said.idle, width - 2), 1), palette.quiet
     day = shortened(day, max(room - len(above), 1))
     above = shortened(above, room - len(day))
-    said = [*((row, look) for row in above), *((row, palette.text) for row in day)]
-    for y, (text, look) in enumerate(said):
-        picture.put(1, y, text, look)
-    for y, text in enumerate(quiet, start=height - len(quiet)):
-        picture.put(1, y, cut(text, width - 2), palette.quiet)
+    for y, row in enumerate(above):
+        picture.put(1, y, row, look)
+    for y, row in enumerate(day, start=len(above)):
+        picture.put(1, y, row, palette.text)
+    for y, row in enumerate(quiet, start=height - len(quiet)):
+        picture.put(1, y, cut(row, width - 2), palette.quiet)
     return picture
 
 

@@ -7,7 +7,7 @@ from tracker.grids.drawing import Drawing
 from tracker.grids.month import draw_month
 from tracker.screens import key_commands
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.lines import draw_words
+from tracker.screens.lines import Said, draw_words
 
 
 class MonthScreen(GridScreen):
@@ -34,7 +34,5 @@ class MonthScreen(GridScreen):
         if self.tracker.invented:
             earlier = self.desk.waiting_before() if also else 0
             always, also = [words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")], ""
-        picture = draw_words(
-            self.palette, width, height, self.line(), self.spoken(), always, also, self.idle()
-        )
-        self.show("words", picture)
+        said = Said(self.line(), self.spoken(), always, also, self.idle())
+        self.show("words", draw_words(self.palette, width, height, said))

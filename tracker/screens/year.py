@@ -12,7 +12,7 @@ from tracker.grids.spoken import spoken_grid
 from tracker.grids.year import Strip, YearPlan, compare_plan, draw_year, year_plan
 from tracker.screens import key_commands
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.lines import draw_words, shortened, wrapped
+from tracker.screens.lines import Said, draw_words, shortened, wrapped
 
 STRIP_ROWS, SIGN_ROWS = 2, 2
 """The last rows of a drawn year: the strip, and what the signs mean."""
@@ -91,6 +91,5 @@ class YearScreen(GridScreen):
             picture.put(1, y, row, self.palette.quiet)
 
     def draw_below(self, width: int, height: int) -> None:
-        line, spoken = self.line(), self.spoken()
-        picture = draw_words(self.palette, width, height, line, spoken, self.always, idle=self.idle())
-        self.show("words", picture)
+        said = Said(self.line(), self.spoken(), self.always, idle=self.idle())
+        self.show("words", draw_words(self.palette, width, height, said))
