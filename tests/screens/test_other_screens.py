@@ -292,6 +292,12 @@ class TestOldSentences:
         async with opened(begun, "tab", "3", *keys, "escape") as pilot:
             assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "")
 
+    async def test_a_form_that_keeps_nothing_new_says_nothing_old(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "tab", "3", "enter", "enter") as pilot:
+            assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "")
+
     async def test_what_a_form_kept_is_said(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "tab", "3", "n", "x", "enter") as pilot:
             assert desk(pilot).said == "Kept: Mon 16 March, note."
