@@ -14,7 +14,7 @@ from tracker import demo
 from tracker.analysis.findings import find
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
-from tracker.diary.rota import night_dates, quick_returns
+from tracker.diary.rota import rota_of
 from tracker.record.store import Record
 from tracker.summary.content import page_of
 from tracker.summary.ground import Wishes
@@ -99,7 +99,7 @@ def test_mood_and_sleep_are_rarely_kept_in_one_sitting(days: dict[date, Day]) ->
 
 
 def test_some_squares_wait_and_more_of_them_after_nights(days: dict[date, Day], invented: Record) -> None:
-    nights = night_dates(days.values(), invented.choices().kinds_by_id, invented.clock)
+    nights = rota_of(days.values(), invented.choices().kinds_by_id, invented.clock).nights
     after = {night + timedelta(n) for night in nights for n in (1, 2)}
     span = [FIRST + timedelta(n) for n in range(731)]
     waiting = {day for day in span if days.get(day, Day(day)).mood is None}
@@ -119,9 +119,9 @@ def test_there_is_something_of_everything_to_look_at(days: dict[date, Day], inve
 
 
 def test_the_rota_has_runs_of_nights_and_quick_returns(days: dict[date, Day], invented: Record) -> None:
-    kinds = invented.choices().kinds_by_id
-    assert len(night_dates(days.values(), kinds, invented.clock)) > 80
-    assert 10 < len(quick_returns(days.values(), kinds)) < 40
+    rota = rota_of(days.values(), invented.choices().kinds_by_id, invented.clock)
+    assert len(rota.nights) > 80
+    assert 10 < len(rota.quick) < 40
 
 
 def test_sleep_is_short_after_the_last_night_and_long_after_that() -> None:

@@ -27,20 +27,25 @@ def test_anything_else_is_no_length_of_sleep(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("field", "value", "state", "restores", "said"),
+    ("field", "value", "state", "turned_by", "said"),
     [
-        ("mood", "mood5-4", "kept", None, "mood 4 good (typed, remembered)"),
-        ("note", "fog at Wenfold", "kept", None, "note: fog at Wenfold (typed, remembered)"),
-        ("note", "", "cleared", None, "note cleared (typed, remembered)"),
-        ("mood", "", "could not say", "7", "mood: could not say (typed, remembered, brought back)"),
+        ("mood", "mood5-4", "kept", "", "mood 4 good (typed, remembered)"),
+        ("note", "fog at Wenfold", "kept", "", "note: fog at Wenfold (typed, remembered)"),
+        ("note", "", "cleared", "", "note cleared (typed, remembered)"),
+        (
+            "mood",
+            "",
+            "could not say",
+            "undo",
+            "mood: could not say (typed, remembered, brought back by undo)",
+        ),
+        ("note", "", "cleared", "redo", "note cleared (by redo)"),
     ],
 )
 def test_an_entry_is_told_with_its_local_time_and_where_it_came_from(
-    field: Field, value: str, state: State, restores: str | None, said: str
+    field: Field, value: str, state: State, turned_by: str, said: str
 ) -> None:
     at = datetime(2026, 6, 9, 21, 30, tzinfo=UTC)
-    entry = Entry(
-        "1", date(2026, 6, 1), field, value, state, {}, "typed", "remembered", 1, at, 60, "b", restores
-    )
+    entry = Entry("1", date(2026, 6, 1), field, value, state, {}, "typed", "remembered", 1, at, 60, "b", None)
     clock = Clock(now=lambda: at, zone=LONDON)
-    assert entry_in_words(entry, Choices(), clock) == f"2026-06-09 22:30  {said}"
+    assert entry_in_words(entry, Choices(), clock, turned_by) == f"2026-06-09 22:30  {said}"

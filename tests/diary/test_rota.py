@@ -13,7 +13,6 @@ from tracker.diary.rota import (
     ShiftKind,
     kind_for_text,
     night_dates,
-    quick_returns,
     rota_of,
     runs,
 )
@@ -62,14 +61,14 @@ def test_a_night_without_moments_is_taken_by_its_kind(clock: Clock) -> None:
 
 
 def test_a_late_before_an_early_is_a_quick_return(clock: Clock) -> None:
-    assert quick_returns(rota("leod", clock), KINDS) == [MON + timedelta(1)]
+    assert rota_of(rota("leod", clock), KINDS, clock).quick == {MON + timedelta(1)}
 
 
 def test_eleven_hours_between_shifts_are_no_quick_return(clock: Clock) -> None:
     late = ShiftKind("late", "l", "late", time(12), time(20))
     kinds = {**KINDS, "late": late}
     days = [_day(shift_change(MON, late, clock)), *rota("e", clock, MON + timedelta(1))]
-    assert quick_returns(days, kinds) == []
+    assert rota_of(days, kinds, clock).quick == set()
 
 
 def test_runs_join_dates_that_follow_one_another() -> None:
@@ -93,10 +92,9 @@ def test_an_unknown_kind_is_refused_with_those_there_are() -> None:
 
 
 def test_the_rota_of_some_days_is_what_each_part_of_it_says(clock: Clock) -> None:
-    # common practice, no source: one reading of the shifts for what each function says alone
     days = rota("leodnnoc", clock)
     found = rota_of(days, KINDS, clock)
     assert found.nights == night_dates(days, KINDS, clock)
-    assert found.quick == set(quick_returns(days, KINDS))
+    assert found.quick == {MON + timedelta(1)}
     assert found.quick < found.working
     assert found.working == {day.date for day in days if KINDS[day.shift_kind].works}

@@ -151,7 +151,7 @@ def _say_plan(planned: Plan, record: Record, replace: bool) -> None:
 
 
 def _difference(change: Change, square: Square, choices: Choices) -> str:
-    stands = Change(change.day, change.field, square.value, square.state, square.detail)
+    stands = square.change(change.day, change.field)
     return f"  {change.day}: {in_words(stands, choices)} stands; the file has {in_words(change, choices)}."
 
 

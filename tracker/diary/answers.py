@@ -16,6 +16,8 @@ from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
 
 YES = ("yes", "y", "true", "1")
 NO = ("no", "n", "false", "0")
+ROTAS = {"pattern": "from a pattern", "file": "from a rota file"}
+"""Where a shift came from with a whole rota, by what its detail says."""
 
 
 def read_hours(text: str) -> float:
@@ -114,17 +116,25 @@ def in_words(change: Change, choices: Choices) -> str:
     return _value_in_words(change.field, change, choices)
 
 
-def entry_in_words(entry: Entry, choices: Choices, clock: Clock) -> str:
-    """When an entry was made, what it says, from where and on what basis; a note in full."""
+def entry_in_words(entry: Entry, choices: Choices, clock: Clock, turned_by: str = "") -> str:
+    """When an entry was made, what it says, from where and on what basis; a note in full.
+
+    Parameters
+    ----------
+    turned_by
+        `undo` or `redo`, where one of them made it.
+    """
     when = clock.local(entry.recorded_at).strftime("%Y-%m-%d %H:%M")
     is_note = entry.field == "note" and entry.state == "kept"
-    what = (
-        f"note: {entry.value}"
-        if is_note
-        else in_words(Change(entry.day, entry.field, entry.value, entry.state, entry.detail), choices)
-    )
-    back = ", brought back" if entry.restores else ""
-    return f"{when}  {what} ({entry.source}, {entry.basis}{back})"
+    what = f"note: {entry.value}" if is_note else in_words(entry.change, choices)
+    return f"{when}  {what} ({_origin(entry, turned_by)})"
+
+
+def _origin(entry: Entry, turned_by: str) -> str:
+    if turned_by and entry.state == "cleared":  # nothing stood before, so nobody typed it
+        return f"by {turned_by}"
+    source = ROTAS.get(entry.detail.get("by", ""), entry.source)
+    return f"{source}, {entry.basis}{f', brought back by {turned_by}' if turned_by else ''}"
 
 
 def changes_in_words(changes: Sequence[Change], choices: Choices) -> str:

@@ -55,6 +55,11 @@ class Entry(NamedTuple):
     restores: str | None
     """Id of the entry that an undo brought back."""
 
+    @property
+    def change(self) -> Change:
+        """What it kept or cleared."""
+        return Change(self.day, self.field, self.value, self.state, self.detail)
+
 
 class Square(NamedTuple):
     """A field of a day as it stands: kept, or answered with `could not say`."""
@@ -74,6 +79,10 @@ class Square(NamedTuple):
     def is_kept(self) -> bool:
         """Whether a value stands here."""
         return self.state == "kept"
+
+    def change(self, day: date, field: Field) -> Change:
+        """What kept it in a field of a day."""
+        return Change(day, field, self.value, self.state, self.detail)
 
     @property
     def is_left_out(self) -> bool:

@@ -124,7 +124,7 @@ def rota_of(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -
     """Everything that follows from the shifts, each shift read once."""
     listed = list(days)
     timed = worked(listed, kinds)
-    return Rota(_nights(listed, timed, clock), {shift.day for shift in timed}, set(_quick(timed)))
+    return Rota(_nights(listed, timed, clock), {shift.day for shift in timed}, _quick(timed))
 
 
 def night_dates(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -> set[date]:
@@ -139,17 +139,13 @@ def _nights(listed: list[Day], timed: list[Worked], clock: Clock) -> set[date]:
     return nights | untimed
 
 
-def quick_returns(days: Iterable[Day], kinds: Mapping[str, ShiftKind]) -> list[date]:
+def _quick(timed: list[Worked]) -> set[date]:
     """Dates of shifts that start under 11 hours after the one before ended."""
-    return _quick(worked(days, kinds))
-
-
-def _quick(timed: list[Worked]) -> list[date]:
-    return [
+    return {
         after.day
         for before, after in itertools.pairwise(timed)
         if 0 <= hours_between(before.end, after.start) < QUICK_RETURN_HOURS
-    ]
+    }
 
 
 def runs(dates: Iterable[date]) -> list[tuple[date, date]]:

@@ -13,7 +13,7 @@ from tracker.diary.asking import Place
 from tracker.diary.clock import Clock
 from tracker.diary.dates import MONTHS, long_day, month_name, short_day
 from tracker.diary.months import days_of_month, days_of_year
-from tracker.diary.rota import QUICK_RETURN_HOURS, ShiftKind, night_dates, quick_returns, runs
+from tracker.diary.rota import QUICK_RETURN_HOURS, ShiftKind, rota_of, runs
 from tracker.diary.scales import GRIDS, Grid, Level
 from tracker.grids.squares import Sheet
 from tracker.words import SLEEP_BEFORE, counted
@@ -95,10 +95,8 @@ def spoken_rota(sheet: Sheet, year: int, month: int, clock: Clock) -> str:
     """The nights and quick returns of a month: `November, nights: 1, 16-18; quick returns: 13.`"""
     days = days_of_month(year, month)
     with_eve = [sheet.day(day) for day in (days[0] - timedelta(days=1), *days)]
-    found = {
-        "nights": night_dates(with_eve, sheet.kinds, clock),
-        f"quick returns (under {QUICK_RETURN_HOURS:g} h)": quick_returns(with_eve, sheet.kinds),
-    }
+    rota = rota_of(with_eve, sheet.kinds, clock)
+    found = {"nights": rota.nights, f"quick returns (under {QUICK_RETURN_HOURS:g} h)": rota.quick}
     listed = {name: _days_in_figures(day for day in dates if day in days) for name, dates in found.items()}
     parts = [f"{name}: {dates}" for name, dates in listed.items() if dates]
     return f"{MONTHS[month - 1]}, {'; '.join(parts)}." if parts and not sheet.hidden else ""

@@ -88,8 +88,7 @@ class Writer:
             self.entry(Change(date.fromisoformat(day), field, state="cleared"), "typed", "at the time")
             return
         old = entry_from((id, *rest))
-        change = Change(old.day, old.field, old.value, old.state, old.detail)
-        self.entry(change, old.source, old.basis, old.restores or old.id)
+        self.entry(old.change, old.source, old.basis, old.restores or old.id)
 
     def restored_choice(self, row: Row) -> None:
         """The value that stood before, or none."""

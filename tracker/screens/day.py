@@ -23,7 +23,7 @@ class DayScreen(FormScreen):
         self._sleep = HoursAndBucket(
             self.form, desk.choices.scales.on("sleep", desk.cursor), desk.choices.scales
         )
-        self._history = desk.record.history(desk.cursor)
+        self._history = history_in_words(desk)
 
     def questions(self) -> list[Question]:
         return day_questions(self.desk.day, self.desk.choices)
@@ -40,11 +40,20 @@ class DayScreen(FormScreen):
 
     def below(self, room: int) -> Sequence[tuple[str, Look]]:
         quiet = self.palette.quiet
-        lines = [entry_in_words(entry, self.desk.choices, self.desk.record.clock) for entry in self._history]
+        lines = self._history
         shown = lines[-max(room - 1, 0) :] if lines else ["nothing was ever kept"]
         earlier = len(lines) - len(shown)
         head = f"History, {earlier} earlier entries not shown" if earlier > 0 else "History"
         return [(head, self.palette.title), *((line, quiet) for line in shown)]
+
+
+def history_in_words(desk: Desk) -> list[str]:
+    """Every entry that was ever made of the day under the cursor, the oldest first."""
+    record, turned_by = desk.record, desk.record.turned_by(desk.cursor)
+    return [
+        entry_in_words(entry, desk.choices, record.clock, turned_by.get(entry.batch, ""))
+        for entry in record.history(desk.cursor)
+    ]
 
 
 def shift_times(desk: Desk) -> str:

@@ -15,7 +15,6 @@ from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
-from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Picture
 from tracker.screens.board import Board
 from tracker.screens.computing import ComputingScreen
@@ -314,16 +313,10 @@ class PeriodScreen(FormScreen):
             Question("last", "To", str(last or self.desk.today), help=help),
         ]
 
-    def keep(self) -> bool:
-        answers = self.form.answers()
-        try:
-            first, last = (day_for_text(answers[name], self.desk.today) for name in ("first", "last"))
-        except TrackerError as error:
-            self.trouble = str(error)
-            return False
+    def take(self, answers: dict[str, str]) -> None:
+        first, last = (day_for_text(answers[name], self.desk.today) for name in ("first", "last"))
         self.asking.picked = (first, last)
         self.asking.ask()
-        return True
 
     def let_be(self) -> None:
         self.asking.period = PERIODS[0]

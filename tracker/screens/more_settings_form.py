@@ -9,9 +9,9 @@ from datetime import date, time
 from typing import Any
 
 from tracker.diary.choices import Break, Choices
-from tracker.diary.errors import UnknownValue, WrongScale
+from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import ShiftKind, checked_kind, new_kind
-from tracker.diary.scales import Scale, mood_scale, renamed, sleep_scale
+from tracker.diary.scales import Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choices import WasKept, break_value, kind_value, new_scale_values, scale_value
 from tracker.screens.form import Question
 
@@ -80,7 +80,7 @@ def more_values(
     if "mood" in new:
         values |= _mood_values(choices, [label.strip() for label in new["mood"].split(",")], today, was_kept)
     if "sleep" in new:
-        values |= new_scale_values(sleep_scale(_hours(new["sleep"]), today), choices.scales, was_kept)
+        values |= new_scale_values(sleep_scale(read_bounds(new["sleep"]), today), choices.scales, was_kept)
     for kind in _changed_kinds(choices, new):
         values |= kind_value(kind)
     if any(name.startswith("own ") for name in new):
@@ -103,13 +103,6 @@ def _mood_values(choices: Choices, labels: list[str], today: date, was_kept: Was
         words = {level.rank: label for level, label in zip(scale.levels, labels, strict=True)}
         return scale_value(renamed(scale, words))
     return new_scale_values(mood_scale(labels, today), choices.scales, was_kept)
-
-
-def _hours(text: str) -> list[float]:
-    try:
-        return [float(part) for part in text.replace(",", " ").split()]
-    except ValueError:
-        raise WrongScale(f"'{text}' are no hours; write them like 0 4 6 8.") from None
 
 
 def _changed_kinds(choices: Choices, new: Mapping[str, str]) -> Iterator[ShiftKind]:

@@ -11,7 +11,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Day
 from tracker.diary.errors import WrongDay
 from tracker.diary.months import month_after
-from tracker.diary.rota import night_dates, quick_returns
+from tracker.diary.rota import rota_of
 from tracker.diary.scales import Scale
 from tracker.summary.counting import Counter, days_between
 from tracker.summary.levels import Levels
@@ -111,15 +111,16 @@ def ground_of(
 ) -> Ground:
     """Choose the period and make the days ready for counting."""
     first, last = wishes.period or usual_period(days, today)
-    levels, kinds = Levels(choices.scales), choices.kinds_by_id
+    levels = Levels(choices.scales)
     counted_days = [day for at, day in days.items() if min(first, months_to(last)[0]) <= at <= last]
     with_shifts = wishes.shifts is not False and any(
         day.shift_kind for day in counted_days if day.date >= first
     )
+    rota = rota_of(days.values() if with_shifts else (), choices.kinds_by_id, clock)
     counter = Counter(
         levels,
-        frozenset(night_dates(days.values(), kinds, clock) if with_shifts else ()),
-        frozenset(quick_returns(days.values(), kinds) if with_shifts else ()),
+        frozenset(rota.nights),
+        frozenset(rota.quick),
         levels.bound(choices.settings.short_sleep, counted_days),
     )
     return Ground(days, choices, wishes, first, last, levels, counter, with_shifts)
