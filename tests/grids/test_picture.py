@@ -16,7 +16,7 @@ BOLD = Look(bold=True)
 def test_text_is_put_where_it_was_told_and_gives_the_column_behind_it() -> None:
     picture = Picture(6, 2)
     assert picture.put(1, 0, "abc", BOLD) == 4
-    assert picture.rows() == [
+    assert [picture.row(y) for y in range(picture.height)] == [
         [Run(" ", PLAIN), Run("abc", BOLD), Run("  ", PLAIN)],
         [Run("      ", PLAIN)],
     ]

@@ -14,7 +14,7 @@ import colorspacious  # type: ignore[import-untyped]
 import pytest
 
 from tracker.diary.scales import GRIDS
-from tracker.grids.colour import DEFICIENCIES, VISIONS, channels, linear, oklab, seen, times
+from tracker.grids.colour import DEFICIENCIES, VISIONS, channels, linear, oklab, times
 from tracker.grids.themes import Theme, colour_of_number, load_theme, theme_files
 
 ANOMALY = {"protan": "protanomaly", "deutan": "deuteranomaly", "tritan": "tritanomaly"}
@@ -38,21 +38,6 @@ def test_a_deficiency_is_simulated_as_colorspacious_does(colour: str, vision: st
 def test_greys_stay_grey_without_a_kind_of_cone(vision: str) -> None:
     """The rows of each matrix sum to one (Machado et al. 2009)."""
     assert times(DEFICIENCIES[vision], (0.5, 0.5, 0.5)) == pytest.approx((0.5, 0.5, 0.5), abs=1e-6)
-    assert seen("#808080", vision) == "#808080"
-
-
-# colour: luminance is in test_contrast; protan, deutan, tritan computed with colorspacious 1.1.2
-SEEN = {
-    "#7f5187": ["#4a5e89", "#566485", "#805766"],
-    "#ffea8c": ["#fbe684", "#ffed90", "#ffddd3"],
-    "#2462b9": ["#326bbc", "#035db7", "#007784"],
-    "#f4f9ff": ["#f7f9ff", "#f6f8ff", "#f2fafb"],
-}
-
-
-@pytest.mark.parametrize(("colour", "expected"), SEEN.items())
-def test_colours_of_the_squares_look_as_simulated(colour: str, expected: list[str]) -> None:
-    assert [seen(colour, vision) for vision in DEFICIENCIES] == expected
 
 
 # Ottosson 2020, "A perceptual color space for image processing": sRGB red, green and blue in Oklab,

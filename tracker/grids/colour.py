@@ -92,12 +92,6 @@ def linear(colour: str, vision: str = NORMAL) -> Triple:
     return r, g, b
 
 
-def seen(colour: str, vision: str) -> str:
-    """The colour that stands for what an eye of the given vision sees."""
-    r, g, b = (_from_linear(value) for value in linear(colour, vision))
-    return hexed((r, g, b))
-
-
 def luminance(colour: str) -> float:
     """The relative luminance of WCAG 2.2, from 0 (black) to 1 (white)."""
     r, g, b = linear(colour)

@@ -105,10 +105,6 @@ class Picture:
         alike = groupby(self._cells[y], key=lambda cell: cell[1])
         return [Run("".join(letter for letter, _ in cells), look) for look, cells in alike]
 
-    def rows(self) -> list[Row]:
-        """Every row, from the top."""
-        return [self.row(y) for y in range(self.height)]
-
     def lines(self) -> list[str]:
         """The text alone, without blanks at the ends of lines."""
         return ["".join(letter for letter, _ in line).rstrip() for line in self._cells]
