@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import importlib
 import re
 import sys
@@ -70,6 +69,8 @@ class LazyGroup(click.Group):
         """The command that the first word names."""
         name = args[0]
         if not (name in COMMANDS or name.startswith("-") or ctx.resilient_parsing):
+            import difflib  # for a slip alone
+
             near = _either(difflib.get_close_matches(name, COMMANDS))
             raise click.UsageError(f"There is no command '{name}'{f', but {near}' if near else ''}", ctx)
         return super().resolve_command(ctx, args)
