@@ -123,8 +123,9 @@ class TestFindings:
             topics = [statement.topic for statement in screen.found.statements]  # type: ignore[attr-defined]
             await pilot.press(*["down"] * topics.index("seasons"), "d")
             shown = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
-            assert "more rows (PgDn)" in board(pilot, "findings")[-1]
+            assert re.fullmatch(r" *\d+ more rows \(PgDn\)", board(pilot, "findings")[-1])
             await pilot.press("pagedown", "end")
+            assert board(pilot, "findings")[-1].strip() == "the end (PgUp)"
             later = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
             assert (shown[0], later[-1]) == ("2024-01", "2026")
 

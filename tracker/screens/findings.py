@@ -286,13 +286,15 @@ class FindingsScreen(ComputingScreen):
             drawn = stacked([line, self._detail(findings, width, ALL_ROWS)[0]], width, self.palette)
         drawn = stacked([said, drawn], width, self.palette)
         self._room = picture.height - top
+        too_many = drawn.height > self._room
+        self._room -= too_many  # the last row says how many more there are
         self._row = max(0, min(self._row, drawn.height - self._room))
         picture.lay(drawn, 1, top, self._row)
-        more = drawn.height - self._room - self._row
-        if more > 0:
-            picture.put_right(
-                picture.width - 1, picture.height - 1, f"  {more} more rows (PgDn)", self.palette.accent
-            )
+        if too_many:
+            more, last = drawn.height - self._room - self._row, picture.height - 1
+            picture.put(0, last, " " * picture.width, self.palette.text)
+            foot = f"{more} more rows (PgDn)" if more else "the end (PgUp)"
+            picture.put_right(picture.width - 1, last, foot, self.palette.accent)
 
 
 class PeriodScreen(FormScreen):
