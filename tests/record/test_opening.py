@@ -18,6 +18,7 @@ import pytest
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import (
+    CannotWrite,
     DamagedRecord,
     ForeignRecord,
     LockedRecord,
@@ -25,7 +26,7 @@ from tracker.diary.errors import (
     TrackerError,
     UnwritableRecord,
 )
-from tracker.record import files, opening, schema
+from tracker.record import backups, copies, files, opening, schema
 from tracker.record.opening import look_only, refuse_what_is_not_ours
 from tracker.record.store import Record
 from tracker.record.trouble import in_sentences
@@ -213,6 +214,48 @@ def test_without_room_what_a_killed_program_left_in_its_log_is_shown(tmp_path: P
         assert list(record.days()) == [TODAY]
 
 
+@pytest.fixture
+def looking(tmp_path: Path, clock: Clock) -> Iterator[Record]:
+    """A record that was opened while there was no room, with a mood of today."""
+    path = tmp_path / "full.sqlite"
+    with Record.open(path, clock) as record:
+        record.keep([MOOD])
+    with no_room():
+        record = Record.open(path, clock)
+    with record:
+        yield record
+
+
+def test_what_can_only_be_looked_at_is_copied_to_where_there_is_room(looking: Record, tmp_path: Path) -> None:
+    copy = tmp_path / "elsewhere.sqlite"
+    backups.write_copy(looking, copy)
+    with Record.open(copy) as there:
+        assert list(there.days()) == [TODAY]
+
+
+def test_no_copy_takes_the_place_of_what_can_only_be_looked_at(looking: Record) -> None:
+    before = looking.path.read_bytes()
+    with (
+        copies.opened(copies.as_bytes(looking), looking.path) as copy,
+        pytest.raises(UnwritableRecord, match="Nothing is kept: no room on the disk"),
+    ):
+        copies.put_back(looking, copy)
+    assert looking.path.read_bytes() == before
+
+
+def test_what_can_only_be_looked_at_makes_no_backup_by_itself(looking: Record) -> None:
+    assert backups.keep_backups(looking) is None
+    assert not files.backups_folder(looking.path).exists()
+
+
+def test_a_copy_without_room_blames_its_own_disk(record: Record, tmp_path: Path) -> None:
+    record.keep([MOOD])
+    copy = tmp_path / "copy.sqlite"
+    with no_room(), pytest.raises(CannotWrite, match=r"copy\.sqlite cannot be written: its disk is full"):
+        backups.write_copy(record, copy)
+    assert list(tmp_path.glob("*copy*")) == []
+
+
 def test_a_read_only_record_is_not_written(record: Record) -> None:
     record.db.execute("pragma query_only = on")
     with pytest.raises(UnwritableRecord, match="is read-only; nothing was kept"):
@@ -289,6 +332,14 @@ def test_a_side_file_of_a_record_that_was_read_only_does_not_lock_its_owner_out(
     shared.chmod(0o400)
     assert files.closed_to_others(path) == []
     assert modes(path.parent)[shared.name] == "0o600"
+
+
+def test_a_side_file_that_another_program_takes_away_meanwhile_is_no_trouble(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gone = path.with_name(path.name + "-shm")
+    monkeypatch.setattr(files, "parts_of", lambda record: [gone])
+    assert files.closed_to_others(path) == []
 
 
 def test_a_disk_without_room_is_called_full_whatever_the_error(

@@ -11,7 +11,7 @@ from contextlib import closing, suppress
 from datetime import date
 from pathlib import Path
 
-from tracker.diary.errors import DamagedRecord
+from tracker.diary.errors import CannotWrite, DamagedRecord, UnwritableRecord
 from tracker.record import files
 from tracker.record.opening import look_only
 from tracker.record.store import Record
@@ -28,8 +28,10 @@ AGE = "select (select count(*) from batch), (select max(id) from batch), (select
 def keep_backups(record: Record) -> Path | None:
     """Make today's backup if there is none yet, and drop those that are no longer needed.
 
-    Returns the new backup, or None where there was nothing to do.
+    Returns the new backup, or None where there was nothing to do, or no room to do it.
     """
+    if record.only_looks:
+        return None
     today = record.clock.local(record.clock.now()).date()
     folder = files.backups_folder(record.path)
     path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
@@ -63,8 +65,13 @@ def write_copy(record: Record, path: Path) -> None:
     from tracker.record.checking import file_faults  # what most commands never need
 
     with files.written_whole(path) as aside:
-        with in_sentences(record.path):
-            record.db.execute("vacuum into ?", (str(aside),))
+        try:
+            with in_sentences(record.path):
+                record.db.execute("vacuum into ?", (str(aside),))
+        except UnwritableRecord as error:  # the copy is all that is written
+            raise CannotWrite(
+                f"{path} cannot be written: its disk is full, or fails. Make room, or name another place."
+            ) from error
         faults = file_faults(aside)
         if faults:
             raise DamagedRecord(f"The copy for {path} is not whole, so it was not kept. {faults[0]}")

@@ -88,8 +88,10 @@ def opened(data: bytes, path: Path, clock: Clock | None = None) -> Record:
 def put_back(record: Record, copy: Record) -> None:
     """Let the record become what the copy is, in one transaction that other open windows see.
 
-    Raises LockedRecord when another program is writing; then nothing has changed.
+    Raises LockedRecord when another program is writing, UnwritableRecord where the record can only be looked
+    at; then nothing has changed.
     """
+    record.refuse_if_only_looking()
     with in_sentences(record.path):
         # Asked for first, because the copying itself would wait for a lock without end.
         record.db.execute("begin immediate")

@@ -57,9 +57,9 @@ def closed_to_others(record: Path) -> list[Path]:
     """
     closed = []
     for part in parts_of(record):
-        mode = stat.S_IMODE(part.stat().st_mode)
-        if mode & 0o077 or (part != record and mode != PRIVATE_FILE):
-            with suppress(OSError):
+        with suppress(OSError):  # a side file goes whenever another program closes the record
+            mode = stat.S_IMODE(part.stat().st_mode)
+            if mode & 0o077 or (part != record and mode != PRIVATE_FILE):
                 part.chmod(PRIVATE_FILE)
                 closed += [part] if mode & 0o077 else []
     return closed

@@ -138,7 +138,6 @@ def _looking(path: Path) -> sqlite3.Connection | None:
     db = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, isolation_level=None)
     try:
         db.execute("pragma locking_mode = exclusive")  # keeps the index of a log in memory
-        db.execute("pragma query_only = on")
         (version,) = db.execute("pragma user_version").fetchone()
         db.execute("select id from batch limit 1").fetchone()
     except sqlite3.Error:

@@ -332,8 +332,7 @@ class Record:
         if self.db.in_transaction:
             yield Writer(self.db, self.clock)
             return
-        if self.only_looks:
-            raise UnwritableRecord(words.only_looking(self.path))
+        self.refuse_if_only_looking()
         with in_sentences(self.path):
             self.db.execute("begin immediate")
             try:
@@ -344,6 +343,11 @@ class Record:
                     self.db.execute("rollback")
                 self._choices = None
                 raise
+
+    def refuse_if_only_looking(self) -> None:
+        """Raise UnwritableRecord where nothing can be kept."""
+        if self.only_looks:
+            raise UnwritableRecord(words.only_looking(self.path))
 
     def query(self, sql: str, values: tuple[Any, ...] = ()) -> list[Row]:
         """Rows of a statement that reads."""

@@ -115,7 +115,7 @@ class TrackerApp(App[None]):
     def on_mount(self) -> None:
         if self.desk.record.is_empty():
             self.open("first_run")
-        if not self.invented:
+        if not self.invented and not self.desk.record.only_looks:
             self.set_timer(BACKUP_AFTER, self._back_up)
 
     @work(thread=True, group="backup")
