@@ -17,6 +17,8 @@ from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
+from tracker.diary.keeping import sleep_change
+from tracker.diary.scales import DEFAULT_SLEEP
 from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
 from tracker.screens.findings import FindingsScreen
@@ -258,6 +260,13 @@ class TestDay:
             await pilot.pause()
         assert (stands(begun, YESTERDAY, "sleep"), begun.day(YESTERDAY).hours) == ("sleep8-6", None)
 
+    async def test_exact_hours_alone_can_be_taken_out(self, begun: Record, opened: Opened) -> None:
+        begun.keep([sleep_change(YESTERDAY, DEFAULT_SLEEP.level_for_hours(6.5), 6.5)])
+        keys = ["backspace"] * 3
+        async with opened(begun, "enter", "down", "down", *keys, "enter") as pilot:
+            assert "Kept: " in everything(pilot)
+        assert (stands(begun, YESTERDAY, "sleep"), begun.day(YESTERDAY).hours) == ("sleep8-5", None)
+
     async def test_typed_hours_show_their_bucket_at_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "enter", "down", "down", *"6.5") as pilot:
             assert "6  6-7 h" in everything(pilot)
@@ -269,6 +278,46 @@ class TestDay:
     async def test_tells_the_history_of_each_square(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "6", "up", "left", "tab", "7", "enter") as pilot:
             assert "2026-03-17 21:00  sleep 7-8 h (typed, remembered)" in everything(pilot)
+
+
+class TestWhatCannotBeKept:
+    """A form whose answers cannot be kept stays, with what was typed, and says why."""
+
+    @pytest.mark.parametrize(
+        ("keys", "screen", "typed"),
+        [
+            (["comma", "right"], "SettingsScreen", ""),
+            (["f3", *" and more"], "MoreSettingsScreen", "very good and more"),
+            (["p", "l", *"sleep"], "LinesScreen", "sleep"),
+            (["n", *"calm"], "NoteScreen", "calm"),
+            (["enter", "right"], "DayScreen", ""),
+        ],
+    )
+    async def test_the_form_stays_as_it_was_filled_in(
+        self, begun: Record, opened: Opened, keys: list[str], screen: str, typed: str
+    ) -> None:
+        async with opened(begun, *keys) as pilot:
+            begun.only_looks = True
+            await pilot.press("enter")
+            await pilot.pause()
+            shown = everything(pilot)
+            assert screen_name(pilot) == screen
+            assert "Nothing is kept: no room on the disk" in shown
+            assert typed in shown
+
+    async def test_a_theme_chosen_by_name_says_why_it_is_not_worn(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun) as pilot:
+            begun.only_looks = True
+            (theme,) = [
+                command
+                for command in pilot.app.get_system_commands(pilot.app.screen)
+                if command.title == "Theme: Cawbrook, lamps"
+            ]
+            theme.callback()
+            await pilot.pause()
+            assert "Nothing is kept: no room on the disk" in everything(pilot)
 
 
 class TestOldSentences:

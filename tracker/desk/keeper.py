@@ -98,24 +98,24 @@ class Keeper(Standing):
             said = f"The break ends before {short_day(day)}."
         self.choose(values, said)
 
-    def choose(self, values: dict[str, object], said: str) -> None:
-        """Keep choices as one action, and say so."""
-        try:
-            self.record.choose(values)
-        except TrackerError as error:
-            self.said = str(error)
-            return
-        self.take_up()
-        self.said = said
+    def choose(self, values: dict[str, object], said: str) -> bool:
+        """Keep choices as one action, and say so; says why and gives False where they cannot be kept."""
+        kept = self._decide(lambda: self.record.choose(values))
+        self.said = said if kept else self.said
+        return kept
 
-    def keep_settings(self, settings: Settings) -> None:
-        """Keep settings; they hold at once."""
+    def keep_settings(self, settings: Settings) -> bool:
+        """Keep settings, which hold at once; says why and gives False where they cannot be kept."""
+        return self._decide(lambda: self.record.keep_settings(settings))
+
+    def _decide(self, deed: Callable[[], object]) -> bool:
         try:
-            self.record.keep_settings(settings)
+            deed()
         except TrackerError as error:
             self.said = str(error)
-            return
+            return False
         self.take_up()
+        return True
 
     # --- taking back ---
 

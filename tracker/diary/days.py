@@ -20,6 +20,8 @@ LEFT_OUT_AFTER = 14
 LONGEST_NOTE = 2000
 
 NO_DETAIL: Mapping[str, Any] = MappingProxyType({})
+NO_HOURS: Mapping[str, Any] = MappingProxyType({"hours": None})
+"""The detail of a sleep whose exact hours are taken out; without any detail those that stand stay."""
 
 
 class Change(NamedTuple):
@@ -31,7 +33,7 @@ class Change(NamedTuple):
     """Level id, `yes` or `no`, shift kind id, or text; empty unless the state is `kept`."""
     state: State = "kept"
     detail: Mapping[str, Any] = NO_DETAIL
-    """`hours` of a sleep; `start` and `end` (UTC) and `by` of a shift."""
+    """`hours` of a sleep, None taking out those that stand; `start` and `end` (UTC) and `by` of a shift."""
 
 
 class Entry(NamedTuple):

@@ -157,9 +157,9 @@ class TrackerApp(App[None]):
 
     def _put_on(self, theme: str) -> None:
         """Keep a theme and wear it."""
-        self.desk.keep_settings(self.desk.settings._replace(theme=theme))
+        kept = self.desk.keep_settings(self.desk.settings._replace(theme=theme))
         self.wear(self.desk.settings)
-        self._say(self.theme_trouble)
+        self._say(self.theme_trouble if kept else self.desk.said)
 
     # --- failure -----------------------------------------------------------------------------------------
 

@@ -6,7 +6,7 @@ from tracker.diary import keeping
 from tracker.diary.answers import exact_sleep, read_hours
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
-from tracker.diary.days import Change, Day, Square
+from tracker.diary.days import NO_HOURS, Change, Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import Grid, Scale, Scales
 from tracker.screens.form import Form, Question
@@ -79,10 +79,11 @@ def _level_change(day: Day, grid: Grid, value: str) -> Change:
 
 
 def _sleep_change(day: Day, new: dict[str, str], answers: dict[str, str], choices: Choices) -> Change:
-    """Hours choose the bucket; a bucket alone has no hours."""
+    """Hours choose the bucket; a bucket alone has no hours, and loses those that stood."""
     if "hours" in new and answers["hours"]:
         return exact_sleep(day.date, "", answers["hours"], choices)
-    return _level_change(day, "sleep", answers["sleep"])
+    change = _level_change(day, "sleep", answers["sleep"])
+    return change._replace(detail=NO_HOURS) if "hours" in new and change.state == "kept" else change
 
 
 class HoursAndBucket:

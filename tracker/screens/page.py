@@ -153,8 +153,10 @@ class LinesScreen(_PageForm):
         wants = checked_lines(own_lines(answers, "want"), WANTS_LINES, "What you would like")
         changed = checked_lines(own_lines(answers, "changed"), CHANGED_LINES, "What has changed")
         values: dict[str, object] = {"page.wants": wants, "page.changed": changed}
-        self.desk.choose(values, "Kept: your lines for the appointment.")
-        self.page_screen.ask()
+        if self.desk.choose(values, "Kept: your lines for the appointment."):
+            self.page_screen.ask()
+        else:
+            self.trouble = self.desk.said
 
 
 def _lines(name: str, label: str, stand: Sequence[str], room: int, help: str) -> list[Question]:

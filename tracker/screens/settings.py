@@ -52,8 +52,10 @@ class SettingsScreen(TriedSettings):
     ASKED = tuple(TEXTS)
 
     def take(self, answers: dict[str, str]) -> None:
-        self.desk.keep_settings(with_answers(self.desk.settings, answers))
-        self.tracker.wear(self.desk.settings)
+        if self.desk.keep_settings(with_answers(self.desk.settings, answers)):
+            self.tracker.wear(self.desk.settings)
+        else:
+            self.trouble = self.desk.said
 
     def press(self, key: str) -> bool:
         if key != "f3":
