@@ -52,6 +52,7 @@ def test_an_empty_record_says_what_it_needs(run: Run) -> None:
 def test_what_is_shown_is_told_with_its_days(filled: Run) -> None:
     told = " ".join(filled("findings").stdout.split())
     assert "As of 17 March 2026. Verdicts of 10 February 2026. Next verdicts on 10 February 2027." in told
+    assert "2027. Looked at from 11 February 2025 to 10 February 2026: of 365 days, mood kept on" in told
     assert "shown After longer sleep the day's mood tended to be higher" in told
     assert all(line in filled("findings").stdout for line in words.CAUSE)
 

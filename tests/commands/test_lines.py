@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.conftest import Run
+from tests.keeping import stands
 from tracker.diary.choices import Settings
 from tracker.record.store import Record
 
@@ -94,6 +95,13 @@ class TestWhenAllIsKept:
     def test_a_day_that_is_none_is_asked_for_again(self, run: Run, typed: str, sentence: str) -> None:
         lines = run(typed=f"{typed}\n\n").output.splitlines()
         assert lines[2:5] == [f"{ANOTHER_DAY}: {typed}", sentence, f"{ANOTHER_DAY}: "]
+
+    def test_the_last_answer_can_be_taken_back_when_all_were_given(self, run: Run, kept: Kept) -> None:
+        result = run(typed="today\n\n2\nu\nu\n\n")
+        assert "Taken back: Tue 17 March, mood 2 low" in result.output
+        assert "There is no answer to take back.\n" in result.output
+        with kept() as record:
+            assert stands(record, date(2026, 3, 17), "mood") == "mood5-4"
 
     def test_q_stops_at_once(self, run: Run) -> None:
         assert "Stopped. What was kept stands.\nIf you feel unsafe" in run(typed="today\nq\n").output

@@ -96,10 +96,23 @@ def test_a_new_file_leaves_what_was_set_by_hand(run: Run, tmp_path: Path, rota_f
         "  night 1\n"
         "  2026-03-20: night becomes no shift\n"
         "  2026-03-22: early stays; the rota has leave\n"
-        "Kept 2 shifts. tracker undo takes them back.\n"
+        "Kept 1 shift; 1 was taken away. tracker undo takes them back.\n"
     )
     with kept() as record:
         assert shifts(record) == {19: "night", 22: "early"}
+
+
+def test_a_name_that_means_something_else_changes_no_shift_but_is_kept(
+    run: Run, rota_file: str, kept: Kept
+) -> None:
+    run("rota", rota_file, "--kind", "Night, Box 4=n")
+    run("put", "2026-03-20", "--shift", "e")
+    result = run("rota", rota_file, "--kind", "Night, Box 4=l")
+    assert result.stdout.endswith(
+        "No shift was changed; what the names mean is kept. tracker undo takes it back.\n"
+    )
+    with kept() as record:
+        assert record.choices().event_kinds["Night, Box 4"] == "late"
 
 
 def test_a_pattern_is_kept_from_a_day_on(run: Run, kept: Kept) -> None:

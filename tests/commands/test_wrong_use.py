@@ -14,9 +14,20 @@ from tests.commands.conftest import Run
     ("line", "sentence"),
     [
         ("forecast", "There is no command 'forecast'; tracker --help shows its use."),
-        ("finding", "There is no command 'finding', but findings; tracker --help shows its use."),
-        ("--recrod x", "tracker has no option --recrod, but --record; tracker --help shows its use."),
-        ("put --moood 4", "tracker put has no option --moood, but --mood; tracker put --help shows its use."),
+        (
+            "finding",
+            "There is no command 'finding' (perhaps findings is meant); tracker --help shows its use.",
+        ),
+        (
+            "--recrod x",
+            "tracker has no option --recrod (perhaps --record is meant); tracker --help shows its use.",
+        ),
+        (
+            "put --mod 4",
+            "tracker put has no option --mod (perhaps --mood or --to is meant); "
+            "tracker put --help shows its use.",
+        ),
+        ("put --paper=yes", "--paper takes no value; tracker put --help shows its use."),
         ("undo twice", "tracker undo has no use for 'twice'; tracker undo --help shows its use."),
         ("history", "tracker history needs a DAY; tracker history --help shows its use."),
         ("show --grid moods", "--grid takes mood or sleep; tracker show --help shows its use."),

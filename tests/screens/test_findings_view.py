@@ -47,9 +47,10 @@ def palette() -> Palette:
 
 
 def test_the_head_says_as_of_when_next_and_on_what(findings: Findings) -> None:
-    assert findings.standing("Next on", "") == (
-        "As of 4 February 2026. Verdicts of 31 December 2025. Next on 31 December 2026. "
-        "1 January 2025 to 31 December 2025: of 365 days, mood kept on 365, sleep on 365, both on 365."
+    assert findings.standing() == (
+        "As of 4 February 2026. Verdicts of 31 December 2025. Next verdicts on 31 December 2026. "
+        "Looked at from 1 January 2025 to 31 December 2025: of 365 days, mood kept on 365, "
+        "sleep on 365, both on 365."
     )
 
 

@@ -135,7 +135,7 @@ class TestFindings:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
             head = " ".join(line.strip() for line in board(pilot, "findings")[1:4])
-            assert "As of 17 March 2026. Next on 4 July 2026." in head
+            assert "As of 17 March 2026. First verdicts on 4 July 2026." in head
 
     async def test_can_be_left_at_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", "escape") as pilot:

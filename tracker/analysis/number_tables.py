@@ -132,7 +132,7 @@ def _courses(courses: Sequence[Course]) -> Table:
 def _counts(title: str, rows: Sequence[Row], names: Sequence[str]) -> Table:
     mood = rows[0].outcome == "mood"
     places = [str(place) for place in range(1, len(names) + 1)]
-    levels = ", ".join(f"{place} {name}" for place, name in zip(places, names, strict=True))
+    levels = ", ".join(f"{place} = {name}" for place, name in zip(places, names, strict=True))
     lines = [
         [
             row.name,

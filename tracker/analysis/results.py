@@ -204,22 +204,18 @@ class Findings:
         """Days from first to last."""
         return (self.last - self.first).days + 1 if self.first and self.last else 0
 
-    def standing(self, following: str, resting: str) -> str:
-        """Say as of which day this is, when verdicts follow, and on how many days it rests.
-
-        Parameters
-        ----------
-        following, resting : str
-            The words before the next verdict day and before the first of the days.
-        """
+    def standing(self) -> str:
+        """Say as of which day this is, when verdicts follow, and on how many days it rests."""
         parts = [f"As of {long_day(self.as_of)}."]
         if self.verdict_day:
             parts.append(f"Verdicts of {long_day(self.verdict_day)}.")
         if self.next_verdict_day and not self.chosen:
-            parts.append(f"{following} {long_day(self.next_verdict_day)}.")
+            parts.append(
+                f"{'First' if self.waits else 'Next'} verdicts on {long_day(self.next_verdict_day)}."
+            )
         if self.first and self.last:
             parts.append(
-                f"{resting}{long_day(self.first)} to {long_day(self.last)}: of "
+                f"Looked at from {long_day(self.first)} to {long_day(self.last)}: of "
                 f"{words.counted(self.days, 'day')}, mood kept on {self.kept.mood}, sleep on "
                 f"{self.kept.sleep}, both on {self.kept.both}."
             )

@@ -282,7 +282,7 @@ def wave_in_numbers(outcome: str, p: float, smallest: float) -> str:
 def courses(peaks: list[str]) -> str:
     """When each series was highest, year by year, for what one or two years may say."""
     first, *others = peaks
-    return f"{sentence(listed([first.replace(' around', ' was highest around', 1), *others]))}."
+    return f"{sentence('; '.join([first.replace(' around', ' was highest around', 1), *others]))}."
 
 
 def season_beside(now: tuple[str, int, int, int], before: tuple[str, int, int, int]) -> str:

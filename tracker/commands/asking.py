@@ -25,6 +25,7 @@ HOW = (
 )
 NOTHING_WAITS = "Nothing waits of yesterday and today."
 QUIT = ("q", "quit")
+UNDO = ("u", "undo")
 DAYS = "yesterday, mon to sun, 2026-03-12"
 ASKED: tuple[Grid, ...] = ("sleep", "mood")
 SAID: tuple[Field, ...] = ("sleep", "mood", "anxious", "shift", "note")
@@ -43,7 +44,7 @@ def ask_in_lines(record: Record) -> None:
     if _ask_what_waits(questions):
         for line in _near_days(record):
             click.echo(line)
-        while day := _another_day(record):
+        while day := _another_day(questions):
             places = [Place(day, grid) for grid in ASKED]
             if not _ask_for(questions, places, f"{_named(record, day)} is kept."):
                 break
@@ -107,12 +108,16 @@ def _said(day: date, field: Field, square: Square, record: Record) -> str:
     return in_words(Change(day, field, square.value, square.state, square.detail), record.choices())
 
 
-def _another_day(record: Record) -> date | None:
-    """The day that she names; None where she has done."""
+def _another_day(questions: Questions) -> date | None:
+    """The day that she names; None where she has done. Here too an answer can be taken back."""
+    record = questions.record
     while True:
         text = _answered(f"A day to correct or to add ({DAYS}; Enter alone: none)")
         if not text or text in QUIT:
             return None
+        if text in UNDO:
+            questions.take_back()
+            continue
         try:
             day = day_for_text(text, record.today())
             hour = record.choices().settings.day_change_hour
@@ -171,8 +176,8 @@ class Questions:
         if text in ("k", "key"):
             self._say_key(place)
             return False
-        if text in ("u", "undo"):
-            self._undo()
+        if text in UNDO:
+            self.take_back()
             return False
         try:
             self._keep(place, text)
@@ -188,7 +193,8 @@ class Questions:
         choices = self.record.choices()
         click.echo(f"Kept: {', '.join(in_words(change, choices) for change in changes)}.")
 
-    def _undo(self) -> None:
+    def take_back(self) -> None:
+        """Take the last of her answers back, if there is one."""
         if not self._answers:
             click.echo("There is no answer to take back.")
             return

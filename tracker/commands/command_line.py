@@ -71,8 +71,8 @@ class LazyGroup(click.Group):
         if not (name in COMMANDS or name.startswith("-") or ctx.resilient_parsing):
             import difflib  # for a slip alone
 
-            near = _either(difflib.get_close_matches(name, COMMANDS))
-            raise click.UsageError(f"There is no command '{name}'{f', but {near}' if near else ''}", ctx)
+            near = difflib.get_close_matches(name, COMMANDS)
+            raise click.UsageError(f"There is no command '{name}'{_perhaps(near)}", ctx)
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -106,12 +106,13 @@ def _command_of(ctx: click.Context) -> str:
 
 def _wrong_use(error: click.UsageError, command: str) -> str:
     if isinstance(error, click.NoSuchOption):
-        near = f", but {_either(error.possibilities)}" if error.possibilities else ""
-        return f"{command} has no option {error.option_name}{near}"
+        return f"{command} has no option {error.option_name}{_perhaps(error.possibilities or ())}"
     if isinstance(error, click.BadParameter) and error.param:
         return _wrong_value(error, error.param, command)
     if isinstance(error, click.BadOptionUsage) and "requires" in error.message:
         return f"{error.option_name} needs a value"
+    if isinstance(error, click.BadOptionUsage):
+        return f"{error.option_name} takes no value"
     too_many = re.fullmatch(r"Got unexpected extra arguments? \((.*)\)\.?", error.message)
     return f"{command} has no use for '{too_many[1]}'" if too_many else error.message
 
@@ -127,6 +128,11 @@ def _wrong_value(error: click.BadParameter, param: click.Parameter, command: str
     if param.type is click.FLOAT:
         return f"{named} takes a number"
     return error.message if isinstance(param.type, click.Path) else f"{named}: {error.message}"
+
+
+def _perhaps(near: Sequence[str]) -> str:
+    """What may have been meant: ` (perhaps put is meant)`."""
+    return f" (perhaps {_either(near)} is meant)" if near else ""
 
 
 def _either(things: Iterable[str]) -> str:

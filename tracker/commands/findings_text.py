@@ -26,7 +26,7 @@ def findings_lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     """The findings line by line; `numbers` adds every table."""
     yield words.CAUTION
     yield ""
-    yield from _wrapped(findings.standing("Next verdicts on", "They rest on "))
+    yield from _wrapped(findings.standing())
     statements = _said(findings)
     for topic, head in HEADS.items():
         said = [statement for statement in statements if statement.topic == topic]

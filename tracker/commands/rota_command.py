@@ -150,7 +150,16 @@ def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:
         click.echo("There is nothing to change.")
     elif not around.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
         record.keep(plan.changes, laid.what, "imported", "at the time", choices=remembered)
-        click.echo(f"Kept {words.counted(len(plan.changes), 'shift')}. tracker undo takes them back.")
+        click.echo(f"{_kept(plan)} tracker undo takes {'them' if plan.changes else 'it'} back.")
+
+
+def _kept(plan: RotaPlan) -> str:
+    """What was kept: `Kept 4 shifts; 1 was taken away.`; of names alone that they are known from now on."""
+    if not plan.changes:
+        return "No shift was changed; what the names mean is kept."
+    gone = sum(change.state == "cleared" for change in plan.changes)
+    taken = f"; {gone} {'was' if gone == 1 else 'were'} taken away" if gone else ""
+    return f"Kept {words.counted(len(plan.changes) - gone, 'shift')}{taken}."
 
 
 def _plan_lines(plan: RotaPlan, choices: Choices, span: tuple[date, date]) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from datetime import date
 
@@ -18,6 +19,8 @@ YES = ("yes", "y", "true", "1")
 NO = ("no", "n", "false", "0")
 ROTAS = {"pattern": "from a pattern", "file": "from a rota file"}
 """Where a shift came from with a whole rota, by what its detail says."""
+LENGTH = re.compile(r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)")
+"""Hours and minutes, or hours as a decimal."""
 
 
 def read_hours(text: str) -> float:
@@ -35,12 +38,11 @@ def read_hours(text: str) -> float:
 
 
 def _one_length(text: str) -> float:
-    whole, colon, minutes = text.strip().partition(":")
-    if not colon:
-        return float(whole.replace(",", "."))
-    if not (whole.isdigit() and len(minutes) == 2 and minutes.isdigit() and int(minutes) < 60):
+    found = LENGTH.fullmatch(text.strip())
+    if not found:
         raise ValueError(text)
-    return int(whole) + int(minutes) / 60
+    hours, minutes, decimal = found.groups()
+    return float(decimal.replace(",", ".")) if decimal else int(hours) + int(minutes) / 60
 
 
 def mood_answer(day: date, text: str, choices: Choices) -> Change:

@@ -227,8 +227,7 @@ class FindingsScreen(ComputingScreen):
         if findings is None:
             picture.put(1, y + 1, self.said[: width - 2], palette.accent)
         else:
-            standing = findings.standing("Next on", "")
-            for line in wrapped(f"Period: {self.period}. {standing}", width - 2):
+            for line in wrapped(f"Period: {self.period}. {findings.standing()}", width - 2):
                 picture.put(1, y, line, palette.quiet)
                 y += 1
             self._draw_statements(picture, findings, y + (width >= WIDE), width)
