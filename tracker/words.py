@@ -134,6 +134,16 @@ def waiting_line(number: int) -> str:
 # --- numbers, lists and sentences --------------------------------------------------------------
 
 
+def page_written(path: object) -> str:
+    """Where the page is, and that it went nowhere else."""
+    return f"The page is in {path}; nothing was sent or printed."
+
+
+def left_out(things: list[str] | tuple[str, ...]) -> str:
+    """What the page has no room for."""
+    return f"Left out, for want of room on one side: {listed(list(things))}."
+
+
 def counted(number: int, thing: str, things: str = "") -> str:
     """A number with its noun: `1 square`, `2 squares`."""
     return f"{number} {thing if number == 1 else things or thing + 's'}"

@@ -129,11 +129,11 @@ def _print(page: Page) -> None:
 
 
 def _tell(path: Path, left_out: tuple[str, ...]) -> None:
-    click.echo(f"The page is in {path}; nothing was sent or printed.")
+    click.echo(words.page_written(path))
     _tell_left_out(left_out)
     click.echo("\n".join(words.HANDING_OVER))
 
 
 def _tell_left_out(left_out: tuple[str, ...]) -> None:
     if left_out:
-        click.echo(f"Left out, for want of room on one side: {words.listed(list(left_out))}.", err=True)
+        click.echo(words.left_out(left_out), err=True)

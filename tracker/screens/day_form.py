@@ -83,7 +83,8 @@ def _sleep_change(day: Day, new: dict[str, str], answers: dict[str, str], choice
     if "hours" in new and answers["hours"]:
         return exact_sleep(day.date, "", answers["hours"], choices)
     change = _level_change(day, "sleep", answers["sleep"])
-    return change._replace(detail=NO_HOURS) if "hours" in new and change.state == "kept" else change
+    alone = "sleep" not in new and change.state == "kept"
+    return change._replace(detail=NO_HOURS) if alone else change
 
 
 class HoursAndBucket:

@@ -121,8 +121,7 @@ class PageScreen(ComputingScreen, ScrolledScreen):
             return said
         text, left_out = as_text(self.page)
         if left_out:
-            line = f"Left out, for want of room on one side: {words.listed(list(left_out))}."
-            said = [*said, (line, self.palette.warning), ("", self.palette.text)]
+            said = [*said, (words.left_out(left_out), self.palette.warning), ("", self.palette.text)]
         return [*said, *((line[:width], self.palette.text) for line in text.splitlines())]
 
 
@@ -210,6 +209,6 @@ class WriteScreen(_PageForm):
         refuse_existing(place, True, self.desk.record.path)
         check_place(place, over=True)
         left_out = write_page(page, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
-        missing = f" Left out: {words.listed(list(left_out))}." if left_out else ""
-        self.page_screen.said = f"The page is in {place}; nothing was sent or printed.{missing}"
+        missing = f" {words.left_out(left_out)}" if left_out else ""
+        self.page_screen.said = words.page_written(place) + missing
         self.page_screen.top = 0  # where it is said
