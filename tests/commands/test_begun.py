@@ -109,6 +109,16 @@ def test_a_dry_run_begins_none(run: Run, tmp_path: Path, path: Path) -> None:
     assert not path.exists()
 
 
+def test_a_copy_that_is_not_brought_back_begins_none(run: Run, tmp_path: Path) -> None:
+    copy, mistyped = tmp_path / "copy.sqlite", tmp_path / "recrod.sqlite"
+    Record.open(copy).close()
+    arguments = ("--record", str(mistyped), "restore", str(copy))
+    assert "Nobody can answer here" in run(*arguments).stderr
+    assert not mistyped.exists()
+    assert run(*arguments, "--yes").stderr == f"A new record was begun in {mistyped}.\n"
+    assert mistyped.exists()
+
+
 def test_days_of_a_mistyped_record_are_not_called_erased(run: Run, tmp_path: Path) -> None:
     mistyped = tmp_path / "recrod.sqlite"
     result = run("--record", str(mistyped), "erase", "today", "--yes")

@@ -23,6 +23,7 @@ from tracker.commands.named_record import IfMissing, opened
 from tracker.diary.errors import DamagedRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
+from tracker.record.files import is_there
 from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 
@@ -45,7 +46,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     """
     with copies.opened(copies.read(source, passphrase_for(source)), source) as copy:
         try:
-            record = _readable(ctx, "empty" if dry_run else "begin")
+            record = _readable(ctx, "empty")
         except DamagedRecord:
             _over_a_damaged_one(record_path(ctx), copy, dry_run, yes)
             return
@@ -54,6 +55,8 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
         if dry_run:
             say_dry_run()
         elif agreed("Bring it back?", yes):
+            if not is_there(record.path):
+                record = _readable(ctx, "begin")
             aside = None if record.is_empty() else beforehand(record, "restore")
             copies.put_back(record, copy)
             click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
