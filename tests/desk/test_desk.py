@@ -227,6 +227,13 @@ class TestMarks:
         assert stands(begun, YESTERDAY, "sleep") == "could not say"
         assert desk.place == Place(YESTERDAY, "mood")
 
+    def test_after_a_click_elsewhere_the_anxious_key_marks_the_day_clicked(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "a")
+        desk.go_to(march(9), "mood")
+        press(desk, "a")
+        assert [begun.day(day).is_anxious for day in (YESTERDAY, march(9))] == [True, True]
+
     def test_backspace_clears(self, begun: Record) -> None:
         desk = Desk(begun)
         desk.go_to(march(7), "sleep")

@@ -44,7 +44,7 @@ class Desk(Keeper):
         self._just_left: Place | None = None
         """The same of the key before."""
         self._last = ""
-        """The key before."""
+        """The key before; empty where something else was done since, as by the mouse."""
         self._came_from: Grid = "sleep"
         self._marked_day = self.cursor
         self.open()
@@ -250,6 +250,7 @@ class Desk(Keeper):
         if not self._keep(changes):
             return
         self._say_kept(place.day, answer + self._under_on_paper(place))
+        self._last = ""
         if self.catching_up:
             self._ran_on_from = place
             self.catching_up.run_on()
@@ -271,7 +272,7 @@ class Desk(Keeper):
         self.cursor = min(max(day, FIRST_DATE), LAST_DATE)
         self.focus = grid or self.focus
         self._in_order = self.cursor == self.today and day == self.today and grid is None
-        self.pending, self._ran_on_from = "", None
+        self.pending, self._ran_on_from, self._last = "", None, ""
         self._leave_months_end()
         self.said = self._early_start()
 
