@@ -16,7 +16,7 @@ from tracker.diary.asking import Place
 from tracker.diary.choices import Break, Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
-from tracker.diary.scales import Grid
+from tracker.diary.scales import GRIDS, Grid
 from tracker.record.choices import break_value
 from tracker.record.store import Record
 
@@ -226,6 +226,13 @@ class TestMarks:
         press(desk, "x")
         assert stands(begun, YESTERDAY, "sleep") == "could not say"
         assert desk.place == Place(YESTERDAY, "mood")
+
+    def test_a_level_that_is_clicked_answers_what_waited_for_a_second_key(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "1")
+        desk.keep_level(desk.scale.level_for_hours(6))
+        press(desk, "4")
+        assert [stands(begun, YESTERDAY, grid) for grid in GRIDS] == ["mood5-4", "sleep8-5"]
 
     def test_after_a_click_elsewhere_the_anxious_key_marks_the_day_clicked(self, begun: Record) -> None:
         desk = Desk(begun)

@@ -190,6 +190,7 @@ class Desk(Keeper):
 
     def keep_level(self, level: Level) -> None:
         """Set the square under the cursor, and go on to the next one that is asked for."""
+        self.pending = ""
         if not self._is_open():
             return
         changes = self._level_changes(level)
