@@ -185,6 +185,18 @@ class TestFindings:
             assert "have numbers but no verdict" in shown
 
 
+    async def test_when_a_new_day_begins_it_looks_again(
+        self, begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        async with opened(begun, "f") as pilot:
+            await computed(pilot)
+            later = begun.clock.now() + timedelta(days=1)
+            monkeypatch.setattr(begun, "clock", begun.clock._replace(now=lambda: later))
+            await pilot.press("down")
+            await computed(pilot)
+            assert "As of 18 March 2026." in everything(pilot)
+
+
 class TestPage:
     async def test_previews_the_page_and_writes_it(
         self, begun: Record, opened: Opened, tmp_path: Path

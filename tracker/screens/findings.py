@@ -214,6 +214,8 @@ class FindingsScreen(ComputingScreen):
     # --- drawing -----------------------------------------------------------------------------------------
 
     def draw(self, width: int, height: int) -> None:
+        if self.found is None and not self.said:  # a new day has begun meanwhile
+            self.ask()
         palette = self.palette
         picture = Picture(width, height - 1, palette.text)
         picture.put(1, 0, words.CAUTION, palette.title)
