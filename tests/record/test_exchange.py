@@ -9,7 +9,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tracker.diary.choices import Choices
@@ -361,6 +361,9 @@ def _squares(draw: st.DrawFn, day: date) -> Iterator[Change]:
         yield Change(day, "note", draw(TEXTS))
 
 
+@example(
+    {date(2026, 3, 17): {"sleep": Change(date(2026, 3, 17), "sleep", "sleep8-1", detail={"hours": 1e-05})}}
+)
 @given(days())
 @settings(deadline=None)
 def test_what_is_written_is_read_as_it_was(kept: dict[date, dict[Field, Change]]) -> None:

@@ -184,7 +184,6 @@ class TestFindings:
             assert "Period: this year." in shown
             assert "have numbers but no verdict" in shown
 
-
     async def test_when_a_new_day_begins_it_looks_again(
         self, begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
     ) -> None:

@@ -7,6 +7,7 @@ import io
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 from types import MappingProxyType
 from typing import Literal, NamedTuple
@@ -137,7 +138,7 @@ def _level(square: Square | None, named: Callable[[str], str]) -> str:
 
 def _plain(hours: float) -> str:
     """The shortest decimal that reads as the same number."""
-    return str(int(hours)) if hours == int(hours) else repr(hours)
+    return str(int(hours)) if hours == int(hours) else f"{Decimal(repr(hours)):f}"
 
 
 def guarded(cell: str) -> str:

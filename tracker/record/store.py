@@ -158,13 +158,13 @@ class Record:
         """Earliest day with a mood or sleep that findings use; None where nothing is kept."""
         # What is surely left out is passed over before it is looked at: days between a remembered entry
         # and its day are counted here in UTC, so three more are asked for than the rule has.
-        listed = self.db.execute(
-            "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"
-            " and (basis <> 'remembered' or julianday(recorded_at) - julianday(day) <= ?)"
-            " order by day",
-            (self.today().isoformat(), LEFT_OUT_AFTER + 3),
-        )
         with in_sentences(self.path):
+            listed = self.db.execute(
+                "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"
+                " and (basis <> 'remembered' or julianday(recorded_at) - julianday(day) <= ?)"
+                " order by day",
+                (self.today().isoformat(), LEFT_OUT_AFTER + 3),
+            )
             for (text,) in listed:
                 day = self.day(date.fromisoformat(text))
                 if any(
