@@ -8,6 +8,7 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.record.test_calendar_files import calendar
+from tracker.diary.days import Change
 from tracker.record.store import Record
 
 Kept = Callable[[], Record]
@@ -100,6 +101,25 @@ def test_a_new_file_leaves_what_was_set_by_hand(run: Run, tmp_path: Path, rota_f
     )
     with kept() as record:
         assert shifts(record) == {19: "night", 22: "early"}
+
+
+@pytest.mark.usefixtures("at_a_terminal")
+def test_a_shift_set_in_another_window_while_she_is_asked_stays(
+    run: Run, kept: Kept, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def set_elsewhere(question: str, default: bool) -> bool:
+        with kept() as other:
+            other.keep([Change(date(2026, 3, 20), "shift", "leave")])
+        return True
+
+    monkeypatch.setattr("click.confirm", set_elsewhere)
+    result = run("rota", "--pattern", "n", "--from", "2026-03-20", "--to", "2026-03-21")
+    assert (result.exit_code, result.stderr) == (
+        1,
+        "The record was changed in another window meanwhile, so nothing was kept; lay the rota again.\n",
+    )
+    with kept() as record:
+        assert shifts(record) == {20: "leave"}
 
 
 def test_a_name_that_means_something_else_changes_no_shift_but_is_kept(

@@ -16,7 +16,7 @@ from tracker.commands import around
 from tracker.commands.common import first_of, open_record, read_day, say_dry_run
 from tracker.diary.choices import Choices
 from tracker.diary.days import Change, Square
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.keeping import AHEAD_LONGEST
 from tracker.diary.rota import kind_for_text
 from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota
@@ -70,6 +70,7 @@ def command(
     if (file is None) == (pattern is None):
         raise click.UsageError("Name a file, or a pattern with --from.")
     record = open_record(ctx, "empty" if dry_run else "begin")
+    record.changed_elsewhere()  # from here on
     if pattern is not None:
         if first is None:
             raise click.UsageError("--pattern needs the day on which it begins: --from DAY.")
@@ -149,6 +150,10 @@ def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:
     elif not plan.changes and not remembered:
         click.echo("There is nothing to change.")
     elif not around.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
+        if record.changed_elsewhere():
+            raise TrackerError(
+                "The record was changed in another window meanwhile, so nothing was kept; lay the rota again."
+            )
         record.keep(plan.changes, laid.what, "imported", "at the time", choices=remembered)
         click.echo(f"{_kept(plan)} tracker undo takes {'them' if plan.changes else 'it'} back.")
 
