@@ -102,6 +102,11 @@ MOOD_AT_THE_END = "at the day's end"
 NO_NAMES_IN_NOTES = "No patients' names or details in notes."
 
 
+def after_an_earlier_night(day: str) -> str:
+    """The same of a day that is over, which must not be taken for today."""
+    return f"After a night: the sleep that ended on {day} belongs to that day."
+
+
 def still_to_come(day: str) -> str:
     """Why a key for a later day keeps nothing."""
     return f"{day} is still to come; nothing was kept."

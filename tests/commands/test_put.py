@@ -262,3 +262,10 @@ class TestAsking:
         assert (
             "After a night: the sleep that ends today belongs to today." in run("put", typed="6\n4\n").output
         )
+
+    def test_after_an_earlier_night_it_names_the_day(self, run: Run) -> None:
+        run("put", "sun", "--mood", "3", "--sleep", "5", "--shift", "n")
+        assert (
+            "After a night: the sleep that ended on Mon 16 March belongs to that day.\nSleep of yesterday, "
+            in run("put", typed="6\n4\n6\n4\n").output
+        )

@@ -61,7 +61,14 @@ class TestOpening:
 
     def test_after_a_night_the_line_says_whose_sleep_is_asked(self, begun: Record) -> None:
         keep(begun, YESTERDAY, mood="3", sleep="5", shift="night")
-        assert Desk(begun).asked() == words.AFTER_A_NIGHT
+        assert Desk(begun).asked() == "After a night: the sleep that ends today belongs to today."
+
+    def test_after_an_earlier_night_no_other_day_is_called_today(self, begun: Record) -> None:
+        keep(begun, march(15), mood="3", sleep="5", shift="night")
+        assert Desk(begun).place == Place(YESTERDAY, "sleep")
+        assert Desk(begun).asked() == (
+            "After a night: the sleep that ended on Mon 16 March belongs to that day."
+        )
 
     def test_before_noon_the_mood_of_today_is_for_the_days_end(self, begun: Record) -> None:
         begun.clock = Clock(now=lambda: datetime(2026, 3, 17, 8, 0, tzinfo=UTC), zone=begun.clock.zone)

@@ -205,7 +205,9 @@ class Questions:
         if self._key_shown != place.grid:
             self._say_key(place)
         if place.grid == "sleep" and _after_a_night(self.record, place.day):
-            click.echo(words.AFTER_A_NIGHT)
+            is_today = place.day == self.record.today()
+            earlier = words.after_an_earlier_night(short_day(place.day))
+            click.echo(words.AFTER_A_NIGHT if is_today else earlier)
 
     def _say_key(self, place: Place) -> None:
         self._key_shown = place.grid

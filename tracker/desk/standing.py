@@ -9,6 +9,7 @@ from tracker import words
 from tracker.desk.kept_days import KeptDays
 from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import Settings
+from tracker.diary.dates import short_day
 from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import night_dates
@@ -94,12 +95,17 @@ class Standing:
             return ""
         after_a_night = self._is_night(self.cursor - timedelta(days=1))
         if self.focus == "sleep":
-            return words.AFTER_A_NIGHT if after_a_night else words.SLEEP_ASKED
+            return self._after_a_night() if after_a_night else words.SLEEP_ASKED
         if self.cursor == self.today and self.record.clock.local(self.record.clock.now()).hour < NOON:
             return f"{words.MOOD_ASKED} ({words.MOOD_AT_THE_END})"
         if self._is_night(self.cursor):
             return f"{self.cursor:%A}, the day of your night shift. {words.MOOD_ASKED}"
         return words.MOOD_ASKED
+
+    def _after_a_night(self) -> str:
+        if self.cursor == self.today:
+            return words.AFTER_A_NIGHT
+        return words.after_an_earlier_night(short_day(self.cursor))
 
     def rota(self) -> str:
         """The nights and quick returns of the month under the cursor."""

@@ -56,7 +56,7 @@ MONTHS = _command(
 EDGES = _command("home end", "Home End", "", "First or last day of the month")
 BREAK = _command("b", "b", "break", "Begin or end a break from this day")
 HIDE = _command("h", "h", "hide", "Hide both grids, or show them")
-SEARCH = _command("slash", "/", "search", "Search notes, or the next day of a kind")
+SEARCH = _command("slash", "/", "search", "Search notes, or the last days of a kind")
 BY_NAME = _command("ctrl+p", "Ctrl+P", "", "Every command by name")
 COMPARE = _command("equals_sign", "=", "compare", "Put the year before above this one")
 STRIP = _command("v", "v", "strip", "The strip under the months: shifts, daylight, nothing")
