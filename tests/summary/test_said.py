@@ -181,9 +181,20 @@ def test_a_comparison_counts_by_its_best_verdict(two_years: Findings) -> None:
     assert "Too little kept to say: weekdays (anxious)." in told
 
 
-def test_a_link_that_rests_on_late_entries_says_so(two_years: Findings) -> None:
-    told = said_by(with_lag(two_years, verdict_without_remembered="not shown")).statements[0]
-    assert told.endswith("Without the entries made late it is not shown.")
+@pytest.mark.parametrize(
+    ("verdict", "sentence"),
+    [
+        ("not shown", "Without the entries made late it is not shown."),
+        ("too little kept", "Without the entries made late too little is kept to say."),
+        ("shown", "counted as they stand."),
+        (None, "counted as they stand."),
+    ],
+)
+def test_a_link_that_rests_on_late_entries_says_so(
+    two_years: Findings, verdict: str | None, sentence: str
+) -> None:
+    told = said_by(with_lag(two_years, verdict_without_remembered=verdict)).statements[0]
+    assert told.endswith(sentence)
 
 
 def test_before_the_first_verdict_nothing_is_said_to_be_there_or_not() -> None:

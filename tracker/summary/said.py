@@ -19,6 +19,10 @@ SHOWN_MOST = 4
 ALLOWED = {"weekday": "weekday", "shift": "shift", "slow change": "slow changes"}
 SHIFTS = ("shift of the day", "shift of the day before")
 BEST_FIRST: tuple[Verdict | None, ...] = ("shown", "not shown", "too little kept", None)
+WITHOUT_LATE_ENTRIES: dict[Verdict | None, str] = {
+    "not shown": "Without the entries made late it is not shown.",
+    "too little kept": "Without the entries made late too little is kept to say.",
+}
 LONGEST_ENDS = 24
 """Letters of the kinds of shift that are named as lowest or highest; more say little."""
 TOO_FEW_YEARS = {0: "Less than a year cannot show a season.", 1: wording.ONE_YEAR, 2: wording.TWO_YEARS}
@@ -93,9 +97,8 @@ def _link(lag: LagFinding, row: LagRow, sleep_first: bool) -> str:
     parts = [f"Shown: {_tended(lag.outcome, row)}, {words.listed(allowed)} allowed for."]
     if row.lag == lag.strongest and lag.in_a_hundred is not None:
         parts.append(_in_a_hundred(lag.outcome, row.lag, lag.in_a_hundred))
-    if lag.verdict_without_remembered not in (None, "shown"):
-        parts.append("Without the entries made late it is not shown.")
-    return " ".join(parts)
+    parts.append(WITHOUT_LATE_ENTRIES.get(lag.verdict_without_remembered, ""))
+    return " ".join(filter(None, parts))
 
 
 def _tended(outcome: str, row: LagRow) -> str:
