@@ -367,6 +367,16 @@ class TestOldSentences:
         async with opened(begun, "c", "enter", *"6" * 10, "question_mark", "escape") as pilot:
             assert desk(pilot).said == "March: 11 of 11; 6:11. Enter: next month."
 
+    async def test_settings_keep_what_was_set_elsewhere_meanwhile(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "comma", "down", "right") as pilot:
+            with Record.open(begun.path, begun.clock) as elsewhere:
+                elsewhere.keep_settings(elsewhere.choices().settings._replace(short_sleep=4))
+            await pilot.press("enter")
+            settings = begun.choices().settings
+            assert (settings.first_weekday, settings.short_sleep) == (1, 4)
+
     async def test_more_settings_are_not_opened_over_settings_that_are_not_kept(
         self, begun: Record, opened: Opened
     ) -> None:

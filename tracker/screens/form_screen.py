@@ -97,13 +97,13 @@ class FormScreen(Base):
         return not self.trouble
 
     @property
-    def is_changed(self) -> bool:
-        """Whether anything is answered otherwise than it stood."""
-        return self.form.answers() != self._stood
+    def changes(self) -> dict[str, str]:
+        """What is answered otherwise than it stood."""
+        return {name: answer for name, answer in self.form.answers().items() if answer != self._stood[name]}
 
     def let_be(self) -> None:
         """Leave everything as it was, and say so to whoever had begun to change it."""
-        self.desk.said = words.NOTHING_CHANGED if self.is_changed else ""
+        self.desk.said = words.NOTHING_CHANGED if self.changes else ""
         self.dismiss()
 
     def _has_changed(self) -> None:

@@ -52,7 +52,8 @@ class SettingsScreen(TriedSettings):
     ASKED = tuple(TEXTS)
 
     def take(self, answers: dict[str, str]) -> None:
-        if self.desk.keep_settings(with_answers(self.desk.settings, answers)):
+        self.desk.look_again()  # what was set elsewhere meanwhile stays
+        if self.desk.keep_settings(with_answers(self.desk.settings, self.changes)):
             self.tracker.wear(self.desk.settings)
         else:
             self.trouble = self.desk.said
@@ -60,7 +61,7 @@ class SettingsScreen(TriedSettings):
     def press(self, key: str) -> bool:
         if key != "f3":
             return super().press(key)
-        if self.is_changed:
+        if self.changes:
             self.trouble = "Enter keeps what is changed here, Esc leaves it; then F3."
         else:
             self.let_be()
