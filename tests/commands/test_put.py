@@ -188,6 +188,16 @@ class TestAsking:
             "Mood of today, Tue 17 March",
         ]
 
+    @pytest.mark.parametrize("cry", ["?", "help", "k"])
+    def test_a_call_for_help_shows_the_key_again_and_keeps_nothing(
+        self, run: Run, kept: Kept, cry: str
+    ) -> None:
+        result = run("put", typed=f"{cry}\n6\nq\n")
+        assert result.output.count("  0: no sleep\n") == 2
+        with kept() as record:
+            sleep = record.day(TODAY).sleep
+            assert sleep and (sleep.state, sleep.value) == ("kept", "sleep8-5")
+
     def test_an_a_behind_the_mood_marks_the_day_anxious(self, run: Run, kept: Kept) -> None:
         run("put", typed="6\n2a\n")
         with kept() as record:

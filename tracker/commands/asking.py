@@ -16,7 +16,7 @@ from tracker.diary.dates import day_for_text, short_day
 from tracker.diary.days import Basis, Change, Field, Square
 from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.rota import night_dates
-from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
+from tracker.diary.scales import Grid, Level, Scale
 from tracker.record.store import Record
 
 HOW = (
@@ -26,6 +26,8 @@ HOW = (
 NOTHING_WAITS = "Nothing waits of yesterday and today."
 QUIT = ("q", "quit")
 UNDO = ("u", "undo")
+SHOWS_THE_KEY = ("k", "key", "?", "help")
+"""A `?` asks for help on every screen, so here it is no answer, though files and options take it for one."""
 DAYS = "yesterday, mon to sun, 2026-03-12"
 ASKED: tuple[Grid, ...] = ("sleep", "mood")
 SAID: tuple[Field, ...] = ("sleep", "mood", "anxious", "shift", "note")
@@ -173,7 +175,7 @@ class Questions:
         """Whether the square is through with."""
         if not text:
             return True
-        if text in ("k", "key"):
+        if text in SHOWS_THE_KEY:
             self._say_key(place)
             return False
         if text in UNDO:
@@ -241,7 +243,7 @@ def _meaning(level: Level) -> str:
 
 def _answer(record: Record, place: Place, text: str) -> list[Change]:
     """The changes that an answer means: a digit of the key, `x`, a label, or hours."""
-    if text in ("x", COULD_NOT_SAY):
+    if text == "x":
         return [keeping.answer(place.day, place.grid, "could not say")]
     try:
         return [_sleep(record, place, text)] if place.grid == "sleep" else _mood(record, place, text)
