@@ -127,6 +127,40 @@ class TestRestore:
         with kept() as record:
             assert record_as_json(record) == filled
 
+    @pytest.mark.parametrize("rubbish", [b"\0" * 8192, b"not a word of SQLite " * 20])
+    def test_where_not_even_the_first_bytes_are_left_a_backup_beside_it_takes_its_place(
+        self, run: Run, filled: str, path: Path, kept: Kept, rubbish: bytes
+    ) -> None:
+        run("put", "--note", "The last train was late")
+        with kept() as record:
+            whole = record_as_json(record)
+        (backup,) = (path.parent / "record.sqlite-backups").iterdir()
+        path.write_bytes(rubbish)
+        sentence = (
+            f"{path} is not a record of this program; it was not touched. Backups of the record that lay "
+            f"there are in {backup.parent}; bring one back with tracker restore.\n"
+        )
+        for command in (["check"], ["put", "--mood", "4"], ["show"]):
+            assert run(*command).stderr == sentence
+        assert run("restore", str(backup), "--yes").exit_code == 0
+        with kept() as record:
+            assert record_as_json(record) == whole
+        assert (path.parent / "record-damaged-2026-03-17-210000.sqlite").read_bytes() == rubbish
+
+    def test_a_file_that_was_never_a_record_is_not_moved(
+        self, run: Run, filled: str, tmp_path: Path, path: Path
+    ) -> None:
+        copy, letter = tmp_path / "copy.sqlite", tmp_path / "letter.txt"
+        run("backup", str(copy))
+        letter.write_text("Dear all, " * 20)
+        result = run("--record", str(letter), "restore", str(copy), "--yes")
+        assert (result.exit_code, result.stderr) == (
+            1,
+            f"{letter} is not a record of this program; it was not touched. "
+            "Name another file with --record, or move this one away.\n",
+        )
+        assert letter.read_text() == "Dear all, " * 20
+
     def test_a_copy_with_an_altered_row_is_called_so_before_anybody_agrees(
         self, run: Run, filled: str, tmp_path: Path, kept: Kept
     ) -> None:

@@ -92,12 +92,14 @@ def test_the_header_says_whose_file_it_is(record: Record) -> None:
         (
             lambda path: path.write_text("Dear diary, " * 20),
             ForeignRecord,
-            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+            "{path} is not a record of this program; it was not touched. "
+            "Name another file with --record, or move this one away.",
         ),
         (
             foreign_database,
             ForeignRecord,
-            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+            "{path} is not a record of this program; it was not touched. "
+            "Name another file with --record, or move this one away.",
         ),
         (
             lambda path: path.write_bytes(b""),
@@ -107,12 +109,14 @@ def test_the_header_says_whose_file_it_is(record: Record) -> None:
         (
             lambda path: path.mkdir(),
             ForeignRecord,
-            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+            "{path} is not a record of this program; it was not touched. "
+            "Name another file with --record, or move this one away.",
         ),
         (
             os.mkfifo,
             ForeignRecord,
-            "{path} is not a record of this program; it was not touched. Name another file with --record.",
+            "{path} is not a record of this program; it was not touched. "
+            "Name another file with --record, or move this one away.",
         ),
     ],
 )

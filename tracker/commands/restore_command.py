@@ -20,10 +20,10 @@ from tracker.commands.common import (
     say_dry_run,
 )
 from tracker.commands.named_record import IfMissing, opened
-from tracker.diary.errors import DamagedRecord
+from tracker.diary.errors import DamagedRecord, ForeignRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
-from tracker.record.files import is_there
+from tracker.record.files import is_there, made_backups
 from tracker.record.rows import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 
@@ -47,8 +47,11 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     with copies.opened(copies.read(source, passphrase_for(source)), source) as copy:
         try:
             record = _readable(ctx, "empty")
-        except DamagedRecord:
-            _over_a_damaged_one(record_path(ctx), copy, dry_run, yes)
+        except (DamagedRecord, ForeignRecord) as refused:
+            path = record_path(ctx)
+            if isinstance(refused, ForeignRecord) and not _was_a_record(path):
+                raise
+            _over_a_damaged_one(path, copy, dry_run, yes)
             return
         for line in _what_changes(record, copy):
             click.echo(line)
@@ -73,6 +76,11 @@ def _readable(ctx: click.Context, if_missing: IfMissing) -> Record:
         raise
     ctx.call_on_close(record.close)
     return record
+
+
+def _was_a_record(path: Path) -> bool:
+    """Whether what lies there, unreadable from its first byte on, has backups of a record beside it."""
+    return path.is_file() and bool(made_backups(path))
 
 
 def _over_a_damaged_one(path: Path, copy: Record, dry_run: bool, yes: bool) -> None:

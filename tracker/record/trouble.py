@@ -15,6 +15,7 @@ from tracker.diary.errors import (
     RecordTrouble,
     UnwritableRecord,
 )
+from tracker.record import files
 
 LEAST_ROOM = 64 * 1024
 """Bytes that the side files of a record take at the least."""
@@ -31,7 +32,7 @@ class Kind(NamedTuple):
 
 RECORD = Kind(
     "The record",
-    "Name another file with --record.",
+    "Name another file with --record, or move this one away.",
     "run tracker check, or bring back a backup with tracker restore",
     "bring back a backup with tracker restore, or remove it",
 )
@@ -91,5 +92,9 @@ def _is_full(path: Path) -> bool:
 
 
 def foreign(path: Path | str, kind: Kind = RECORD) -> ForeignRecord:
-    """The refusal of a file that is not ours."""
-    return ForeignRecord(f"{path} is not a record of this program; it was not touched. {kind.if_foreign}")
+    """The refusal of a file that is not ours; where a record lay once, the way back to it is named."""
+    advice = kind.if_foreign
+    if kind is RECORD and files.made_backups(Path(path)):
+        folder = files.backups_folder(Path(path))
+        advice = f"Backups of the record that lay there are in {folder}; bring one back with tracker restore."
+    return ForeignRecord(f"{path} is not a record of this program; it was not touched. {advice}")
