@@ -196,7 +196,8 @@ class TestAsking:
         assert result.output.count("  0: no sleep\n") == 2
         with kept() as record:
             sleep = record.day(TODAY).sleep
-            assert sleep and (sleep.state, sleep.value) == ("kept", "sleep8-5")
+            assert sleep
+            assert (sleep.state, sleep.value) == ("kept", "sleep8-5")
 
     def test_an_a_behind_the_mood_marks_the_day_anxious(self, run: Run, kept: Kept) -> None:
         run("put", typed="6\n2a\n")

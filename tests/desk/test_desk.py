@@ -332,6 +332,16 @@ class TestWalking:
         desk = Desk(begun)
         desk.go_to(march(7))
         press(desk, "g")
+        assert desk.said == "No square before this one waits; t, then g finds those that do."
+        press(desk, "t", "6", "4", "6", "4", "t", "g")
+        assert desk.place == Place(march(15), "mood")
+
+    def test_g_says_so_too_when_none_waits_at_all(self, begun: Record) -> None:
+        for day in range(7, 16):
+            keep(begun, march(day), sleep="5", mood="3")
+        desk = Desk(begun)
+        desk.go_to(march(15))
+        press(desk, "g")
         assert desk.said == "No square before this one waits."
 
     @pytest.mark.parametrize("first", ["mood", "sleep"])
@@ -343,6 +353,17 @@ class TestWalking:
             press(desk, "tab")
             stops.append(desk.focus)
         assert stops == ["sleep" if first == "mood" else "mood", "shift", first]
+
+    @pytest.mark.parametrize("there", [("tab", "tab"), ("tab", "tab", "n", "left", "a"), ("shift+tab",)])
+    def test_escape_leaves_the_shifts_for_the_grid_she_came_from(
+        self, begun: Record, there: tuple[str, ...]
+    ) -> None:
+        desk = Desk(begun)
+        came_from = desk.focus
+        press(desk, *there)
+        assert desk.focus == "shift"
+        press(desk, "escape")
+        assert (desk.focus, desk.said) == (came_from, "")
 
     def test_tab_after_another_key_is_the_other_grid_again(self, begun: Record) -> None:
         desk = Desk(begun)

@@ -103,6 +103,7 @@ class Desk(Keeper):
             "end": lambda: self.go_to(days_of_month(self.cursor.year, self.cursor.month)[-1]),
             "t": lambda: self.go_to(self.today),
             "tab": lambda: self.next_stop(again),
+            **({"escape": lambda: self.stand_in(self._came_from)} if self.focus == "shift" else {}),
             "a": lambda: self.mark_anxious(again),
             "g": self.go_to_waiting,
             "x": self.could_not_say,
@@ -311,7 +312,8 @@ class Desk(Keeper):
         """The nearest earlier square still waiting, in order of time."""
         place = self._waiting_before(self.place)
         if place is None:
-            self.said = "No square before this one waits."
+            later = "; t, then g finds those that do" if self.waiting_before() else ""
+            self.said = f"No square before this one waits{later}."
         else:
             self.go_to(place.day, place.grid)
 

@@ -111,6 +111,7 @@ WHEN_A_MONTH_IS_DONE = (
 IN_THE_SHIFTS = (
     _command("", "letters", "the shift", ""),
     CLEAR,
+    ESCAPE,
     TAB,
     WALK,
     UNDO,
