@@ -105,7 +105,9 @@ class TestImport:
             "Kept 4 squares. tracker undo takes them back.\n"
         )
         assert result.stderr == SLEEP_NOTE
-        assert run("undo").stdout.startswith("Taken back: import of days.csv (4 changes).")
+        assert run("undo").stdout.startswith(
+            "Taken back: import of days.csv, Sun 15 March to Mon 16 March (4 changes)."
+        )
         with kept() as record:
             assert record.days() == {}
 

@@ -46,12 +46,31 @@ def test_names_are_given_once_and_remembered(run: Run, rota_file: str, kept: Kep
     assert run("rota", rota_file).stdout.endswith("There is nothing to change.\n")
 
 
-def test_one_undo_takes_shifts_and_names_back(run: Run, rota_file: str, kept: Kept) -> None:
+def test_a_name_is_known_whatever_its_capitals(run: Run, rota_file: str, kept: Kept) -> None:
+    run("rota", rota_file, "--kind", "night, BOX 4=n")
+    with kept() as record:
+        assert shifts(record) == {20: "night", 22: "leave"}
+        assert dict(record.choices().event_kinds) == {"Night, Box 4": "night"}
+
+
+def test_one_undo_takes_shifts_and_names_back_and_names_the_days(
+    run: Run, rota_file: str, kept: Kept
+) -> None:
     run("rota", rota_file, "--kind", "Night, Box 4=n")
-    run("undo")
+    assert run("undo").stdout == (
+        "Taken back: rota of spring.ics, Fri 20 March to Sun 22 March (3 changes). "
+        "tracker redo brings it back.\n"
+    )
     with kept() as record:
         assert record.days() == {}
         assert dict(record.choices().event_kinds) == {}
+
+
+def test_taking_a_rota_over_new_year_back_names_the_years(run: Run) -> None:
+    run("rota", "--pattern", "L", "--from", "2026-12-31", "--to", "2027-01-02")
+    assert run("undo").stdout.startswith(
+        "Taken back: rota of L, 31 December 2026 to 2 January 2027 (3 changes)."
+    )
 
 
 def test_without_a_terminal_an_unknown_name_is_refused(run: Run, rota_file: str) -> None:

@@ -14,7 +14,7 @@ from tracker import words
 from tracker.commands import around
 from tracker.commands.common import first_of, open_record, passphrase_for, say_dry_run
 from tracker.commands.joining import join_rows
-from tracker.diary.answers import in_words
+from tracker.diary.answers import days_in_words, in_words
 from tracker.diary.choices import Choices
 from tracker.diary.days import Basis, Change, Square
 from tracker.record.exchange import (
@@ -119,9 +119,8 @@ def command(
 
 def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replace: bool) -> None:
     wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
-    batch = record.keep(
-        wanted, f"import of {file.name}", "imported", basis or "at the time", over=replace, watched=_with_bar
-    )
+    what = f"import of {file.name}, {days_in_words(wanted)}" if wanted else ""
+    batch = record.keep(wanted, what, "imported", basis or "at the time", over=replace, watched=_with_bar)
     if batch is None:
         click.echo("Nothing was kept.")
     else:

@@ -14,6 +14,7 @@ import click
 from tracker import words
 from tracker.commands import around
 from tracker.commands.common import first_of, open_record, read_day, say_dry_run
+from tracker.diary.answers import days_in_words
 from tracker.diary.choices import Choices
 from tracker.diary.days import Change, Square
 from tracker.diary.errors import TrackerError, UnknownValue
@@ -87,7 +88,7 @@ class Laid(NamedTuple):
     plan: RotaPlan
     span: tuple[date, date]
     what: str
-    """The action in words, as undo will name it."""
+    """The action in words; undo will name its days as well."""
     remembered: Mapping[str, str] = MappingProxyType({})
     """Choices: the kinds of the names in a file."""
 
@@ -136,7 +137,8 @@ def _by_file(record: Record, file: Path, span: tuple[date, date], named: tuple[s
     remembered = {
         f"event.{name}": id
         for name, id in answers.items()
-        if choices.event_kinds.get(name) != id and (name in _named(named) or not _is_a_kind(name, choices))
+        if choices.event_kinds.get(name) != id
+        and (name.casefold() in _named(named) or not _is_a_kind(name, choices))
     }
     return Laid(plan, covered, f"rota of {file.name}", remembered)
 
@@ -154,7 +156,8 @@ def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:
             raise TrackerError(
                 "The record was changed in another window meanwhile, so nothing was kept; lay the rota again."
             )
-        record.keep(plan.changes, laid.what, "imported", "at the time", choices=remembered)
+        what = f"{laid.what}, {days_in_words(plan.changes)}" if plan.changes else laid.what
+        record.keep(plan.changes, what, "imported", "at the time", choices=remembered)
         click.echo(f"{_kept(plan)} tracker undo takes {'them' if plan.changes else 'it'} back.")
 
 
@@ -199,12 +202,13 @@ def _shift_named(shift: Square | Change, label: Mapping[str, str]) -> str:
 
 
 def _named(pairs: tuple[str, ...]) -> dict[str, str]:
+    """The kind given for each name of an event; capitals are easily mistyped, and part no two names."""
     named = {}
     for pair in pairs:
         name, parted, kind = pair.rpartition("=")
         if not parted or not name:
             raise click.UsageError(f"--kind takes NAME=KIND, not '{pair}'.")
-        named[name] = kind
+        named[name.casefold()] = kind
     return named
 
 
@@ -213,8 +217,8 @@ def _kinds_of_names(rota: RotaFile, choices: Choices, named: Mapping[str, str]) 
     found: dict[str, str] = {}
     unknown: dict[str, int] = {}
     for name, count in rota.names().items():
-        if name in named:
-            found[name] = _id_of(named[name], choices)
+        if name.casefold() in named:
+            found[name] = _id_of(named[name.casefold()], choices)
         elif name in choices.event_kinds:
             found[name] = choices.event_kinds[name]
         elif _is_a_kind(name, choices):

@@ -141,10 +141,19 @@ def _origin(entry: Entry, turned_by: str) -> str:
 
 def changes_in_words(changes: Sequence[Change], choices: Choices) -> str:
     """Several changes as one action: `Tue 17 March, mood 4 good, anxious`; of many days how many squares."""
+    days = days_in_words(changes)
+    if len({change.day for change in changes}) == 1:
+        return ", ".join([days, *(in_words(change, choices) for change in changes)])
+    return f"{len(changes)} squares, {days}"
+
+
+def days_in_words(changes: Sequence[Change]) -> str:
+    """The days of some changes: `Tue 17 March`, or `Tue 17 March to Sun 22 March`, or with years."""
     first, last = (pick(change.day for change in changes) for pick in (min, max))
     if first == last:
-        return ", ".join([short_day(first), *(in_words(change, choices) for change in changes)])
-    return f"{len(changes)} squares, {short_day(first)} to {short_day(last)}"
+        return short_day(first)
+    named = short_day if first.year == last.year else long_day
+    return f"{named(first)} to {named(last)}"
 
 
 def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
