@@ -22,6 +22,7 @@ Kept = Callable[[], Record]
         (["--mood", "very low"], "Kept for Tue 17 March 2026: mood 1 very low, not anxious."),
         (["--mood", "4", "--anxious", "yes"], "Kept for Tue 17 March 2026: mood 4 good, anxious."),
         (["--sleep", "6"], "Kept for Tue 17 March 2026: sleep 6-7 h."),
+        (["--sleep", "6h"], "Kept for Tue 17 March 2026: sleep 6-7 h."),
         (["--sleep", "0"], "Kept for Tue 17 March 2026: sleep none."),
         (["--sleep", "10"], "Kept for Tue 17 March 2026: sleep 8 h or more."),
         (["--sleep", "under 3 h"], "Kept for Tue 17 March 2026: sleep under 3 h."),
@@ -52,6 +53,16 @@ Kept = Callable[[], Record]
 def test_it_says_in_one_sentence_what_it_kept(run: Run, arguments: list[str], sentence: str) -> None:
     result = run("put", *arguments)
     assert (result.exit_code, result.stdout, result.stderr) == (0, sentence + "\n", "")
+
+
+def test_what_stood_before_is_named_so_that_a_slip_is_seen(run: Run) -> None:
+    run("put", "--mood", "4", "--sleep", "7")
+    assert run("put", "--mood", "2", "--sleep", "7").stdout == (
+        "Kept for Tue 17 March 2026: mood 2 low, sleep 7-8 h. Before: mood 4 good.\n"
+    )
+    assert run("put", "--mood", "?").stdout == (
+        "Kept for Tue 17 March 2026: mood: could not say. Before: mood 2 low.\n"
+    )
 
 
 DONE = "Tue 17 March, mood 4 good, not anxious, sleep 6-7 h, shift early, a note"

@@ -54,7 +54,10 @@ class TestScales:
             "  3  fine           key 3",
             "1 square kept with other levels in these days: left as kept.",
         ]
-        assert run("put", "--mood", "3").stdout == "Kept for Tue 17 March 2026: mood 3 fine.\n"
+        assert (
+            run("put", "--mood", "3").stdout
+            == "Kept for Tue 17 March 2026: mood 3 fine. Before: mood 5 very good.\n"
+        )
         assert run("put", "mon", "--mood", "5").stdout.endswith("mood 5 very good, not anxious.\n")
         assert (
             run("put", "--mood", "5").stderr

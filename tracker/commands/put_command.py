@@ -79,13 +79,22 @@ def _put(
     record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...], basis: Basis | None
 ) -> None:
     changes = list(_changes(record, day, given, clear))
+    before = record.day(day)
     batch = record.keep(changes, source="command", basis=basis)
     if batch is None:
         click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")
         return
     choices = record.choices()
     kept = ", ".join(in_words(change, choices) for change in changes)
-    click.echo(f"Kept for {short_day(day)} {day.year}: {kept}{_how_late(record, day, basis)}.")
+    replaced = [
+        in_words(square.change(day, change.field), choices)
+        for change in changes
+        if change.state != "cleared"
+        and (square := before.square(change.field))
+        and square.value != change.value
+    ]
+    stood = f" Before: {', '.join(replaced)}." if replaced else ""
+    click.echo(f"Kept for {short_day(day)} {day.year}: {kept}{_how_late(record, day, basis)}.{stood}")
 
 
 def _how_late(record: Record, day: date, basis: Basis | None) -> str:

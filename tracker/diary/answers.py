@@ -24,7 +24,7 @@ LENGTH = re.compile(r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)")
 
 
 def read_hours(text: str) -> float:
-    """Hours from 0 to 24: `6.5`, `6,5`, `6:30`, or several sleeps added up, `4:30+1.5`.
+    """Hours from 0 to 24: `6.5`, `6,5`, `6:30`, `6 h`, or several sleeps added up, `4:30+1.5`.
 
     Raises UnknownValue for anything else.
     """
@@ -38,7 +38,7 @@ def read_hours(text: str) -> float:
 
 
 def _one_length(text: str) -> float:
-    found = LENGTH.fullmatch(text.strip())
+    found = LENGTH.fullmatch(text.strip().casefold().removesuffix("h").strip())
     if not found:
         raise ValueError(text)
     hours, minutes, decimal = found.groups()
@@ -60,7 +60,7 @@ def sleep_answer(day: date, text: str, choices: Choices) -> Change:
     try:
         return keeping.sleep_change(day, scale.level_for_hours(read_hours(text)))
     except UnknownValue:
-        if text.strip().lstrip("-").replace(".", "", 1).replace(",", "", 1).isdigit():
+        if text.strip().rstrip("hH ").lstrip("-").replace(".", "", 1).replace(",", "", 1).isdigit():
             raise
         return keeping.sleep_change(day, scale.level_for_text(text))
 
