@@ -438,6 +438,28 @@ class TestBreaks:
         press(Desk(begun), "b", "b")
         assert begun.choices().breaks == ()
 
+    def test_squares_that_stand_in_it_are_counted_as_it_begins(self, begun: Record) -> None:
+        keep(begun, march(12), mood="3")
+        desk = Desk(begun)
+        desk.go_to(march(11))
+        press(desk, "b")
+        assert desk.said == (
+            "A break from Wed 11 March: nothing waits in it. It covers 1 day with squares; these stay. "
+            "Keep a square, or press b, to end it."
+        )
+
+    def test_undo_says_whether_the_break_or_its_end_is_taken_back(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "b", "right", "b", "u")
+        assert desk.said == "Taken back: end of the break from Mon 16 March."
+        assert begun.choices().breaks == (Break(YESTERDAY),)
+        press(desk, "u")
+        assert desk.said == "Taken back: break from Mon 16 March."
+        assert begun.choices().breaks == ()
+        press(desk, "left", "b", "b", "u")
+        assert desk.said == "Taken back: taking away the break from Mon 16 March."
+        assert len(begun.choices().breaks) == 1
+
 
 class TestCatchingUp:
     def test_each_digit_runs_on_to_the_next_empty_day(self, begun: Record) -> None:

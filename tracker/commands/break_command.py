@@ -9,7 +9,7 @@ import click
 from tracker import words
 from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.choices import Break
-from tracker.diary.dates import long_day
+from tracker.diary.dates import long_day, short_day
 from tracker.diary.errors import UnknownValue
 from tracker.record.choices import break_until, break_value
 from tracker.record.store import Record
@@ -57,8 +57,7 @@ def _mark(record: Record, first: date, last: date | None) -> None:
             raise UnknownValue(f"It overlaps the break {spoken(other)}; --remove takes that one away.")
     kept = sum(1 for day in record.days(first, last).values() if day.mood or day.sleep)
     record.choose(break_value(span))
-    stay = f" It covers {words.counted(kept, 'day')} with squares; these stay." if kept else ""
-    click.echo(f"Marked a break {spoken(span)}.{stay}")
+    click.echo(f"Marked a break {spoken(span)}.{words.squares_in_a_break(kept)}")
 
 
 def _end(record: Record) -> None:
@@ -67,14 +66,15 @@ def _end(record: Record) -> None:
         raise UnknownValue("No break is going on.")
     yesterday = record.today() - timedelta(days=1)
     values = {name: value for span in going_on for name, value in break_until(span, yesterday).items()}
-    record.choose(values, "end of the break")
+    first = short_day(min(span.from_day for span in going_on))
+    record.choose(values, words.end_of_break(first))
     click.echo(f"The break has ended; {long_day(record.today())} is kept again.")
 
 
 def _remove(record: Record, first: date) -> None:
     if first not in [span.from_day for span in record.choices().breaks]:
         raise UnknownValue(f"No break begins on {long_day(first)}.")
-    record.choose(dict.fromkeys(break_value(Break(first))))
+    record.choose(dict.fromkeys(break_value(Break(first))), words.break_taken_away(short_day(first)))
     click.echo(f"The break from {long_day(first)} is taken away.")
 
 

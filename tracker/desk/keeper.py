@@ -82,6 +82,7 @@ class Keeper(Standing):
     def mark_break(self) -> None:
         """Begin a break on this day, or end the one that holds it: the day is kept again."""
         day = self.cursor
+        what = ""
         held = next((span for span in self.choices.breaks if span.holds(day)), None)
         if held is None:
             later = [span.from_day for span in self.choices.breaks if span.from_day > day]
@@ -89,18 +90,25 @@ class Keeper(Standing):
             values: dict[str, object] = dict(break_value(Break(day, last)))
             until = f" to {short_day(last)}, before the next one" if last else ""
             ends = "" if last else " Keep a square, or press b, to end it."
-            said = f"A break from {short_day(day)}{until}: nothing waits in it.{ends}"
+            kept = sum(1 for at in self.record.days(day, last).values() if at.mood or at.sleep)
+            stay = words.squares_in_a_break(kept)
+            said = f"A break from {short_day(day)}{until}: nothing waits in it.{stay}{ends}"
         elif held.from_day == day:
             values = dict.fromkeys(break_value(held))
+            what = words.break_taken_away(short_day(day))
             said = f"The break from {short_day(day)} is taken away."
         else:
             values = dict(break_until(held, day - timedelta(days=1)))
+            what = words.end_of_break(short_day(held.from_day))
             said = f"The break ends before {short_day(day)}."
-        self.choose(values, said)
+        self.choose(values, said, what)
 
-    def choose(self, values: dict[str, object], said: str) -> bool:
-        """Keep choices as one action, and say so; says why and gives False where they cannot be kept."""
-        kept = self._decide(lambda: self.record.choose(values))
+    def choose(self, values: dict[str, object], said: str, what: str = "") -> bool:
+        """Keep choices as one action, and say so; says why and gives False where they cannot be kept.
+
+        Undo names them by `what`, or if it is empty by what they are.
+        """
+        kept = self._decide(lambda: self.record.choose(values, what))
         self.said = said if kept else self.said
         return kept
 

@@ -58,7 +58,7 @@ def _in_words(name: str) -> str:
         "setting": f"setting {rest.replace('_', ' ')}",
         "scale": "levels",
         "kind": "kinds of shift",
-        "break": f"break, {short_day(date.fromisoformat(rest))}" if first == "break" else "",
+        "break": f"break from {short_day(date.fromisoformat(rest))}" if first == "break" else "",
         "page": "lines for the appointment",
         "help": "lines of your own to turn to",
         "event": "what the rota's words mean",
