@@ -405,6 +405,13 @@ class TestTakingBack:
             "Taken back: 3 squares, Sun 1 March to Tue 3 March.",
         )
 
+    def test_settings_are_said_to_be_kept_and_those_that_stood_so_are_not(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.keep_settings(desk.settings._replace(day_change_hour=5))
+        assert desk.said == "Kept; it holds from now on."
+        desk.keep_settings(desk.settings)
+        assert desk.said == ""
+
     def test_taking_back_a_choice_names_it(self, begun: Record) -> None:
         desk = Desk(begun)
         desk.keep_settings(desk.settings._replace(theme="cawbrook-lamps"))

@@ -34,7 +34,8 @@ def test_hours_are_a_number_or_a_clock_and_naps_are_added(text: str, hours: floa
 
 
 @pytest.mark.parametrize(
-    "text", ["", "six", "-1", "25", "13+12", "6:60", "6:3", "5+", "nan", "inf", "1_0", "1e1", ".", "h", "6 hh"]
+    "text",
+    ["", "six", "-1", "25", "13+12", "6:60", "6:3", "5+", "nan", "inf", "1_0", "1e1", ".", "h", "6 hh"],
 )
 def test_anything_else_is_no_length_of_sleep(text: str) -> None:
     with pytest.raises(UnknownValue, match="is not a length of sleep"):

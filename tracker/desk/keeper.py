@@ -114,7 +114,10 @@ class Keeper(Standing):
 
     def keep_settings(self, settings: Settings) -> bool:
         """Keep settings, which hold at once; says why and gives False where they cannot be kept."""
-        return self._decide(lambda: self.record.keep_settings(settings))
+        said = words.KEPT_FROM_NOW_ON if settings != self.settings else ""
+        kept = self._decide(lambda: self.record.keep_settings(settings))
+        self.said = said if kept else self.said
+        return kept
 
     def _decide(self, deed: Callable[[], object]) -> bool:
         try:

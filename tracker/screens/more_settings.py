@@ -32,5 +32,5 @@ class MoreSettingsScreen(FormScreen):
         if changed and answers != self._asked_about:
             self._asked_about = answers
             self.trouble = words.other_levels(words.listed(changed), long_day(desk.today))
-        elif values and not desk.choose(values, "Kept; it holds from now on."):
+        elif values and not desk.choose(values, words.KEPT_FROM_NOW_ON):
             self.trouble = desk.said
