@@ -9,6 +9,7 @@ import pytest
 
 from tests.conftest import LONDON, NOW
 from tests.record.sample import TODAY, fill
+from tracker.diary.choices import Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
@@ -34,10 +35,26 @@ class TestDated:
         with Record.open(made) as copy:
             assert record_as_json(copy) == record_as_json(record)
 
-    def test_one_a_day_is_enough(self, record: Record) -> None:
-        record.keep([MOOD], "mood")
+    def test_one_a_day_is_enough(self, tmp_path: Path) -> None:
+        now = [NOW]
+        with Record.open(tmp_path / "record.sqlite", Clock(lambda: now[0], LONDON)) as record:
+            record.keep([MOOD], "mood")
+            backups.keep_backups(record)
+            now[0] += timedelta(days=1)
+            record.keep([Change(TODAY, "note", "x")], "note")
+            assert backups.keep_backups(record) is not None
+            record.keep([Change(TODAY, "note", "y")], "note")
+            assert backups.keep_backups(record) is None
+
+    def test_that_of_the_first_day_keeps_up_with_all_that_is_put_in(self, record: Record) -> None:
+        record.keep_settings(Settings(theme="cawbrook-lamps"))
         backups.keep_backups(record)
-        record.keep([Change(TODAY, "note", "x")], "note")
+        fill(record)
+        made = backups.keep_backups(record)
+        assert made is not None
+        assert names(record) == [made.name]
+        with Record.open(made) as copy:
+            assert record_as_json(copy) == record_as_json(record)
         assert backups.keep_backups(record) is None
 
     def test_an_empty_record_needs_none(self, record: Record) -> None:

@@ -28,6 +28,9 @@ AGE = "select (select count(*) from batch), (select max(id) from batch), (select
 def keep_backups(record: Record) -> Path | None:
     """Make today's backup if there is none yet, and drop those that are no longer needed.
 
+    As long as it is the only one it is made anew when more was kept: on the first day a whole year of paper
+    may come in, and no backup of yesterday holds any of it.
+
     Returns the new backup, or None where there was nothing to do, or no room to do it.
     """
     if record.only_looks:
@@ -35,7 +38,8 @@ def keep_backups(record: Record) -> Path | None:
     today = record.clock.local(record.clock.now()).date()
     folder = files.backups_folder(record.path)
     path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
-    if record.is_empty() or path.exists() or _holds_the_same(record):
+    is_made = path.exists() and len(dated(record.path)) > 1
+    if record.is_empty() or is_made or _holds_the_same(record):
         return None
     files.private_folder(folder)
     write_copy(record, path)
