@@ -49,6 +49,12 @@ def test_possible_days_lie_between_the_first_and_today_outside_breaks() -> None:
     assert sheet(first=None).possible(october) == []
 
 
+def test_a_day_of_a_break_on_which_something_is_kept_is_possible() -> None:
+    kept = Day(date(2026, 10, 5), sleep=Square("sleep8-5"))
+    shown = sheet([kept], breaks=(Break(date(2026, 10, 2), date(2026, 10, 8)),))
+    assert shown.possible([date(2026, 10, number) for number in (4, 5, 6)]) == [kept.date]
+
+
 def test_a_shift_is_a_capital_and_a_day_without_rota_blank() -> None:
     listed = [day(D, shift="off"), day(date(2026, 3, 18), shift="night")]
     letters = [sheet(listed).shift_letter(date(2026, 3, number)) for number in (17, 18, 19)]

@@ -17,7 +17,7 @@ PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
 D = date(2026, 7, 16)
 
 SLEEP_2026 = """\
- 2026   Sleep, the sleep before each day (Tab: mood)       kept 261 of 285 days
+ 2026   Sleep, the sleep before each day (Tab: mood)       kept 268 of 293 days
      1       5         10          16      20        25        30
                                    ▼                                the key
  Jan 0 0 0 2 2a2 3 3 3 4 4 ? 5 5 5 6a6 6 7 7 7 8 · 8 0 0 0a2 2 2 3  8  8 h +
@@ -39,7 +39,7 @@ SLEEP_2026 = """\
 """
 
 MOOD_2026 = """\
- 2026   Mood                                               kept 252 of 285 days
+ 2026   Mood                                               kept 259 of 293 days
      1       5         10        15        20        25        30
                                                                     the key
  Jan 1 1 1 1 1a2 2 2 ? 2 3 3 3 3 3 4a. 4 4 4 5 5 5 5 5 ? 1a1 1 1 2  5  very good

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from tests.summary.sheets import CHOICES, CLOCK, TODAY, keep, mark, page, with_late
+from tracker.analysis.findings import find
 from tracker.diary.choices import Break, Settings
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import WrongDay
@@ -146,6 +147,16 @@ def test_a_marked_break_is_not_possible_and_not_missing() -> None:
     sheet = page(keep(mood="3..333", sleep="7..777"), CHOICES._replace(breaks=(away,)))
     assert "Of 4 days: mood kept on 4, sleep on 4." in sheet.complete
     assert "2 days of a marked break not counted." in sheet.complete
+
+
+def test_what_is_kept_in_a_marked_break_counts_as_it_does_in_the_findings() -> None:
+    away = Break(TODAY - timedelta(days=4), TODAY - timedelta(days=3))
+    days = keep(mood="3.3333", sleep="7..777")
+    choices = CHOICES._replace(breaks=(away,))
+    sheet = page(days, choices)
+    assert "Of 5 days: mood kept on 5, sleep on 4." in sheet.complete
+    assert "1 day of a marked break not counted." in sheet.complete
+    assert find(days.values(), choices, as_of=TODAY, clock=CLOCK).kept.mood == 5
 
 
 # --- seven days a row

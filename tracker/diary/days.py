@@ -108,6 +108,11 @@ class Day(NamedTuple):
         return found
 
     @property
+    def is_answered(self) -> bool:
+        """Whether a square of one of the grids holds something; then the day counts, in a break too."""
+        return self.mood is not None or self.sleep is not None
+
+    @property
     def hours(self) -> float | None:
         """Exact hours of sleep, where they were given."""
         hours = self.sleep.detail.get("hours") if self.sleep else None

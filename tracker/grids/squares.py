@@ -83,13 +83,14 @@ class Sheet:
         return kind.code.upper() if kind else " "
 
     def possible(self, days: Iterable[date]) -> list[date]:
-        """Those days on which something could have been kept: since the first day, outside breaks."""
+        """Those days on which something could have been kept: since the first day, in a break what was."""
         first, today = None if self.hidden else self.waiting.first, self.today
-        return [
-            day
-            for day in days
-            if first is not None and first <= day <= today and not in_break(day, self.waiting.breaks)
-        ]
+        if first is None:
+            return []
+        return [day for day in days if first <= day <= today and self._counts(day)]
+
+    def _counts(self, day: date) -> bool:
+        return not in_break(day, self.waiting.breaks) or self.day(day).is_answered
 
     def kept(self, grid: Grid, days: Iterable[date]) -> list[date]:
         """Those days whose square holds a level."""

@@ -25,8 +25,9 @@ class Count:
 
 
 def days_between(days: Mapping[date, Day], first: date, last: date, breaks: tuple[Break, ...]) -> list[Day]:
-    """Every day from first to last, empty ones too; those of a marked break are left out."""
-    return [days.get(at, Day(at)) for at in each_day(first, last) if not in_break(at, breaks)]
+    """Every day from first to last, empty ones too; of a marked break only what is kept in it."""
+    all_days = (days.get(at, Day(at)) for at in each_day(first, last))
+    return [day for day in all_days if day.is_answered or not in_break(day.date, breaks)]
 
 
 @dataclass(frozen=True, slots=True)

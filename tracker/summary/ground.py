@@ -92,12 +92,12 @@ class Ground:
     with_shifts: bool
 
     def between(self, first: date, last: date) -> list[Day]:
-        """The days from first to last, without those of marked breaks."""
+        """The days from first to last, without the empty ones of marked breaks."""
         return days_between(self.days, first, last, self.choices.breaks)
 
     @property
     def period(self) -> list[Day]:
-        """The days of the period, without those of marked breaks."""
+        """The days of the period, without the empty ones of marked breaks."""
         return self.between(self.first, self.last)
 
     @property
