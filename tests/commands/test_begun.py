@@ -119,6 +119,25 @@ def test_a_copy_that_is_not_brought_back_begins_none(run: Run, tmp_path: Path) -
     assert mistyped.exists()
 
 
+@pytest.mark.parametrize("arguments", [["put", "--mood", "3"], ["show"], ["findings"]])
+def test_where_a_record_was_lost_its_backups_are_named_and_none_begins(
+    run: Run, path: Path, arguments: list[str]
+) -> None:
+    run("put", "--mood", "4")
+    path.unlink()
+    refused = run(*arguments)
+    folder = path.with_name(f"{path.name}-backups")
+    assert (refused.exit_code, refused.stdout, refused.stderr) == (
+        1,
+        "",
+        f"There is no record at {path} any more, but backups of it lie in {folder}. "
+        "Bring one back with tracker restore, or move that folder away to begin anew.\n",
+    )
+    (backup,) = folder.iterdir()
+    assert run("restore", str(backup), "--yes").exit_code == 0
+    assert "mood 4 good" in run("history", "today").stdout
+
+
 def test_days_of_a_mistyped_record_are_not_called_erased(run: Run, tmp_path: Path) -> None:
     mistyped = tmp_path / "recrod.sqlite"
     result = run("--record", str(mistyped), "erase", "today", "--yes")

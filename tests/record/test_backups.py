@@ -57,6 +57,19 @@ class TestDated:
             assert record_as_json(copy) == record_as_json(record)
         assert backups.keep_backups(record) is None
 
+    def test_that_of_a_record_that_was_lost_on_its_first_day_stays(self, record: Record) -> None:
+        fill(record)
+        made = backups.keep_backups(record)
+        assert made is not None
+        held, path = made.read_bytes(), record.path
+        record.close()
+        for part in files.parts_of(path):
+            part.unlink()
+        with Record.open(path, record.clock) as another:
+            another.keep([MOOD])
+            assert backups.keep_backups(another) is None
+        assert made.read_bytes() == held
+
     def test_an_empty_record_needs_none(self, record: Record) -> None:
         assert backups.keep_backups(record) is None
         assert not files.backups_folder(record.path).exists()

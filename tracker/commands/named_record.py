@@ -9,7 +9,7 @@ from typing import Literal
 from tracker.commands import around
 from tracker.diary.clock import Clock
 from tracker.diary.errors import UnwritableRecord
-from tracker.record.files import at_its_end, default_record, is_there
+from tracker.record.files import at_its_end, backups_folder, default_record, is_there, made_backups
 from tracker.record.store import Record
 
 IfMissing = Literal["begin", "refuse", "empty"]
@@ -20,20 +20,32 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
     """The record of a call: the one that is named, or that in the platform's place.
 
     A name is easily mistyped: a record that is begun under one is told of, no folder is made for it, and
-    whoever only reads is refused. In the platform's place nothing is refused.
+    whoever only reads is refused. In the platform's place nothing is refused. Where backups tell that a
+    record was lost, none is begun in its place.
 
     Raises UnwritableRecord where there is none and none may be begun; RecordTrouble as `Record.open` does.
     """
     path = place_of(named)
     is_missing = not is_there(path)
+    if is_missing and if_missing != "empty":
+        refuse_after_a_loss(path)
     if is_missing and (if_missing == "empty" or (if_missing == "refuse" and named is None)):
         return Record.empty(path, clock)
     if is_missing and if_missing == "refuse":
         raise no_record(path)
-    if is_missing and named is not None:
+    return begun(named, clock) if is_missing else Record.open(path, clock)
+
+
+def begun(named: Path | None, clock: Clock | None = None) -> Record:
+    """A new record, told of where it is begun under a name.
+
+    Raises UnwritableRecord where the folder of the name is not there.
+    """
+    path = place_of(named)
+    if named is not None:
         refuse_missing_folder(path)
     record = Record.open(path, clock)
-    if is_missing and named is not None:
+    if named is not None:
         around.say(f"A new record was begun in {path}.")
     return record
 
@@ -52,6 +64,15 @@ def named_outside() -> Path | None:
 def no_record(path: Path) -> UnwritableRecord:
     """The refusal of a call that needs a record where there is none."""
     return UnwritableRecord(f"There is no record at {path}; look at the name, or begin one with tracker put.")
+
+
+def refuse_after_a_loss(path: Path) -> None:
+    """Raise UnwritableRecord where backups of a record lie and the record itself does not."""
+    if made_backups(path):
+        raise UnwritableRecord(
+            f"There is no record at {path} any more, but backups of it lie in {backups_folder(path)}. "
+            "Bring one back with tracker restore, or move that folder away to begin anew."
+        )
 
 
 def refuse_missing_folder(path: Path) -> None:

@@ -19,7 +19,7 @@ from tracker.commands.common import (
     record_path,
     say_dry_run,
 )
-from tracker.commands.named_record import IfMissing, opened
+from tracker.commands.named_record import begun, opened
 from tracker.diary.errors import DamagedRecord, ForeignRecord
 from tracker.record import copies
 from tracker.record.backups import beforehand
@@ -46,7 +46,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     """
     with copies.opened(copies.read(source, passphrase_for(source)), source) as copy:
         try:
-            record = _readable(ctx, "empty")
+            record = _readable(opened(ctx.find_root().obj, "empty"), ctx)
         except (DamagedRecord, ForeignRecord) as refused:
             path = record_path(ctx)
             if isinstance(refused, ForeignRecord) and not _was_a_record(path):
@@ -59,15 +59,14 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
             say_dry_run()
         elif agreed("Bring it back?", yes):
             if not is_there(record.path):
-                record = _readable(ctx, "begin")
+                record = _readable(begun(ctx.find_root().obj), ctx)
             aside = None if record.is_empty() else beforehand(record, "restore")
             copies.put_back(record, copy)
             click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
 
 
-def _readable(ctx: click.Context, if_missing: IfMissing) -> Record:
-    """The record, if all of it can be read."""
-    record = opened(ctx.find_root().obj, if_missing)
+def _readable(record: Record, ctx: click.Context) -> Record:
+    """The record, if all of it can be read; closed when the command ends."""
     try:
         record.days()
         all_rows(record)

@@ -28,8 +28,8 @@ AGE = "select (select count(*) from batch), (select max(id) from batch), (select
 def keep_backups(record: Record) -> Path | None:
     """Make today's backup if there is none yet, and drop those that are no longer needed.
 
-    As long as it is the only one it is made anew when more was kept: on the first day a whole year of paper
-    may come in, and no backup of yesterday holds any of it.
+    As long as it is the only one it is made anew when more was kept than it holds: on the first day a whole
+    year of paper may come in, and no backup of yesterday holds any of it.
 
     Returns the new backup, or None where there was nothing to do, or no room to do it.
     """
@@ -38,7 +38,7 @@ def keep_backups(record: Record) -> Path | None:
     today = record.clock.local(record.clock.now()).date()
     folder = files.backups_folder(record.path)
     path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
-    is_made = path.exists() and len(dated(record.path)) > 1
+    is_made = path.exists() and not _is_outgrown(record, path)
     if record.is_empty() or is_made or _holds_the_same(record):
         return None
     files.private_folder(folder)
@@ -47,6 +47,18 @@ def keep_backups(record: Record) -> Path | None:
         with suppress(OSError):
             old.unlink()
     return path
+
+
+def _is_outgrown(record: Record, backup: Path) -> bool:
+    """Whether the only backup lacks something of the record, and holds nothing of one that was lost."""
+    if set(dated(record.path).values()) != {backup}:
+        return False
+    actions = "select id from batch union all select id from erased"
+    try:
+        with closing(look_only(backup)) as db:
+            return set(db.execute(actions)) < set(record.query(actions))
+    except sqlite3.Error:
+        return True
 
 
 def _holds_the_same(record: Record) -> bool:
