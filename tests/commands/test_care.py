@@ -359,6 +359,13 @@ class TestErase:
         with kept() as record:
             assert len(record.history(TODAY)) == 4
 
+    def test_backups_that_were_left_are_erased_afterwards(self, run: Run) -> None:
+        run("put", "--mood", "4")
+        run("erase", "--everything", "--yes")
+        assert "any more, but backups of it lie in" in run("put", "--mood", "3").stderr
+        assert "Erased 1 backup." in run("erase", "--everything", "--backups", "--yes").stdout
+        assert run("put", "--mood", "3").exit_code == 0
+
     @pytest.mark.parametrize("arguments", [[], ["mon", "--everything"]])
     def test_a_day_or_everything_must_be_named(self, run: Run, arguments: list[str]) -> None:
         assert run("erase", *arguments).exit_code == 2

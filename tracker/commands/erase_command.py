@@ -87,6 +87,9 @@ def _entries(record: Record, first: date, last: date) -> str:
 
 
 def _everything(path: Path, and_backups: bool, yes: bool) -> None:
+    if and_backups and not files.is_there(path) and files.made_copies(path):
+        _backups_alone(path, yes)
+        return
     _refuse_where_there_is_none(path)
     refuse_what_is_not_ours(path)
     if not agreed(f"Erase the whole record {path} for good?", yes):
@@ -94,6 +97,13 @@ def _everything(path: Path, and_backups: bool, yes: bool) -> None:
     removed = erasing.erase_everything(path)
     click.echo(f"Erased {', '.join(str(part) for part in removed)}.")
     _backups(path, and_backups)
+
+
+def _backups_alone(path: Path, yes: bool) -> None:
+    """Erase what is left of a record that is gone already."""
+    if not agreed(f"Erase the backups of the record that lay at {path} for good?", yes):
+        raise click.Abort
+    _backups(path, and_backups=True)
 
 
 def _refuse_where_there_is_none(path: Path) -> None:
