@@ -21,6 +21,8 @@ DAILY, WEEKLY, MONTHLY = 10, 6, 24
 """How many days, weeks and months back a backup is kept for."""
 
 
+OUTGROWN = 1.1
+"""So many times the actions of the first backup, and it is made anew."""
 AGE = "select (select count(*) from batch), (select max(id) from batch), (select count(*) from erased)"
 """Two copies that give the same here hold the same rows."""
 
@@ -28,8 +30,8 @@ AGE = "select (select count(*) from batch), (select max(id) from batch), (select
 def keep_backups(record: Record) -> Path | None:
     """Make today's backup if there is none yet, and drop those that are no longer needed.
 
-    As long as it is the only one it is made anew when more was kept than it holds: on the first day a whole
-    year of paper may come in, and no backup of yesterday holds any of it.
+    As long as it is the only one it is made anew when a tenth more was kept than it holds: on the first day a
+    whole year of paper may come in, and no backup of yesterday holds any of it.
 
     Returns the new backup, or None where there was nothing to do, or no room to do it.
     """
@@ -50,13 +52,14 @@ def keep_backups(record: Record) -> Path | None:
 
 
 def _is_outgrown(record: Record, backup: Path) -> bool:
-    """Whether the only backup lacks something of the record, and holds nothing of one that was lost."""
+    """Whether the only backup lacks much of the record, and holds nothing of one that was lost."""
     if set(dated(record.path).values()) != {backup}:
         return False
-    actions = "select id from batch union all select id from erased"
+    number, actions = "select count(*) from batch", "select id from batch union all select id from erased"
     try:
         with closing(look_only(backup)) as db:
-            return set(db.execute(actions)) < set(record.query(actions))
+            ((there,),), ((here,),) = db.execute(number).fetchall(), record.query(number)
+            return here > OUTGROWN * there and set(db.execute(actions)) < set(record.query(actions))
     except sqlite3.Error:
         return True
 
