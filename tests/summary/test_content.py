@@ -70,6 +70,11 @@ def test_nights_and_quick_returns_are_counted_where_there_is_a_rota() -> None:
     assert counts["less than 11 hours between shifts"] == ("1",)
 
 
+def test_the_night_of_today_is_not_worked_yet() -> None:
+    counts = figures(page(keep(mood=14 * "3", shifts="oooooooooonnnn")))
+    assert counts["night shifts worked"] == ("3",)
+
+
 def test_a_column_with_under_half_kept_says_too_little() -> None:
     counts = figures(page(keep(mood=42 * "3" + 42 * "." + 8 * "." + 6 * "3", sleep=98 * "7")))
     assert counts["mood kept"] == ("6 of 14", "42 of 84")

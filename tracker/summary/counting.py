@@ -41,6 +41,8 @@ class Counter:
     """Dates of shifts that start under 11 hours after the one before."""
     bound: float | None
     """Hours under which a sleep counts as short; None where the buckets cannot tell."""
+    today: date
+    """The day that is going on; its night is still to come."""
 
     def mood_kept(self, days: Iterable[Day]) -> Count:
         """Days with a mood."""
@@ -72,8 +74,8 @@ class Counter:
         return _count(days, self._has_sleep, lambda day: self.levels.is_short(day, bound))
 
     def nights_worked(self, days: Iterable[Day]) -> int:
-        """Night shifts that start on the days."""
-        return sum(day.date in self.nights for day in days)
+        """Night shifts that started on the days, without that of today."""
+        return sum(day.date in self.nights and day.date < self.today for day in days)
 
     def quick_returns(self, days: Iterable[Day]) -> int:
         """Shifts of the days that come under 11 hours after the one before."""

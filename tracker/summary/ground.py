@@ -122,6 +122,7 @@ def ground_of(
         frozenset(rota.nights),
         frozenset(rota.quick),
         levels.bound(choices.settings.short_sleep, counted_days),
+        today,
     )
     return Ground(days, choices, wishes, first, last, levels, counter, with_shifts)
 
