@@ -8,7 +8,7 @@ from tracker.commands.common import open_record
 from tracker.diary.choices import SETTING_NAMES
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import HELP_LINES
-from tracker.grids.themes import load_theme, own_themes
+from tracker.grids.themes import load_theme, own_themes, theme_files
 
 EXAMPLES = """\b
 Examples:
@@ -56,10 +56,18 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     if name == "country":
         value = _country(value)
     if name == "theme":
-        load_theme(value, own_themes())
+        value = _theme(value)
     changed = settings.with_value(name, value)
     record.keep_settings(changed)
     click.echo(f"{name} is now {changed.text_of(name)}.")
+
+
+def _theme(value: str) -> str:
+    """The id of a theme that can be used, whatever its capitals."""
+    alike = [id for id in theme_files(own_themes()) if id.casefold() == value.casefold()]
+    id = value if value in alike or not alike else alike[0]
+    load_theme(id, own_themes())
+    return id
 
 
 def _country(value: str) -> str:

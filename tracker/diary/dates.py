@@ -34,6 +34,8 @@ def day_for_text(text: str, today: date) -> date:
             return within_reach(date(int(year), int(month), int(day)))
         except ValueError:
             raise UnknownValue(f"{text} is no date of the calendar.") from None
+    if re.fullmatch(r"\d\d?\.\d\d?\.(\d\d)?", word):
+        raise UnknownValue(f"'{text}' needs a year of four digits, like 17.3.2026.")
     raise UnknownValue(f"'{text}' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17.")
 
 
