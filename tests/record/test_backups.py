@@ -84,6 +84,22 @@ class TestDated:
             record.keep([Change(TODAY, "note", "x")], "note")
             assert backups.keep_backups(record) is not None
 
+    def test_another_record_with_as_many_actions_is_not_the_same(self, tmp_path: Path) -> None:
+        now = [NOW]
+        with Record.open(tmp_path / "record.sqlite", Clock(lambda: now[0], LONDON)) as record:
+            fill(record)
+            before = copies.as_bytes(record)
+            record.keep([Change(TODAY, "note", "x")], "note")
+            backups.keep_backups(record)
+            now[0] += timedelta(days=1)
+            for note in "yz":
+                with copies.opened(before, record.path) as copy:
+                    copies.put_back(record, copy)
+                record.keep([Change(TODAY, "note", note)], "note")
+                made = backups.keep_backups(record)
+                assert made is not None
+                made.unlink()
+
     def test_a_copy_that_is_not_whole_is_not_kept(
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
@@ -252,3 +268,23 @@ def test_a_copy_made_beforehand_says_why_and_when(record: Record) -> None:
     assert db.execute("select value from entry").fetchall() == [("mood5-4",)]
     db.close()
     assert datetime(2026, 3, 17, 21, tzinfo=UTC) == NOW
+
+
+def test_of_two_copies_made_beforehand_in_a_second_both_stay(record: Record) -> None:
+    record.keep([MOOD], "mood")
+    first = backups.beforehand(record, "restore")
+    record.undo()
+    second = backups.beforehand(record, "restore")
+    with Record.open(first) as before, Record.open(second) as after:
+        assert (bool(before.day(TODAY).mood), bool(after.day(TODAY).mood)) == (True, False)
+    assert {first, second} <= set(files.made_backups(record.path))
+
+
+def test_of_two_damaged_files_in_a_second_both_stay(record: Record, tmp_path: Path) -> None:
+    broken = tmp_path / "broken.sqlite"
+    with copies.opened(copies.as_bytes(record), broken, record.clock) as copy:
+        for left in (b"one", b"two"):
+            broken.write_bytes(left)
+            copies.put_in_place(copy, broken)
+    assert {path.read_bytes() for path in tmp_path.glob("broken-damaged-*")} == {b"one", b"two"}
+    assert len(set(files.made_copies(broken))) == 2

@@ -23,7 +23,10 @@ DAILY, WEEKLY, MONTHLY = 10, 6, 24
 
 OUTGROWN = 1.1
 """So many times the actions of the first backup, and it is made anew."""
-AGE = "select (select count(*) from batch), (select max(id) from batch), (select count(*) from erased)"
+AGE = (
+    "select (select count(*) from batch), (select count(*) from erased),"
+    " (select id from batch order by turn desc, recorded_at desc, id desc limit 1)"
+)
 """Two copies that give the same here hold the same rows."""
 
 
@@ -129,6 +132,6 @@ def beforehand(record: Record, why: str) -> Path:
     stamp = record.clock.name_stamp()
     folder = files.backups_folder(record.path)
     files.private_folder(folder)
-    path = folder / f"{record.path.stem}-before-{why}-{stamp}.sqlite"
+    path = files.unused(folder / f"{record.path.stem}-before-{why}-{stamp}.sqlite")
     write_copy(record, path)
     return path

@@ -105,7 +105,7 @@ def put_in_place(copy: Record, path: Path) -> Path:
 
     Returns where what lay there stands now; it is moved only once the copy is written.
     """
-    damaged = path.with_name(f"{path.stem}-damaged-{copy.clock.name_stamp()}{path.suffix}")
+    damaged = files.unused(path.with_name(f"{path.stem}-damaged-{copy.clock.name_stamp()}{path.suffix}"))
     with files.written_whole(path) as aside:
         aside.write_bytes(as_bytes(copy))
         for part in files.parts_of(path):

@@ -8,6 +8,7 @@ import re
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from itertools import count
 from pathlib import Path
 
 from tracker.diary.errors import CannotWrite, UnwritableRecord
@@ -95,6 +96,12 @@ def made_copies(record: Path) -> list[Path]:
     name, stem = glob.escape(record.name), glob.escape(record.stem)
     beside = [*record.parent.glob(f"{stem}-damaged-[0-9]*"), *record.parent.glob(f".{name}.*")]
     return sorted([*made_backups(record), *beside, *backups_folder(record).glob(f".{stem}-*")])
+
+
+def unused(path: Path) -> Path:
+    """The path, numbered where a file is there already: of two in a second both stay."""
+    numbered = (path.with_name(f"{path.stem}-{number}{path.suffix}") for number in count(2))
+    return path if not path.exists() else next(other for other in numbered if not other.exists())
 
 
 def refuse_open_folder(folder: Path) -> None:

@@ -170,7 +170,8 @@ def _lay_aside(db: sqlite3.Connection, path: Path) -> None:
     """Copy a record among the backups before it is brought up to a newer version."""
     folder = files.backups_folder(path)
     files.private_folder(folder)
-    with files.written_whole(folder / f"{path.stem}-before-version-{schema.VERSION}.sqlite") as aside:
+    aim = files.unused(folder / f"{path.stem}-before-version-{schema.VERSION}.sqlite")
+    with files.written_whole(aim) as aside:
         db.execute("vacuum into ?", (str(aside),))
 
 
