@@ -6,10 +6,12 @@ from pathlib import Path
 import pytest
 
 from tests.record.sample import TODAY, YESTERDAY, fill
+from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
 from tracker.record import backups, erasing, files
+from tracker.record.choices import break_value
 from tracker.record.joining import join
 from tracker.record.rows import all_rows, row_faults
 from tracker.record.store import Record
@@ -56,6 +58,16 @@ def test_an_undo_brings_nothing_of_it_back(told: Record) -> None:
         assert TODAY not in told.days()
     with pytest.raises(NothingToUndo):
         told.undo()
+
+
+def test_an_action_that_ended_a_break_does_not_tell_what_was_erased(record: Record) -> None:
+    record.choose(break_value(Break(YESTERDAY)))
+    record.keep([Change(TODAY, "mood", "mood5-1")])
+    assert record.undo().what == "answers of Tue 17 March, end of the break from Mon 16 March"
+    record.redo()
+    erasing.erase_days(record, TODAY, TODAY)
+    assert traces(record.path.parent, "very low") == []
+    assert record.choices().breaks == (Break(YESTERDAY, YESTERDAY),)
 
 
 def test_an_older_copy_does_not_bring_it_back(told: Record, tmp_path: Path, clock: Clock) -> None:

@@ -6,18 +6,19 @@ A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `b
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date, time, timedelta
 from types import MappingProxyType
 from typing import Any
 
+from tracker.diary.answers import days_in_words
 from tracker.diary.choices import SETTING_NAMES, Break, Choices, PageLines, Settings
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change
 from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales, taken_back
-from tracker.words import listed
+from tracker.words import break_taken_away, end_of_break, listed
 
 Values = Mapping[str, Any]
 """Newest value by name; null ones left out."""
@@ -171,6 +172,15 @@ def ended_breaks(changes: Iterable[Change], breaks: Iterable[Break]) -> dict[str
         if inside:
             values |= break_until(span, min(inside) - timedelta(days=1))
     return values
+
+
+def answers_and_ends(changes: Sequence[Change], ended: Values) -> str:
+    """Answers that end breaks, as undo names them: `answers of Tue 17 March, end of the break from ...`."""
+    ends = []
+    for name, value in ended.items():
+        first = short_day(date.fromisoformat(name.partition(".")[2]))
+        ends.append(break_taken_away(first) if value is None else end_of_break(first))
+    return ", ".join([f"answers of {days_in_words(changes)}", *ends])
 
 
 def break_until(span: Break, last: date) -> dict[str, Any]:

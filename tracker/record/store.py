@@ -32,7 +32,13 @@ from tracker.diary.errors import DamagedRecord, NothingToUndo, UnwritableRecord
 from tracker.diary.keeping import changes_something
 from tracker.diary.scales import GRIDS
 from tracker.record import files, opening, schema, undoing
-from tracker.record.choices import choices_from, choices_in_words, ended_breaks, setting_values
+from tracker.record.choices import (
+    answers_and_ends,
+    choices_from,
+    choices_in_words,
+    ended_breaks,
+    setting_values,
+)
 from tracker.record.trouble import in_sentences
 from tracker.record.writer import Batch, Row, Writer, as_json, entry_from
 
@@ -265,10 +271,13 @@ class Record:
         today = self.today()
         with self.writing() as write:
             new = self._those_that_change(wanted, over)
-            values = {**(choices or {}), **ended_breaks(new, self.choices().breaks)}
+            ended = ended_breaks(new, self.choices().breaks)
+            values = {**(choices or {}), **ended}
             if not new and not values:
                 return None
-            write.begin(what or changes_in_words(new, decided))
+            # What ends a break outlives the erasing of its day, so it does not say what was answered.
+            said = answers_and_ends(new, ended) if ended else changes_in_words(new, decided)
+            write.begin(what or said)
             for change in watched(new):
                 write.entry(change, source, basis or keeping.basis_by_hand(change.day, today))
             for name, value in values.items():
