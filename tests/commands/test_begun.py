@@ -95,6 +95,26 @@ def test_in_the_usual_place_it_begins_with_its_folders_and_without_a_word(
     assert (tmp_path / "data" / "tracker-days" / "record.sqlite").is_file()
 
 
+def test_where_a_link_leads_to_a_stick_that_is_not_in_nothing_begins(
+    run: Run, tmp_path: Path, path: Path
+) -> None:
+    stick = tmp_path / "stick"
+    path.symlink_to(stick / "record.sqlite")
+    assert run("put", "--mood", "3").stderr.startswith(f"No record was begun in {stick / 'record.sqlite'}, ")
+    assert run("show").stderr.startswith(f"There is no record at {stick / 'record.sqlite'}; ")
+    assert not stick.exists()
+    stick.mkdir()
+    assert run("put", "--mood", "3").stderr == f"A new record was begun in {stick / 'record.sqlite'}.\n"
+
+
+def test_links_that_lead_round_are_said_to(run: Run, tmp_path: Path) -> None:
+    one, other = tmp_path / "one.sqlite", tmp_path / "other.sqlite"
+    one.symlink_to(other)
+    other.symlink_to(one)
+    for command in (["put", "--mood", "3"], ["check"], ["erase", "--everything", "--yes"]):
+        assert "links lead round in a circle" in run("--record", str(one), *command).stderr
+
+
 @pytest.mark.parametrize("arguments", [["put"], ["put", "--from", "mon"]])
 def test_where_nobody_can_answer_no_record_begins(run: Run, path: Path, arguments: list[str]) -> None:
     assert run(*arguments).exit_code == 1

@@ -20,8 +20,9 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
     """The record of a call: the one that is named, or that in the platform's place.
 
     A name is easily mistyped: a record that is begun under one is told of, no folder is made for it, and
-    whoever only reads is refused. In the platform's place nothing is refused. Where backups tell that a
-    record was lost, none is begun in its place.
+    whoever only reads is refused. In the platform's place nothing is refused, unless a link leads away from
+    it: then the place it names may be one that is not there just now, as on a stick. Where backups tell that
+    a record was lost, none is begun in its place.
 
     Raises UnwritableRecord where there is none and none may be begun; RecordTrouble as `Record.open` does.
     """
@@ -29,7 +30,7 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
     is_missing = not is_there(path)
     if is_missing and if_missing != "empty":
         refuse_after_a_loss(path)
-    if is_missing and (if_missing == "empty" or (if_missing == "refuse" and named is None)):
+    if is_missing and (if_missing == "empty" or (if_missing == "refuse" and not _is_named(named))):
         return Record.empty(path, clock)
     if is_missing and if_missing == "refuse":
         raise no_record(path)
@@ -42,12 +43,18 @@ def begun(named: Path | None, clock: Clock | None = None) -> Record:
     Raises UnwritableRecord where the folder of the name is not there.
     """
     path = place_of(named)
-    if named is not None:
+    if _is_named(named):
         refuse_missing_folder(path)
     record = Record.open(path, clock)
-    if named is not None:
+    if _is_named(named):
         around.say(f"A new record was begun in {path}.")
     return record
+
+
+def _is_named(named: Path | None) -> bool:
+    """Whether somebody named the place of the record, by a link too."""
+    usual = default_record()
+    return named is not None or usual.is_symlink() or usual.parent.is_symlink()
 
 
 def place_of(named: Path | None) -> Path:

@@ -36,11 +36,13 @@ def at_its_end(record: Path) -> Path:
 
 
 def is_there(path: Path) -> bool:
-    """Whether a file is there.
+    """Whether a file is there; `path` is at its end.
 
-    Raises UnwritableRecord where the folders to it cannot be entered.
+    Raises UnwritableRecord where the folders to it cannot be entered, or links have no end.
     """
     try:
+        if path.is_symlink():
+            raise UnwritableRecord(f"The record {path} cannot be reached: its links lead round in a circle.")
         return path.exists()
     except OSError as error:
         raise UnwritableRecord(f"The record {path} cannot be reached: {reason(error)}.") from error

@@ -276,8 +276,8 @@ class Record:
             if not new and not values:
                 return None
             # What ends a break outlives the erasing of its day, so it does not say what was answered.
-            said = answers_and_ends(new, ended) if ended else changes_in_words(new, decided)
-            write.begin(what or said)
+            outlives = what or (ended and answers_and_ends(new, ended))
+            write.begin(outlives or changes_in_words(new, decided))
             for change in watched(new):
                 write.entry(change, source, basis or keeping.basis_by_hand(change.day, today))
             for name, value in values.items():
