@@ -1,14 +1,17 @@
 """`tracker backup`, `restore`, `check`, `merge`, `erase`. Today is Tuesday 17 March 2026."""
 
+import os
 import stat
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tests.commands.conftest import Run
 from tests.record.sample import TODAY, fill
 from tracker.diary.days import Change
+from tracker.record import files
 from tracker.record.store import Record
 from tracker.record.whole import record_as_json
 
@@ -369,3 +372,43 @@ class TestErase:
     @pytest.mark.parametrize("arguments", [[], ["mon", "--everything"]])
     def test_a_day_or_everything_must_be_named(self, run: Run, arguments: list[str]) -> None:
         assert run("erase", *arguments).exit_code == 2
+
+
+@pytest.fixture
+def closed_backups(run: Run, path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
+    """A record whose backups lie in a folder that cannot be looked into; gives what is said of it."""
+    run("put", "--mood", "4")
+    folder, look, ask = files.backups_folder(path), os.scandir, os.stat
+
+    def refused(at: Any = ".") -> Any:
+        if Path(at) == folder:
+            raise PermissionError(13, "Permission denied")
+        return look(at)
+
+    def hidden(at: Any, **how: Any) -> os.stat_result:
+        if not isinstance(at, int) and Path(at).parent == folder:
+            raise PermissionError(13, "Permission denied")
+        return ask(at, **how)
+
+    monkeypatch.setattr("os.scandir", refused)
+    monkeypatch.setattr("os.listdir", refused)
+    monkeypatch.setattr("os.stat", hidden)
+    return f"The backups in {folder} cannot be looked at: permission denied."
+
+
+def test_backups_that_cannot_be_looked_at_fail_no_other_call(run: Run, closed_backups: str) -> None:
+    kept = run("put", "yesterday", "--mood", "3")
+    assert (kept.exit_code, kept.stdout[:16]) == (0, "Kept for Mon 16 ")
+    assert closed_backups in kept.stderr
+    looked_at = run("check")
+    assert looked_at.exit_code == 0
+    assert looked_at.stdout.endswith(f"{closed_backups}\nAll is well.\n")
+
+
+def test_backups_that_cannot_be_looked_at_are_not_said_to_be_erased(
+    run: Run, path: Path, closed_backups: str
+) -> None:
+    erased = run("erase", "--everything", "--backups", "--yes")
+    assert (erased.exit_code, erased.stderr) == (1, f"{closed_backups}\n")
+    again = run("put", "--mood", "3")  # nor does a record begin over them
+    assert (again.exit_code, again.stderr, path.exists()) == (1, f"{closed_backups}\n", False)

@@ -9,6 +9,7 @@ import click
 from tracker import words
 from tracker.commands.common import counted_rows, first_of, record_path
 from tracker.commands.named_record import no_record
+from tracker.diary.errors import UnwritableRecord
 from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
 from tracker.record.opening import refuse_what_is_not_ours
@@ -51,8 +52,11 @@ def _what_it_holds(report: Report) -> list[str]:
 
 def _last_backup(ctx: click.Context) -> str:
     path = record_path(ctx)
-    there = backups.dated(path)
     folder = files.backups_folder(path)
+    try:
+        there = backups.dated(path)
+    except UnwritableRecord as error:
+        return str(error)
     if not there:
         return f"There is no backup yet; the first one will lie in {folder}."
     return f"Last backup {max(there)}, of {len(there)} in {folder}."

@@ -43,7 +43,7 @@ def keep_backups(record: Record) -> Path | None:
     today = record.clock.local(record.clock.now()).date()
     folder = files.backups_folder(record.path)
     path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
-    is_made = path.exists() and not _is_outgrown(record, path)
+    is_made = path in dated(record.path).values() and not _is_outgrown(record, path)
     if record.is_empty() or is_made or _holds_the_same(record):
         return None
     files.private_folder(folder)

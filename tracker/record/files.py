@@ -87,17 +87,32 @@ def backups_folder(record: Path) -> Path:
     return record.with_name(f"{record.name}-backups")
 
 
+def _in_backups(record: Path) -> list[Path]:
+    """What lies in the folder of the backups.
+
+    Raises UnwritableRecord where it cannot be looked into: nobody shall think that there is no backup.
+    """
+    folder = backups_folder(record)
+    try:
+        return list(folder.iterdir())
+    except (FileNotFoundError, NotADirectoryError):
+        return []
+    except OSError as error:
+        raise UnwritableRecord(f"The backups in {folder} cannot be looked at: {reason(error)}.") from error
+
+
 def made_backups(record: Path) -> list[Path]:
-    """Every backup that this program made of a record."""
+    """Every backup that this program made of a record; raises UnwritableRecord if its folder is closed."""
     pattern = re.compile(re.escape(record.stem) + r"-(\d{4}-\d{2}-\d{2}|before-[a-z]+-[\d-]+)\.sqlite")
-    return sorted(path for path in backups_folder(record).glob("*") if pattern.fullmatch(path.name))
+    return sorted(path for path in _in_backups(record) if pattern.fullmatch(path.name))
 
 
 def made_copies(record: Path) -> list[Path]:
     """Its backups, damaged files that one took the place of, and what is left of writing that was cut off."""
     name, stem = glob.escape(record.name), glob.escape(record.stem)
     beside = [*record.parent.glob(f"{stem}-damaged-[0-9]*"), *record.parent.glob(f".{name}.*")]
-    return sorted([*made_backups(record), *beside, *backups_folder(record).glob(f".{stem}-*")])
+    cut_off = [path for path in _in_backups(record) if path.name.startswith(f".{record.stem}-")]
+    return sorted([*made_backups(record), *beside, *cut_off])
 
 
 def unused(path: Path) -> Path:
