@@ -118,6 +118,14 @@ def only_looking(record: object) -> str:
     return f"Nothing is kept: no room on the disk, or no leave to write. Mend that, then open {record} again."
 
 
+def moved_while_open(record: object) -> str:
+    """Why nothing is kept in a record whose file is no longer where it was opened."""
+    return (
+        f"Nothing is kept: {record} was moved, taken away or replaced while it was open here. "
+        "Put it back, or leave, and open it where it lies now."
+    )
+
+
 def no_level(key: str, grid: str, first: str, last: str) -> str:
     """Why a digit keeps nothing."""
     return f"{key} is no level of {grid}; its keys are {first} to {last}."

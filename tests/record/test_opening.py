@@ -463,3 +463,47 @@ def test_a_record_that_was_closed_is_looked_at_again(path: Path) -> None:
     path.write_bytes(b"something else" * 20)
     with pytest.raises(ForeignRecord):
         Record.open(path)
+
+
+class TestAFileThatChangesPlaceWhileItIsOpen:
+    """SQLite takes no log into a file that was moved, and lays it over whatever lies in its place."""
+
+    def test_nothing_more_is_kept_and_what_was_kept_goes_with_it(self, path: Path, clock: Clock) -> None:
+        moved = path.with_name("moved.sqlite")
+        with Record.open(path, clock) as record:
+            record.keep([MOOD])
+            path.rename(moved)
+            with pytest.raises(UnwritableRecord, match="was moved, taken away or replaced while it was open"):
+                record.undo()
+            with pytest.raises(UnwritableRecord, match="was moved"):
+                record.changed_elsewhere()
+        with Record.open(moved, clock) as there:
+            assert there.day(MOOD.day).mood is not None
+
+    def test_what_was_kept_goes_with_it_without_another_key(self, path: Path, clock: Clock) -> None:
+        moved = path.with_name("moved.sqlite")
+        with Record.open(path, clock) as record:
+            record.keep([MOOD])
+            path.rename(moved)
+        with Record.open(moved, clock) as there:
+            assert there.day(MOOD.day).mood is not None
+
+    def test_another_in_its_place_stays_as_it_is(self, path: Path, clock: Clock) -> None:
+        other = path.with_name("other.sqlite")
+        with Record.open(other, clock) as synced:
+            synced.keep([MOOD._replace(field="note", value="kept on the other computer")])
+        with Record.open(path, clock) as record:
+            record.keep([MOOD])
+            other.replace(path)
+            with pytest.raises(UnwritableRecord, match="replaced while it was open"):
+                record.keep([MOOD._replace(value="mood5-1")])
+        with Record.open(path, clock) as there:
+            assert there.day(MOOD.day).note_text == "kept on the other computer"
+
+    def test_put_back_it_is_kept_in_again(self, path: Path, clock: Clock) -> None:
+        with Record.open(path, clock) as record:
+            away = path.rename(path.with_name("moved.sqlite"))
+            with pytest.raises(UnwritableRecord):
+                record.keep([MOOD])
+            away.rename(path)
+            assert record.keep([MOOD]) is not None

@@ -91,7 +91,7 @@ def put_back(record: Record, copy: Record) -> None:
     Raises LockedRecord when another program is writing, UnwritableRecord where the record can only be looked
     at; then nothing has changed.
     """
-    record.refuse_if_only_looking()
+    record.refuse_if_nothing_is_kept()
     with in_sentences(record.path):
         # Asked for first, because the copying itself would wait for a lock without end.
         record.db.execute("begin immediate")

@@ -48,6 +48,15 @@ def is_there(path: Path) -> bool:
         raise UnwritableRecord(f"The record {path} cannot be reached: {reason(error)}.") from error
 
 
+def identity(path: Path) -> tuple[int, int] | None:
+    """What tells a file from any other that has its name at another time; None where none is reached."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
 def parts_of(record: Path) -> list[Path]:
     """The record and its side files, those that are there."""
     return [part for end in ("", *SIDES) if (part := record.with_name(record.name + end)).exists()]

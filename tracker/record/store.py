@@ -61,6 +61,8 @@ class Record:
         self._seen_version = 0
         self._is_listed = False
         """Whether it counts among those that are open here; one in memory does not."""
+        self._file: tuple[int, int] | None = None
+        """Which file was opened; another may come to lie in its place."""
         self.only_looks = False
         """Whether nothing can be kept, for want of room or of leave to write beside the record."""
         self.path = path
@@ -76,6 +78,7 @@ class Record:
         record = cls(db, path, clock or Clock())
         record.only_looks = not can_write
         record._is_listed = True
+        record._file = files.identity(path)
         opening.open_here[path] += 1
         return record
 
@@ -89,9 +92,29 @@ class Record:
     def close(self) -> None:
         """Close the record; its side files go where nobody else has it open."""
         if self._is_listed:
+            if self._is_elsewhere():
+                self._take_the_log_in()
             self._is_listed = False
             opening.open_here[self.path] -= 1
         self.db.close()
+
+    def _is_elsewhere(self) -> bool:
+        """Whether the file was moved away since it was opened, taken away, or another put in its place."""
+        return self._file is not None and files.identity(self.path) != self._file
+
+    def _take_the_log_in(self) -> None:
+        """Bring what the log beside the old place holds into the file, wherever it lies now.
+
+        SQLite does not for a file that was moved: it would lack its last entries, and a file in the old place
+        would be read with a log that belongs to another.
+        """
+        with suppress(sqlite3.Error):
+            self.db.execute("pragma wal_checkpoint(truncate)").fetchall()
+
+    def _refuse_if_elsewhere(self) -> None:
+        if self._is_elsewhere():
+            self._take_the_log_in()
+            raise UnwritableRecord(words.moved_while_open(self.path))
 
     def __enter__(self) -> Self:
         return self
@@ -203,7 +226,11 @@ class Record:
         return {name: json.loads(value) for name, value in self.query(sql)}
 
     def changed_elsewhere(self) -> bool:
-        """Whether another program wrote to the record since this was last asked."""
+        """Whether another program wrote to the record since this was last asked.
+
+        Raises UnwritableRecord where the file is no longer the one that was opened.
+        """
+        self._refuse_if_elsewhere()
         version = self._data_version()
         changed = version != self._seen_version
         self._seen_version = version
@@ -341,7 +368,7 @@ class Record:
         if self.db.in_transaction:
             yield Writer(self.db, self.clock)
             return
-        self.refuse_if_only_looking()
+        self.refuse_if_nothing_is_kept()
         with in_sentences(self.path):
             self.db.execute("begin immediate")
             try:
@@ -353,8 +380,9 @@ class Record:
                 self._choices = None
                 raise
 
-    def refuse_if_only_looking(self) -> None:
-        """Raise UnwritableRecord where nothing can be kept."""
+    def refuse_if_nothing_is_kept(self) -> None:
+        """Raise UnwritableRecord where nothing can be kept, or would be in a file that is not the record."""
+        self._refuse_if_elsewhere()
         if self.only_looks:
             raise UnwritableRecord(words.only_looking(self.path))
 
