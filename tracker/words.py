@@ -120,10 +120,7 @@ def only_looking(record: object) -> str:
 
 def moved_while_open(record: object) -> str:
     """Why nothing is kept in a record whose file is no longer where it was opened."""
-    return (
-        f"Nothing is kept: {record} was moved, taken away or replaced while it was open here. "
-        "Put it back, or leave, and open it where it lies now."
-    )
+    return f"Nothing is kept: {record} was moved or replaced. Put it back, or leave and open it anew."
 
 
 def no_level(key: str, grid: str, first: str, last: str) -> str:

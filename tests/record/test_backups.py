@@ -100,6 +100,19 @@ class TestDated:
                 assert made is not None
                 made.unlink()
 
+    def test_by_a_clock_that_is_years_behind_the_new_one_stays(self, tmp_path: Path) -> None:
+        with Record.open(tmp_path / "record.sqlite", Clock(lambda: NOW, LONDON)) as record:
+            fill(record)
+            made = backups.keep_backups(record)
+            assert made is not None
+            for number in range(40):
+                later = TODAY + timedelta(days=31 * number + 31)
+                made.with_name(f"record-{later}.sqlite").write_bytes(made.read_bytes())
+            record.keep([Change(TODAY, "note", "x")], "note")
+            made.unlink()
+            assert backups.keep_backups(record) == made
+            assert made.exists()
+
     def test_a_copy_that_is_not_whole_is_not_kept(
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:

@@ -50,7 +50,8 @@ def keep_backups(record: Record) -> Path | None:
     write_copy(record, path)
     for old in unneeded(dated(record.path)):
         with suppress(OSError):
-            old.unlink()
+            if old != path:  # by a clock that is years behind it may be the oldest
+                old.unlink()
     return path
 
 
