@@ -63,6 +63,15 @@ class TestBackup:
         assert result.stderr.endswith("A passphrase has at least 8 characters; nothing was written.\n")
         assert not copy.exists()
 
+    @pytest.mark.usefixtures("at_a_terminal")
+    def test_an_ending_in_capitals_locks_as_well(self, run: Run, filled: str, tmp_path: Path) -> None:
+        for command, name in (("backup", "copy.sqlite.AGE"), ("export", "all.json.Age")):
+            file, word = tmp_path / name, "a bell at Selderby"
+            assert "locked with your passphrase" in run(command, str(file), typed=f"{word}\n{word}\n").stdout
+            assert b"Selderby Halt" not in file.read_bytes()
+        result = run("restore", str(tmp_path / "copy.sqlite.AGE"), "--dry-run", typed="a bell at Selderby\n")
+        assert "Nothing would change" in result.stdout
+
 
 class TestRestore:
     def test_it_says_what_would_change_and_brings_it_back(

@@ -117,6 +117,18 @@ async def test_a_backup_is_made_once_the_app_has_opened(
         assert backups(begun) == ["record-2026-03-17.sqlite"]
 
 
+async def test_no_record_is_begun_for_a_backup_of_one_that_was_moved_meanwhile(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.screens.app.BACKUP_AFTER", 0.3)
+    async with opened(begun) as pilot:
+        moved = begun.path.rename(begun.path.with_name("moved.sqlite"))
+        await pilot.pause(0.5)
+        await pilot.app.workers.wait_for_complete()
+        assert not begun.path.exists()
+        moved.rename(begun.path)
+
+
 async def test_invented_days_are_not_backed_up(
     begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -36,7 +36,7 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
     files.refuse_existing(to, force, record.path)
     if not to.parent.is_dir():
         raise CannotWrite(f"{to} cannot be written: the folder {to.parent} is not there.")
-    if to.suffix == files.LOCKED:
+    if files.is_locked(to):
         files.write_bytes(to, copies.lock(copies.as_bytes(record), new_passphrase()))
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:

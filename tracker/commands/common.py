@@ -13,7 +13,7 @@ from tracker.commands import around, named_record
 from tracker.commands.named_record import IfMissing
 from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, UnknownValue
-from tracker.record.files import LOCKED
+from tracker.record.files import is_locked
 from tracker.record.store import Record
 
 LISTED = 20
@@ -98,7 +98,7 @@ def new_passphrase() -> str:
 
 def passphrase_for(path: Path) -> str:
     """The passphrase that unlocks a file; none is needed for one that is not locked."""
-    if path.suffix != LOCKED:
+    if not is_locked(path):
         return ""
     need_somebody("the passphrase that unlocks a file is typed at a terminal")
     passphrase: str = click.prompt(f"Passphrase that unlocks {path.name}", hide_input=True)

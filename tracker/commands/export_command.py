@@ -49,7 +49,7 @@ def command(
     """
     record = open_record(ctx, "refuse")
     files.refuse_existing(file, force, record.path)
-    ending = "".join(file.suffixes[-2:]) if file.suffix == files.LOCKED else file.suffix
+    ending = "".join(file.suffixes[-2:]) if files.is_locked(file) else file.suffix
     if ending.casefold() not in (".csv", ".json", f".json{files.LOCKED}"):
         raise CannotWrite(
             f"{file} cannot be written: the name must end in .csv, .json or .json{files.LOCKED}."
@@ -96,7 +96,7 @@ def _write_whole(record: Record, file: Path) -> None:
     from tracker.record.whole import record_as_json
 
     data = record_as_json(record).encode()
-    locked = file.suffix == files.LOCKED
+    locked = files.is_locked(file)
     if locked:
         data = lock(data, new_passphrase())
     files.write_bytes(file, data)

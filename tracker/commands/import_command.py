@@ -29,7 +29,7 @@ from tracker.record.exchange import (
     read_days,
     text_of,
 )
-from tracker.record.files import LOCKED
+from tracker.record.files import is_locked
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -95,7 +95,7 @@ def command(
       note     your own words
     """
     record = open_record(ctx, "empty" if dry_run else "begin")
-    if file.suffix.casefold() in (".json", LOCKED):
+    if file.suffix.casefold() == ".json" or is_locked(file):
         _take_whole(record, file, dry_run)
         return
     text = text_of(file)
@@ -214,6 +214,6 @@ def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
 def _json_text(file: Path) -> str:
     from tracker.record.copies import read_file, unlock
 
-    if file.suffix != LOCKED:
+    if not is_locked(file):
         return text_of(file)
     return unlock(read_file(file), passphrase_for(file)).decode("utf-8", "replace")

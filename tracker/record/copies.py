@@ -38,7 +38,7 @@ def read(path: Path, passphrase: str = "") -> bytes:
 
     Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord or UnknownValue (wrong passphrase).
     """
-    if path.suffix == files.LOCKED:
+    if files.is_locked(path):
         data = unlock(read_file(path), passphrase)
         refuse_header(data[:100], path, COPY)
         return _plain(data)

@@ -48,6 +48,11 @@ def is_there(path: Path) -> bool:
         raise UnwritableRecord(f"The record {path} cannot be reached: {reason(error)}.") from error
 
 
+def is_locked(path: Path) -> bool:
+    """Whether a file is locked, or to be locked, by the ending of its name in any capitals."""
+    return path.suffix.casefold() == LOCKED
+
+
 def identity(path: Path) -> tuple[int, int] | None:
     """What tells a file from any other that has its name at another time; None where none is reached."""
     try:

@@ -123,6 +123,8 @@ class TrackerApp(App[None]):
         """Make the day's backup beside the screens; a failure is said and ends nothing else."""
         from tracker.record.backups import keep_backups
 
+        if not self.desk.record.path.exists():  # moved meanwhile; none is begun in its place
+            return
         try:
             with Record.open(self.desk.record.path, self.desk.record.clock) as record:
                 keep_backups(record)
