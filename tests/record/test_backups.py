@@ -144,6 +144,12 @@ class TestDated:
                 made = backups.keep_backups(record)
                 assert made == tmp_path / f"{name}-backups" / "a-2026-03-17.sqlite"
 
+    def test_what_is_left_of_another_record_is_no_copy_of_this_one(self, tmp_path: Path) -> None:
+        left = tmp_path / "diary-damaged-2026-01-01-120000.sqlite"
+        left.write_text("x")
+        assert files.made_copies(tmp_path / "diary.db") == []
+        assert files.made_copies(tmp_path / "diary.sqlite") == [left]
+
     def test_a_name_that_is_no_date_is_no_dated_backup(self, record: Record) -> None:
         folder = files.backups_folder(record.path)
         folder.mkdir()

@@ -123,8 +123,8 @@ def made_backups(record: Path) -> list[Path]:
 
 def made_copies(record: Path) -> list[Path]:
     """Its backups, damaged files that one took the place of, and what is left of writing that was cut off."""
-    name, stem = glob.escape(record.name), glob.escape(record.stem)
-    beside = [*record.parent.glob(f"{stem}-damaged-[0-9]*"), *record.parent.glob(f".{name}.*")]
+    name, stem, suffix = map(glob.escape, (record.name, record.stem, record.suffix))
+    beside = [*record.parent.glob(f"{stem}-damaged-[0-9]*{suffix}*"), *record.parent.glob(f".{name}.*")]
     cut_off = [path for path in _in_backups(record) if path.name.startswith(f".{record.stem}-")]
     return sorted([*made_backups(record), *beside, *cut_off])
 
