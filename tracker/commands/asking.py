@@ -107,7 +107,7 @@ def _near_days(record: Record) -> Iterator[str]:
 
 
 def _said(day: date, field: Field, square: Square, record: Record) -> str:
-    return in_words(Change(day, field, square.value, square.state, square.detail), record.choices())
+    return in_words(square.change(day, field), record.choices())
 
 
 def _another_day(questions: Questions) -> date | None:

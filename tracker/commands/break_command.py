@@ -55,7 +55,7 @@ def _mark(record: Record, first: date, last: date | None) -> None:
     for other in record.choices().breaks:
         if first <= (other.to_day or date.max) and other.from_day <= (last or date.max):
             raise UnknownValue(f"It overlaps the break {spoken(other)}; --remove takes that one away.")
-    kept = sum(1 for day in record.days(first, last).values() if day.mood or day.sleep)
+    kept = record.answered_days(first, last)
     record.choose(break_value(span))
     click.echo(f"Marked a break {spoken(span)}.{words.squares_in_a_break(kept)}")
 

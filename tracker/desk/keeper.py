@@ -54,9 +54,8 @@ class Keeper(Standing):
 
     def _say_kept(self, day: date, answer: str) -> None:
         """Say what was kept, and where the record begins if that has moved: the verdict days move with it."""
-        began, begins = self._began, self.first
-        moved = begins is not None and began is not None and begins < began
-        note = f" The record now begins on {long_day(begins)}; u takes it back." if begins and moved else ""
+        earlier = self.first if self.first and self._began and self.first < self._began else None
+        note = f" The record now begins on {long_day(earlier)}; u takes it back." if earlier else ""
         self.say(f"Kept: {short_day(day)}, {answer}.{note}", f"Kept.{note}")
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:
@@ -90,8 +89,7 @@ class Keeper(Standing):
             values: dict[str, object] = dict(break_value(Break(day, last)))
             until = f" to {short_day(last)}, before the next one" if last else ""
             ends = "" if last else " Keep a square, or press b, to end it."
-            kept = sum(1 for at in self.record.days(day, last).values() if at.mood or at.sleep)
-            stay = words.squares_in_a_break(kept)
+            stay = words.squares_in_a_break(self.record.answered_days(day, last))
             said = f"A break from {short_day(day)}{until}: nothing waits in it.{stay}{ends}"
         elif held.from_day == day:
             values = dict.fromkeys(break_value(held))

@@ -43,22 +43,21 @@ def keep_backups(record: Record) -> Path | None:
     today = record.clock.local(record.clock.now()).date()
     folder = files.backups_folder(record.path)
     path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
-    is_made = path in dated(record.path).values() and not _is_outgrown(record, path)
-    if record.is_empty() or is_made or _holds_the_same(record):
+    there = dated(record.path)
+    is_made = path in there.values() and not (len(there) == 1 and _is_outgrown(record, path))
+    if record.is_empty() or is_made or (there and _holds_the_same(record, there[max(there)])):
         return None
     files.private_folder(folder)
     write_copy(record, path)
     for old in unneeded(dated(record.path)):
-        with suppress(OSError):
-            if old != path:  # by a clock that is years behind it may be the oldest
+        if old != path:  # by a clock that is years behind it may be the oldest
+            with suppress(OSError):
                 old.unlink()
     return path
 
 
 def _is_outgrown(record: Record, backup: Path) -> bool:
-    """Whether the only backup lacks much of the record, and holds nothing of one that was lost."""
-    if set(dated(record.path).values()) != {backup}:
-        return False
+    """Whether a backup lacks much of the record, and holds nothing of one that was lost."""
     number, actions = "select count(*) from batch", "select id from batch union all select id from erased"
     try:
         with closing(look_only(backup)) as db:
@@ -68,13 +67,10 @@ def _is_outgrown(record: Record, backup: Path) -> bool:
         return True
 
 
-def _holds_the_same(record: Record) -> bool:
-    """Whether nothing was kept since the newest backup."""
-    there = dated(record.path)
-    if not there:
-        return False
+def _holds_the_same(record: Record, backup: Path) -> bool:
+    """Whether nothing was kept since a backup."""
     try:
-        with closing(look_only(there[max(there)])) as db:
+        with closing(look_only(backup)) as db:
             return bool(db.execute(AGE).fetchone() == record.query(AGE)[0])
     except sqlite3.Error:
         return False

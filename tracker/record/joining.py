@@ -6,10 +6,9 @@ Nothing is weighed: the newest row counts on both sides alike. What was erased o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date
 from typing import Any, NamedTuple
 
-from tracker.diary.days import Change, Field
+from tracker.diary.days import Change
 from tracker.diary.errors import DamagedRecord
 from tracker.record import erasing
 from tracker.record.rows import Rows, all_rows, named
@@ -121,7 +120,4 @@ def _age(row: Row) -> tuple[Any, ...]:
 
 
 def _change(row: Row) -> Change:
-    entry = entry_from(row[:-1])
-    field: Field = entry.field
-    day: date = entry.day
-    return Change(day, field, entry.value, entry.state, entry.detail)
+    return entry_from(row[:-1]).change

@@ -155,6 +155,10 @@ class Record:
         """One day, empty where nothing is kept."""
         return self.days(day, day).get(day, Day(day))
 
+    def answered_days(self, first: date, last: date | None = None) -> int:
+        """How many days from first to last hold something in a grid."""
+        return sum(day.is_answered for day in self.days(first, last).values())
+
     def unanswered(self, first: date, last: date) -> int:
         """How many squares of both grids hold nothing on the days from first to last, both included."""
         ((squares,),) = self.query(
@@ -302,9 +306,7 @@ class Record:
             values = {**(choices or {}), **ended}
             if not new and not values:
                 return None
-            # What ends a break outlives the erasing of its day, so it does not say what was answered.
-            outlives = what or (ended and answers_and_ends(new, ended))
-            write.begin(outlives or changes_in_words(new, decided))
+            write.begin(what or _named(new, ended, decided))
             for change in watched(new):
                 write.entry(change, source, basis or keeping.basis_by_hand(change.day, today))
             for name, value in values.items():
@@ -407,3 +409,11 @@ class Record:
         return Square(
             value, state, basis, source, moment, max(0, late), json.loads(detail) if detail else NO_DETAIL
         )
+
+
+def _named(changes: Sequence[Change], ended: Mapping[str, Any], choices: Choices) -> str:
+    """Answers as undo names them.
+
+    What ends a break outlives the erasing of its day, so then it does not say what was answered.
+    """
+    return answers_and_ends(changes, ended) if ended else changes_in_words(changes, choices)

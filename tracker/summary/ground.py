@@ -47,7 +47,7 @@ def _first_before(days: Mapping[date, Day], last: date) -> date:
 
 def _kept(days: Mapping[date, Day], last: date) -> list[date]:
     """The days up to the last one with a mood or a sleep, or an answer that neither can be said."""
-    return [at for at, day in days.items() if at <= last and (day.mood or day.sleep)]
+    return [at for at, day in days.items() if at <= last and day.is_answered]
 
 
 def chosen_period(
