@@ -12,7 +12,7 @@ from typing import Literal
 from tracker import words
 from tracker.desk.catching_up import CatchingUp, OldColour
 from tracker.desk.keeper import Keeper
-from tracker.desk.month_by_month import MonthByMonth, other_grid
+from tracker.desk.month_by_month import MonthByMonth
 from tracker.desk.standing import Stop
 from tracker.diary import keeping
 from tracker.diary.answers import in_words
@@ -21,7 +21,7 @@ from tracker.diary.dates import FIRST_DATE, LAST_DATE, short_day
 from tracker.diary.days import Change, Field
 from tracker.diary.months import days_of_month, same_day
 from tracker.diary.rota import ShiftKind
-from tracker.diary.scales import Grid, Level
+from tracker.diary.scales import Grid, Level, other_grid
 from tracker.record.store import Record
 
 DIGITS = "0123456789"

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from tracker.desk.catching_up import CatchingUp, OldColour, next_empty, sums
 from tracker.desk.standing import Standing
 from tracker.diary.months import each_day
-from tracker.diary.scales import Grid
+from tracker.diary.scales import Grid, other_grid
 
 
 class MonthByMonth:
@@ -107,8 +107,3 @@ class MonthByMonth:
         at.cursor, self.month_is_done = found, False
         at.say(f"{counted}. Now {at.focus}.", f"Now {at.focus}.")
         return True
-
-
-def other_grid(grid: Grid) -> Grid:
-    """The grid beside one."""
-    return "mood" if grid == "sleep" else "sleep"

@@ -19,6 +19,11 @@ GRIDS: tuple[Grid, Grid] = ("mood", "sleep")
 FEWEST_AND_MOST = {"mood": (3, 7), "sleep": (4, 10)}
 
 
+def other_grid(grid: Grid) -> Grid:
+    """The grid beside one."""
+    return "mood" if grid == "sleep" else "sleep"
+
+
 class Level(NamedTuple):
     """One ordered value of a grid: a mood level or a bucket of hours."""
 

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 from tracker.diary.asking import Place
 from tracker.diary.dates import MONTHS
 from tracker.diary.months import days_of_month, days_of_year
-from tracker.diary.scales import Grid
+from tracker.diary.scales import Grid, other_grid
 from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.drawing import (
     Drawing,
@@ -181,7 +181,7 @@ def _draw_head(
         picture.put(x + 1, top, palette.signs.right, palette.focus)
     title = grid_title(palette, grid, grid == focus, each_day=len(years) == 1)
     x, kept = put_pieces(picture, x + 3, top, title), kept_days(sheet, grid, *years)
-    other = f" (Tab: {'mood' if grid == 'sleep' else 'sleep'})"
+    other = f" (Tab: {other_grid(grid)})"
     if focus and len(plan.corners) == 1 and x + len(other) < left + plan.width - 2 - len(kept):
         picture.put(x, top, other, palette.quiet)
     picture.put_right(left + plan.width - 1, top, kept, palette.quiet)
