@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from functools import lru_cache
 from typing import NamedTuple
 
 from tracker.diary.asking import Place
@@ -24,6 +25,12 @@ class Drawing:
         self.squares: dict[Place, Area] = {}
         self.levels: dict[tuple[Grid, str], Area] = {}
         """Where the key shows each level: grid and level id."""
+
+    def copy(self) -> Drawing:
+        """The same once more, to draw on."""
+        copied = Drawing(self.picture.copy())
+        copied.squares, copied.levels = dict(self.squares), dict(self.levels)
+        return copied
 
     def place_at(self, x: int, y: int) -> Place | None:
         """The square under a cell."""
@@ -64,17 +71,30 @@ def days_of_key(scales: Scales, grid: Grid, days: Sequence[date], at: date) -> t
 
 def draw_key(drawing: Drawing, palette: Palette, scale: Scale, x: int, y: int, plan: KeyPlan) -> None:
     """The key of a grid: colour, mark and label of every level, the highest first."""
+    key = _key(palette, scale, plan)
+    drawing.picture.lay(key.picture, x, y)
+    room = drawing.picture.width - x
+    for level, area in key.levels.items():
+        width = min(area.width, room - area.x)
+        drawing.levels[level] = Area(x + area.x, y + area.y, width, 1)
+
+
+@lru_cache(maxsize=16)
+def _key(palette: Palette, scale: Scale, plan: KeyPlan) -> Drawing:
+    """A key by itself: it stays the same from one picture to the next."""
     rows = plan.rows(len(scale.levels))
+    drawing = Drawing(Picture(plan.columns * plan.column_width, rows, palette.text))
     for at, level in enumerate(reversed(scale.levels)):
-        left, row = x + at // rows * plan.column_width, y + at % rows
-        _draw_level(drawing.picture, palette, scale, level, left, row, plan)
-        width = min(plan.column_width, drawing.picture.width - left)
-        drawing.levels[scale.grid, level.id] = Area(left, row, width, 1)
+        area = Area(at // rows * plan.column_width, at % rows, plan.column_width, 1)
+        _draw_level(drawing.picture, palette, scale, level, area, plan)
+        drawing.levels[scale.grid, level.id] = area
+    return drawing
 
 
 def _draw_level(
-    picture: Picture, palette: Palette, scale: Scale, level: Level, x: int, y: int, plan: KeyPlan
+    picture: Picture, palette: Palette, scale: Scale, level: Level, area: Area, plan: KeyPlan
 ) -> None:
+    x, y, _, _ = area
     place = scale.levels.index(level)
     fill = palette.fill(scale.grid, place, len(scale.levels))
     look = palette.look(fill, bold=True)
@@ -101,7 +121,8 @@ def pieces_width(pieces: Iterable[Piece]) -> int:
     return sum(text_width(text) for text, _ in pieces)
 
 
-def signs_line(palette: Palette, with_keys: bool) -> list[Piece]:
+@lru_cache(maxsize=8)
+def signs_line(palette: Palette, with_keys: bool) -> Sequence[Piece]:
     """What the signs in the squares mean, with the keys that set them, but where the sign is the key."""
     signs, quiet, text = palette.signs, palette.quiet, palette.text
     keys = {signs.unsaid: " (x)", signs.waiting: " (Backspace)"} if with_keys else {}

@@ -119,11 +119,13 @@ def draw_month(
     plan = month_plan(width, height)
     if len(grids) == 1:
         plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]))
-    drawing = Drawing(Picture(max(width, plan.width), max(height, _rows(plan, sheet)), palette.text))
-    _draw_head(drawing.picture, sheet, palette, plan, grids, year, month)
+    size = max(width, plan.width), max(height, _rows(plan, sheet))
+    drawing = _empty_month(palette, plan, size, year, month, first_weekday, grids).copy()
+    kept = kept_days(sheet, grids, year, month)
+    drawing.picture.put_right(plan.width - 1, 0, kept, palette.quiet)
+    _draw_squares(drawing, sheet, palette)
     for grid in grids:
-        _draw_names(drawing.picture, palette, plan, grid, focus, first_weekday)
-        _draw_weeks(drawing, sheet, palette, plan, grid, weeks(year, month, first_weekday))
+        _draw_name(drawing.picture, palette, plan, grid, focus)
         if cursor is not None and (area := drawing.squares.get(Place(cursor, grid))):
             _draw_cursor(drawing.picture, palette, plan, area, grid, focus)
         _draw_days_of_key(drawing.picture, sheet, palette, plan, grid, cursor or date(year, month, 1))
@@ -158,17 +160,30 @@ def _rows(plan: MonthPlan, sheet: Sheet) -> int:
     return plan.key_row + max(_KEY.rows(most), 4) + 1
 
 
-def _draw_head(
-    picture: Picture,
-    sheet: Sheet,
+@lru_cache(maxsize=8)
+def _empty_month(
     palette: Palette,
     plan: MonthPlan,
-    grids: tuple[Grid, ...],
+    size: tuple[int, int],
     year: int,
     month: int,
-) -> None:
+    first_weekday: int,
+    grids: tuple[Grid, ...],
+) -> Drawing:
+    """What the calendar alone decides, with the places of the squares: no key changes it."""
+    drawing = Drawing(Picture(*size, palette.text))
+    picture = drawing.picture
     picture.put(1, 0, month_name(date(year, month, 1)), palette.title)
-    picture.put_right(plan.width - 1, 0, kept_days(sheet, grids, year, month), palette.quiet)
+    for grid in grids:
+        for column, name in enumerate(weekday_names(first_weekday)):
+            picture.put(plan.area(grid, 0, column).x, plan.weekdays_row, name, palette.quiet)
+        for row, week in enumerate(weeks(year, month, first_weekday)):
+            number = f"{week_number(week):2}"
+            picture.put(plan.left(grid), plan.area(grid, row, 0).y, number, palette.quiet)
+            for column, day in enumerate(week):
+                if day is not None:
+                    drawing.squares[Place(day, grid)] = plan.area(grid, row, column)
+    return drawing
 
 
 def kept_days(sheet: Sheet, grids: tuple[Grid, ...], year: int, month: int) -> str:
@@ -180,36 +195,20 @@ def kept_days(sheet: Sheet, grids: tuple[Grid, ...], year: int, month: int) -> s
     return f"{'both squares ' if len(grids) > 1 else ''}kept on {len(whole)} of {counted(len(days), 'day')}"
 
 
-def _draw_names(
-    picture: Picture, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus, first_weekday: int
-) -> None:
+def _draw_name(picture: Picture, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus) -> None:
     left = plan.left(grid)
     if grid == focus:
         picture.put(left, plan.names_row, palette.signs.right, palette.focus)
     put_pieces(picture, left + 3, plan.names_row, grid_title(palette, grid, grid == focus))
-    for column, name in enumerate(weekday_names(first_weekday)):
-        picture.put(plan.area(grid, 0, column).x, plan.weekdays_row, name, palette.quiet)
 
 
-def _draw_weeks(
-    drawing: Drawing,
-    sheet: Sheet,
-    palette: Palette,
-    plan: MonthPlan,
-    grid: Grid,
-    rows: list[tuple[date | None, ...]],
-) -> None:
-    for row, week in enumerate(rows):
-        number = f"{week_number(week):2}"
-        drawing.picture.put(plan.left(grid), plan.area(grid, row, 0).y, number, palette.quiet)
-        for column, day in enumerate(week):
-            if day is not None:
-                area = plan.area(grid, row, column)
-                drawing.squares[Place(day, grid)] = area
-                drawn = face(sheet, palette, Place(day, grid), bold=True)
-                today = _today_sign(palette, drawn) if day == sheet.today else None
-                square = _square(drawn, day.day, sheet.shift_letter(day), today, area.width, area.height)
-                drawing.picture.lay(square, area.x, area.y)
+def _draw_squares(drawing: Drawing, sheet: Sheet, palette: Palette) -> None:
+    for place, area in drawing.squares.items():
+        drawn = face(sheet, palette, place, bold=True)
+        today = _today_sign(palette, drawn) if place.day == sheet.today else None
+        letter = sheet.shift_letter(place.day)
+        square = _square(drawn, place.day.day, letter, today, area.width, area.height)
+        drawing.picture.lay(square, area.x, area.y)
 
 
 def _today_sign(palette: Palette, drawn: Face) -> Piece:

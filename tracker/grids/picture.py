@@ -57,6 +57,12 @@ class Picture:
         self.height = height
         self._cells: list[list[Cell]] = [[(" ", look)] * width for _ in range(height)]
 
+    def copy(self) -> Picture:
+        """The same once more, to draw on."""
+        copied = Picture(self.width, 0)
+        copied.height, copied._cells = self.height, [list(row) for row in self._cells]
+        return copied
+
     def put(self, x: int, y: int, text: str, look: Look) -> int:
         """Put text at a cell and give the column behind it."""
         if all_narrow(text):

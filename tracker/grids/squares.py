@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
@@ -124,9 +125,14 @@ def face(sheet: Sheet, palette: Palette, place: Place, bold: bool = False) -> Fa
         look = palette.text if state == "could not say" else palette.quiet
         return Face(state, _sign(palette, state), anxious, look, look)
     scale, at = sheet.scales.placed(square.value)
-    fill = palette.fill(place.grid, at, len(scale.levels))
-    look = palette.look(fill, bold)
     mark = palette.mark(scale, scale.levels[at])
+    return _filled(palette, place.grid, at, len(scale.levels), mark, anxious, bold)
+
+
+@lru_cache(maxsize=256)
+def _filled(palette: Palette, grid: Grid, at: int, levels: int, mark: str, anxious: str, bold: bool) -> Face:
+    fill = palette.fill(grid, at, levels)
+    look = palette.look(fill, bold)
     return Face("kept", mark, anxious, look, look if fill.whole else palette.text)
 
 

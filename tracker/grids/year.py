@@ -6,6 +6,7 @@ Two years compared stand with the same months one above the other.
 from __future__ import annotations
 
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from tracker.diary.asking import Place
@@ -26,7 +27,7 @@ from tracker.grids.drawing import (
 )
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture
-from tracker.grids.squares import Focus, Sheet, face
+from tracker.grids.squares import Face, Focus, Sheet, face
 
 NUMBERED = (1, 5, 10, 15, 20, 25, 30)
 """Days whose numbers stand above their columns."""
@@ -141,11 +142,10 @@ def draw_year(
     """
     if cursor is not None and focus not in [grid for grid, _, _ in plan.corners]:
         focus = plan.corners[0][0]  # shifts have no grid of their own here
-    width = max(left + plan.width for _, left, _ in plan.corners)
-    drawing = Drawing(Picture(width, plan.height, palette.text))
+    drawing = _empty_year(palette, plan).copy()
+    _draw_squares(drawing, sheet, palette)
     for grid, left, top in plan.corners:
         _draw_head(drawing.picture, sheet, palette, plan, (grid, left, top), focus if cursor else "")
-        _draw_months(drawing, sheet, palette, plan, (grid, left, top))
         _draw_today(drawing, sheet, palette, plan, grid)
         if cursor is not None:
             _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
@@ -158,6 +158,18 @@ def draw_year(
 
 
 Corner = tuple[Grid, int, int]
+
+
+@lru_cache(maxsize=8)
+def _empty_year(palette: Palette, plan: YearPlan) -> Drawing:
+    """What the calendar alone decides, with the places of the squares: no key changes it."""
+    width = max(left + plan.width for _, left, _ in plan.corners)
+    drawing = Drawing(Picture(width, plan.height, palette.text))
+    for grid, left, top in plan.corners:
+        for day in NUMBERED:
+            _put_number(drawing.picture, plan, left, top, day, palette.quiet)
+        _draw_rows(drawing, palette, plan, (grid, left, top))
+    return drawing
 
 
 def _draw_signs(picture: Picture, palette: Palette, plan: YearPlan, with_keys: bool) -> None:
@@ -185,8 +197,6 @@ def _draw_head(
     if focus and len(plan.corners) == 1 and x + len(other) < left + plan.width - 2 - len(kept):
         picture.put(x, top, other, palette.quiet)
     picture.put_right(left + plan.width - 1, top, kept, palette.quiet)
-    for day in NUMBERED:
-        _put_number(picture, plan, left, top, day, palette.quiet)
 
 
 def _put_number(picture: Picture, plan: YearPlan, left: int, top: int, day: int, look: Look) -> None:
@@ -200,16 +210,17 @@ def kept_days(sheet: Sheet, grid: Grid, *years: int) -> str:
     return f"kept {', '.join(counts)} {'day' if len(possible[-1]) == 1 else 'days'}" if counts else ""
 
 
-def _draw_months(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner) -> None:
+def _draw_rows(drawing: Drawing, palette: Palette, plan: YearPlan, corner: Corner) -> None:
+    """The names of the months, the places of their days, and the days that do not exist."""
     grid, left, top = corner
     for row, (year, month) in enumerate(plan.months):
         y = top + HEAD + row
         drawing.picture.put(left + 1, y, _row_name(plan, row), palette.quiet)
         days = days_of_month(year, month)
         for day in days:
-            area = Area(left + MARGIN + (day.day - 1) * plan.cell, y, plan.cell, 1)
-            drawing.squares[Place(day, grid)] = area
-            _draw_square(drawing.picture, sheet, palette, Place(day, grid), area)
+            drawing.squares[Place(day, grid)] = Area(
+                left + MARGIN + (day.day - 1) * plan.cell, y, plan.cell, 1
+            )
         hatched = left + MARGIN + len(days) * plan.cell
         drawing.picture.put(hatched, y, palette.signs.hatch * (31 - len(days)) * plan.cell, palette.faint)
 
@@ -221,12 +232,19 @@ def _row_name(plan: YearPlan, row: int) -> str:
     return f"'{year % 100:02}" if below else MONTHS[month - 1][:3]
 
 
-def _draw_square(picture: Picture, sheet: Sheet, palette: Palette, place: Place, area: Area) -> None:
-    drawn = face(sheet, palette, place)
-    mark = area.x + area.width // 4
-    picture.put(area.x, area.y, " " * area.width, drawn.outer)
-    picture.put(mark, area.y, drawn.mark, drawn.look)
-    picture.put(mark + 1, area.y, drawn.anxious, drawn.outer if area.width == 2 else drawn.look)
+def _draw_squares(drawing: Drawing, sheet: Sheet, palette: Palette) -> None:
+    for place, area in drawing.squares.items():
+        drawing.picture.lay(_square(face(sheet, palette, place), area.width), area.x, area.y)
+
+
+@lru_cache(maxsize=256)
+def _square(drawn: Face, width: int) -> Picture:
+    """A square by itself: in a year there are few that differ."""
+    square = Picture(width, 1, drawn.outer)
+    mark = width // 4
+    square.put(mark, 0, drawn.mark, drawn.look)
+    square.put(mark + 1, 0, drawn.anxious, drawn.outer if width == 2 else drawn.look)
+    return square
 
 
 def _draw_today(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, grid: Grid) -> None:

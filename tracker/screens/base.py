@@ -170,7 +170,7 @@ class Base(Screen[None]):
             self._say_too_small(width, height)
             return
         self.draw(width, height)
-        picture, places = draw_keys(self.palette, width, self.keys_here())
+        picture, places = draw_keys(self.palette, width, tuple(self.keys_here()))
         self._key_places = places
         self.show("keys", picture)
 

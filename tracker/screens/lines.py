@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from tracker.grids.drawing import Piece, put_pieces
@@ -15,6 +16,11 @@ from tracker.screens.key_commands import Command
 
 def wrapped(text: str, width: int) -> list[str]:
     """A text in lines of so many cells."""
+    return list(_wrapped(text, width))
+
+
+@lru_cache(maxsize=64)
+def _wrapped(text: str, width: int) -> Sequence[str]:
     if text.isascii() or all_narrow(text):
         return textwrap.wrap(text, width) or [""]
     return _wrapped_by_cells(re.sub(r"\s", " ", text.rstrip(), flags=re.ASCII), width)
@@ -89,9 +95,10 @@ def begun(text: str, width: int) -> str:
     return text if text_width(text) <= width else f"{cut(text, width - 3).rstrip()}..."
 
 
+@lru_cache(maxsize=16)
 def draw_keys(
-    palette: Palette, width: int, commands: Iterable[Command]
-) -> tuple[Picture, dict[Command, Area]]:
+    palette: Palette, width: int, commands: tuple[Command, ...]
+) -> tuple[Picture, Mapping[Command, Area]]:
     """The row of keys: as many as fit, and where each stands."""
     panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
     sign, word = Look(palette.accent.fg, panel, bold=palette.accent.fg is None), Look(palette.quiet.fg, panel)
