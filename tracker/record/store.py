@@ -311,7 +311,8 @@ class Record:
                 write.entry(change, source, basis or keeping.basis_by_hand(change.day, today))
             for name, value in values.items():
                 write.choice(name, value)
-        self._choices = None
+        if values:
+            self._choices = None
         return write.batch
 
     def choose(self, values: Mapping[str, Any], what: str = "") -> Batch | None:
