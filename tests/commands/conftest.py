@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -23,7 +24,10 @@ class Edge:
     name = "tracker"
 
     def main(self, args: Sequence[str], **_: Any) -> None:
-        main(args)
+        try:
+            main(args)
+        finally:
+            gc.enable()  # the program ends with a call; these tests do not
 
 
 @pytest.fixture(autouse=True)

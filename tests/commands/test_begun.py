@@ -177,7 +177,7 @@ class TestTheScreens:
     @pytest.fixture(autouse=True)
     def _somebody(self, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.setattr(around, "somebody_is_there", lambda: True)
-        monkeypatch.setattr(app, "run_app", lambda record: 0)
+        monkeypatch.setattr(app, "run_app", lambda record, invented: 0)
 
     def test_they_tell_of_a_record_that_begins_under_a_name(
         self, tmp_path: Path, capsys: pytest.CaptureFixture[str]

@@ -72,7 +72,7 @@ def test_plain_questions_are_asked_where_she_prefers_them(
 def test_the_window_is_named_for_the_program_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(app, "run_app", lambda record: 0)
+    monkeypatch.setattr(app, "run_app", lambda record, invented: 0)
     with pytest.raises(SystemExit):
         open_app.open_app(tmp_path / "record.sqlite")
     assert capsys.readouterr().out == "\x1b[22;0t\x1b]2;tracker\x07\x1b[23;0t"

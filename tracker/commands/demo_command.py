@@ -13,6 +13,7 @@ import click
 from tracker import words
 from tracker.commands import around
 from tracker.commands.named_record import refuse_missing_folder
+from tracker.commands.open_app import open_screens
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.files import RECORD_NAME, reason
@@ -40,10 +41,8 @@ def command(path: Path | None) -> None:
             "tracker demo --to FILE keeps its record in a file."
         )
     else:
-        from tracker.screens.app import run_app
-
         with invented_record() as record:
-            code = run_app(record, invented=True)
+            code = open_screens(record, invented=True)
         sys.exit(code)
 
 

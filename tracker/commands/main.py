@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -16,6 +17,7 @@ ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the program and end the process: 0 done, 1 could not, 2 wrong use."""
     os.environ.setdefault(*ONE_THREAD)
+    gc.disable()  # a command ends before there is garbage worth looking for; the screens look again
     try:
         _run(sys.argv[1:] if arguments is None else arguments)
     except BrokenPipeError:

@@ -47,22 +47,17 @@ def _open(record: Record) -> int:
 
         ask_in_lines(record)
         return 0
-    with _nothing_collected():
-        from tracker.screens.app import run_app
-
     with _terminal_titled():
-        return run_app(record)
+        return open_screens(record)
 
 
-@contextmanager
-def _nothing_collected() -> Iterator[None]:
-    """Look for no garbage while the screens are loaded, nor ever among what was loaded: all of it stays."""
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.freeze()
-        gc.enable()
+def open_screens(record: Record, invented: bool = False) -> int:
+    """Open the screens on a record until she leaves; the exit code. Takes what `run_app` does."""
+    from tracker.screens.app import run_app
+
+    gc.freeze()  # all that was loaded stays, so garbage is not looked for among it
+    gc.enable()
+    return run_app(record, invented)
 
 
 @contextmanager

@@ -74,7 +74,7 @@ class Square(NamedTuple):
     kept_at: datetime | None = None
     """UTC; of the entry that an undo brought back, if it was one."""
     late_days: int = 0
-    """Days between the day and its entry."""
+    """Days from the day to its entry, where that rests on memory; else 0."""
     detail: Mapping[str, Any] = NO_DETAIL
 
     @property

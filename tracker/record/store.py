@@ -405,11 +405,10 @@ class Record:
         basis: Basis,
         kept_at: str,
     ) -> Square:
-        moment = from_stamp(kept_at)
-        late = (self.clock.day_of(moment, change_hour) - date.fromisoformat(day)).days
-        return Square(
-            value, state, basis, source, moment, max(0, late), json.loads(detail) if detail else NO_DETAIL
-        )
+        moment, late = from_stamp(kept_at), 0
+        if basis == "remembered":
+            late = max(0, (self.clock.day_of(moment, change_hour) - date.fromisoformat(day)).days)
+        return Square(value, state, basis, source, moment, late, json.loads(detail) if detail else NO_DETAIL)
 
 
 def _named(changes: Sequence[Change], ended: Mapping[str, Any], choices: Choices) -> str:
