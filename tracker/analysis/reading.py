@@ -9,7 +9,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from tracker.analysis.levels import Order, order_of
-from tracker.analysis.series import Counts, Flags, Series
+from tracker.analysis.series import Counts, Flags, Floats, Series
 from tracker.diary.choices import Break, Choices, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
@@ -96,23 +96,30 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
     """
     listed = [day for day in days if day.date <= as_of]
     known = {level.id for scale in choices.scales.versions for level in scale.levels}
-    used = {s.value for day in listed for s in (day.mood, day.sleep) if s and _is_used(s)}
+    used = {_used(square) for day in listed for square in (day.mood, day.sleep)} - {""}
     for unknown in sorted(used - known):
         choices.scales.level(unknown)
     mood = order_of("mood", choices.scales, used, as_of)
     sleep = order_of("sleep", choices.scales, used, as_of)
-    using = (d for d in listed if _place(d.mood, mood) is not None or _place(d.sleep, sleep) is not None)
+    using = (d for d in listed if _used(d.mood) in mood.place or _used(d.sleep) in sleep.place)
     first = next((day.date for day in using), None)
     run = _run(listed, first, as_of)
-    series = _series(run, mood, sleep, as_of)
+    moods, sleeps = [_used(day.mood) for day in run], [_used(day.sleep) for day in run]
+    series = Series(
+        first=first or as_of,
+        mood=_places(moods, mood),
+        sleep=_places(sleeps, sleep),
+        anxious=np.array([_number(day.is_anxious) for day in run], dtype=float),
+        shift=np.array([day.shift_kind for day in run], dtype=np.str_),
+    )
     return Reading(
         series=series,
         last=series.trimmed().last if run else None,
         mood=mood,
         sleep=sleep,
         days=tuple(run),
-        moods=_answers([day.mood for day in run]),
-        sleeps=_answers([day.sleep for day in run]),
+        moods=_answers([day.mood for day in run], moods),
+        sleeps=_answers([day.sleep for day in run], sleeps),
         outside=sum(_holds_something(day) for day in listed if first is None or day.date < first),
         breaks=choices.breaks,
         rota=rota_of(listed, choices.kinds_by_id, clock),
@@ -131,8 +138,8 @@ def _holds_something(day: Day) -> bool:
     return any(square and square.is_kept for square in (day.mood, day.sleep))
 
 
-def _answers(squares: Sequence[Square | None]) -> Answers:
-    counts = np.array([_is_used(square) for square in squares], dtype=bool)
+def _answers(squares: Sequence[Square | None], used: Sequence[str]) -> Answers:
+    counts = np.array([bool(level) for level in used], dtype=bool)
     basis = np.array([square.basis if square else "" for square in squares], dtype=np.str_)
     return Answers(
         there=np.array([square is not None for square in squares], dtype=bool),
@@ -143,28 +150,19 @@ def _answers(squares: Sequence[Square | None]) -> Answers:
     )
 
 
-def _series(run: list[Day], mood: Order, sleep: Order, as_of: date) -> Series:
-    places = [(_place(day.mood, mood), _place(day.sleep, sleep)) for day in run]
-    anxious = [day.is_anxious for day in run]
-    return Series(
-        first=run[0].date if run else as_of,
-        mood=np.array([_number(place) for place, _ in places], dtype=float),
-        sleep=np.array([_number(place) for _, place in places], dtype=float),
-        anxious=np.array([_number(mark) for mark in anxious], dtype=float),
-        shift=np.array([day.shift_kind for day in run], dtype=np.str_),
-    )
+def _places(used: Sequence[str], order: Order) -> Floats:
+    return np.array([order.place.get(level, np.nan) for level in used], dtype=float)
 
 
-def _number(value: float | None) -> float:
-    return np.nan if value is None else float(value)
+def _number(mark: bool | None) -> float:
+    return np.nan if mark is None else float(mark)
 
 
-def _is_used(square: Square | None) -> bool:
-    return square is not None and square.is_kept and not square.is_left_out
-
-
-def _place(square: Square | None, order: Order) -> int | None:
-    return order.place.get(square.value) if square is not None and _is_used(square) else None
+def _used(square: Square | None) -> str:
+    """Return the level id that findings use, "" where they use none."""
+    if square is None or not square.is_kept or square.is_left_out:
+        return ""
+    return square.value
 
 
 def without_remembered(reading: Reading) -> Series:
@@ -202,7 +200,7 @@ def _days_with_either(flags: Iterable[Flags]) -> int:
 
 
 def _same_sitting(day: Day) -> bool:
-    if not (_is_used(day.mood) and _is_used(day.sleep)) or day.mood is None or day.sleep is None:
+    if day.mood is None or day.sleep is None or not (_used(day.mood) and _used(day.sleep)):
         return False
     if not all(s.basis == "at the time" and s.source != "imported" for s in (day.mood, day.sleep)):
         return False
