@@ -113,9 +113,11 @@ def shift_columns(shift: npt.NDArray[np.str_]) -> Floats:
 
 def slow_columns(n: int, shortest_cycle: float) -> Floats:
     """Return (n, q) cosines with cycles of `shortest_cycle` days or longer."""
-    middle = np.arange(n) + 0.5
     waves = np.arange(1, int(2 * n / shortest_cycle) + 1)
-    return np.cos(np.pi * middle[:, None] * waves / n)
+    angles = (2 * np.arange(n) + 1)[:, None] * waves % (4 * n)  # in parts of a circle of 4n; many are alike
+    circle = np.cos(np.pi * np.arange(4 * n) / (2 * n))
+    waved: Floats = circle[angles]
+    return waved
 
 
 def residual(values: Floats, design: Design) -> Residual:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -10,7 +10,7 @@ import numpy as np
 
 from tracker.analysis.levels import Order, order_of
 from tracker.analysis.series import Counts, Flags, Floats, Series
-from tracker.diary.choices import Break, Choices, in_break
+from tracker.diary.choices import Break, Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.months import each_day
@@ -190,7 +190,7 @@ def count_kept(reading: Reading, first: date, last: date) -> Kept:
         remembered=_days_with_either(a.remembered[inside] for a, _ in both),
         paper=_days_with_either(a.paper[inside] for a, _ in both),
         left_out=_days_with_either(a.kept[inside] & ~used for a, used in both),
-        in_breaks=sum(in_break(day, reading.breaks) for day in each_day(first, last)),
+        in_breaks=int(np.count_nonzero(_in_breaks(reading.breaks, first, last))),
         same_sitting=sum(map(_same_sitting, reading.days[inside])),
     )
 
@@ -212,21 +212,29 @@ def _same_sitting(day: Day) -> bool:
 def count_gaps(reading: Reading, first: date, last: date) -> Gaps:
     """Count the waiting squares from `first` to `last`, next to nights and elsewhere."""
     inside = reading.series.places(first, last)
-    days = [day.date for day in reading.days[inside]]
-    keeping = np.array([not in_break(day, reading.breaks) for day in days], dtype=bool)
-    by_a_night = np.array([_is_by_a_night(day, reading.rota.nights) for day in days], dtype=bool)
     answered = reading.moods.there[inside].astype(int) + reading.sleeps.there[inside]
+    begin, days = reading.series.first + timedelta(days=inside.start), len(answered)
+    keeping = ~_in_breaks(reading.breaks, begin, begin + timedelta(days=days - 1))
+    by_a_night = np.zeros(days, dtype=bool)
+    places = np.array([(night - begin).days for night in reading.rota.nights], dtype=int)
+    for near in (places, places + 1):
+        by_a_night[near[(near >= 0) & (near < days)]] = True
     return Gaps(
         by_nights=_waiting(answered, keeping & by_a_night),
         elsewhere=_waiting(answered, keeping & ~by_a_night),
     )
 
 
+def _in_breaks(breaks: Iterable[Break], first: date, last: date) -> Flags:
+    """Return (n,) whether each day from `first` to `last` lies in a break."""
+    found = np.zeros(max((last - first).days + 1, 0), dtype=bool)
+    for span in breaks:
+        end = min(span.to_day or last, last)
+        found[max((span.from_day - first).days, 0) : max((end - first).days + 1, 0)] = True
+    return found
+
+
 def _waiting(answered: Counts, days: Flags) -> tuple[int, int]:
     """Return how many squares of some days wait, and how many there are."""
     squares = 2 * int(np.count_nonzero(days))
     return squares - int(answered[days].sum()), squares
-
-
-def _is_by_a_night(day: date, nights: Collection[date]) -> bool:
-    return day in nights or day - timedelta(days=1) in nights
