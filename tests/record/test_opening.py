@@ -149,8 +149,11 @@ def test_a_damaged_record_says_what_to_do(path: Path, clock: Clock) -> None:
     content = bytearray(path.read_bytes())
     content[4096:] = b"\x55" * (len(content) - 4096)
     path.write_bytes(content)
-    with pytest.raises(DamagedRecord, match="is damaged; run tracker check, or bring back a backup"):
-        Record.open(path, clock).days()
+    with (
+        Record.open(path, clock) as record,
+        pytest.raises(DamagedRecord, match="is damaged; run tracker check, or bring back a backup"),
+    ):
+        record.days()
 
 
 def test_a_record_that_another_program_holds_is_refused(
