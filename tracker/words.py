@@ -130,10 +130,15 @@ def no_level(key: str, grid: str, first: str, last: str) -> str:
 
 def other_levels(grids: str, day: str) -> str:
     """Asked before levels are others from a day on."""
+    compared = f" {NEWEST_ALONE}" if "mood" in grids else ""
     return (
         f"From {day} on there would be other levels of {grids}; squares that are kept keep theirs, and undo "
-        "takes it back. Enter once more keeps this."
+        f"takes it back.{compared} Enter once more keeps this."
     )
+
+
+NEWEST_ALONE = "Findings compare moods on the newest levels alone."
+"""What other levels of mood cost."""
 
 
 def end_of_break(first: str) -> str:

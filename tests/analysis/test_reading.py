@@ -7,10 +7,12 @@ import numpy as np
 import pytest
 
 from tracker.analysis.reading import Kept, Reading, count_gaps, count_kept, read, without_remembered
+from tracker.analysis.wording import missing, on_other_levels
 from tracker.diary.choices import Break, Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import UnknownValue
+from tracker.diary.scales import Scales, mood_scale
 
 FIRST = date(2026, 3, 2)
 MORNING = datetime(2026, 3, 2, 7, 0, tzinfo=UTC)
@@ -62,6 +64,32 @@ def test_what_was_remembered_too_late_is_left_out_and_counted() -> None:
     assert (kept(found).left_out, kept(found).remembered) == (1, 1)
 
 
+def test_moods_on_levels_that_went_are_counted_apart_from_what_came_too_late() -> None:
+    three = mood_scale(["awful", "so-so", "fine"], FIRST + timedelta(days=2))
+    choices = Choices(scales=Scales((*Choices().scales.versions, three)))
+    now = Square(three.levels[2].id)
+    found = reading(
+        day(0, mood=MOOD, sleep=SLEEP),
+        day(1, mood=MOOD, sleep=SLEEP),
+        day(2, mood=now),
+        day(3, mood=TOO_LATE),
+        choices=choices,
+        as_of=3,
+    )
+    counted = kept(found)
+    assert (counted.mood, counted.other_moods, counted.other_sleeps) == (1, 2, 0)
+    assert (counted.left_out, counted.too_late) == (3, 1)
+
+
+def test_what_is_left_out_is_said_with_its_reason() -> None:
+    assert on_other_levels(2, 1) == (
+        "2 moods and 1 sleep left out: kept on other levels than those of now, with which they cannot be "
+        "compared."
+    )
+    assert on_other_levels(1, 0).endswith("it cannot be compared.")
+    assert missing(1) == "1 day is missing. If it was unlike the others, this picture is wrong."
+
+
 def test_days_left_out_before_the_first_are_not_lost_from_the_count() -> None:
     found = reading(day(0, mood=TOO_LATE), day(5, mood=MOOD))
     assert found.series.first == FIRST + timedelta(days=5)
@@ -96,6 +124,9 @@ def test_every_count_of_a_period() -> None:
         remembered=0,
         paper=0,
         left_out=0,
+        too_late=0,
+        other_moods=0,
+        other_sleeps=0,
         in_breaks=1,
         same_sitting=1,
     )

@@ -53,6 +53,7 @@ class TestScales:
             "  2  so-so          key 2",
             "  3  fine           key 3",
             "1 square kept with other levels in these days: left as kept.",
+            "Findings compare moods on the newest levels alone.",
         ]
         assert (
             run("put", "--mood", "3").stdout

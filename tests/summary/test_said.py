@@ -49,6 +49,15 @@ def test_it_says_as_of_when_and_when_next(two_years: Findings) -> None:
     assert (said.as_of, said.next_on) == (two_years.verdict_day, two_years.next_verdict_day)
 
 
+def test_moods_on_levels_that_went_are_not_said_to_be_too_few_alone(two_years: Findings) -> None:
+    kept = replace(two_years.kept, mood=0, both=0, other_moods=335)
+    changed = replace(with_lag(two_years, verdict="too little kept"), kept=kept)
+    assert (
+        "335 moods left out: kept on other levels than those of now, with which they cannot be compared."
+    ) in said_by(changed).statements[-1]
+    assert "mood kept on 0 (and 335 on other levels, left out)" in changed.standing()
+
+
 def test_no_coefficient_and_no_p_value_stands_on_the_page(two_years: Findings) -> None:
     text = " ".join(said_by(two_years).statements)
     assert "p =" not in text

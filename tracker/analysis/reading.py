@@ -71,6 +71,11 @@ class Kept:
     """Days that are used and were copied from paper."""
     left_out: int
     """Days with a mood or a sleep that was entered too late, or stands on another scale."""
+    too_late: int
+    """Those of them with one that was entered too late."""
+    other_moods: int
+    """Moods on levels that cannot be compared with those of now."""
+    other_sleeps: int
     in_breaks: int
     same_sitting: int
     """Moods kept within ten minutes of the same day's sleep."""
@@ -190,9 +195,16 @@ def count_kept(reading: Reading, first: date, last: date) -> Kept:
         remembered=_days_with_either(a.remembered[inside] for a, _ in both),
         paper=_days_with_either(a.paper[inside] for a, _ in both),
         left_out=_days_with_either(a.kept[inside] & ~used for a, used in both),
+        too_late=_days_with_either((a.kept & ~a.counts)[inside] for a, _ in both),
+        other_moods=_on_other_levels(reading.moods.counts[inside], mood),
+        other_sleeps=_on_other_levels(reading.sleeps.counts[inside], sleep),
         in_breaks=int(np.count_nonzero(_in_breaks(reading.breaks, first, last))),
         same_sitting=sum(map(_same_sitting, reading.days[inside])),
     )
+
+
+def _on_other_levels(counts: Flags, used: Flags) -> int:
+    return int(np.count_nonzero(counts & ~used))
 
 
 def _days_with_either(flags: Iterable[Flags]) -> int:

@@ -216,7 +216,13 @@ class Findings:
         if self.first and self.last:
             parts.append(
                 f"Looked at from {long_day(self.first)} to {long_day(self.last)}: of "
-                f"{words.counted(self.days, 'day')}, mood kept on {self.kept.mood}, sleep on "
-                f"{self.kept.sleep}, both on {self.kept.both}."
+                f"{words.counted(self.days, 'day')}, mood kept on "
+                f"{self._used(self.kept.mood, self.kept.other_moods)}, sleep on "
+                f"{self._used(self.kept.sleep, self.kept.other_sleeps)}, both on {self.kept.both}."
             )
         return " ".join(parts)
+
+    @staticmethod
+    def _used(number: int, other: int) -> str:
+        """So many days, and how many more on levels that are compared no longer."""
+        return f"{number} (and {other} on other levels, left out)" if other else str(number)

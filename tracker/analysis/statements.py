@@ -324,8 +324,10 @@ def record_statements(
         texts.append(wording.days_in_breaks(kept.in_breaks))
     if kept.remembered > MANY * used:
         texts.append(wording.remembered_days(kept.remembered, used))
-    if kept.left_out:
-        texts.append(wording.left_out_days(kept.left_out))
+    if kept.other_moods or kept.other_sleeps:
+        texts.append(wording.on_other_levels(kept.other_moods, kept.other_sleeps))
+    if kept.too_late:
+        texts.append(wording.too_late_days(kept.too_late))
     if kept.paper:
         texts.append(wording.from_paper(kept.paper))
     if kept.same_sitting > MANY * kept.mood:

@@ -327,8 +327,9 @@ def nothing_kept(days: int) -> str:
 
 def missing(number: int) -> str:
     """What missing days mean for every number beside them."""
-    verb = "day is" if number == 1 else "days are"
-    return f"{number} {verb} missing. If they were unlike the others, this picture is wrong."
+    if number == 1:
+        return "1 day is missing. If it was unlike the others, this picture is wrong."
+    return f"{number} days are missing. If they were unlike the others, this picture is wrong."
 
 
 def where_gaps_fall(by_nights: int, elsewhere: int) -> str:
@@ -354,6 +355,21 @@ def left_out_days(number: int) -> str:
     return (
         f"{counted(number, 'day')} left out: entered from memory over 14 days later, or on a scale "
         "that cannot be compared."
+    )
+
+
+def too_late_days(number: int) -> str:
+    """Days that were written down too long after they passed."""
+    return f"{counted(number, 'day')} left out: entered from memory over 14 days later."
+
+
+def on_other_levels(moods: int, sleeps: int) -> str:
+    """What was kept before the levels were changed, and why nothing is made of it."""
+    parts = [counted(number, name) for number, name in ((moods, "mood"), (sleeps, "sleep")) if number]
+    one = moods + sleeps == 1
+    return (
+        f"{' and '.join(parts)} left out: kept on other levels than those of now, with which "
+        f"{'it' if one else 'they'} cannot be compared."
     )
 
 

@@ -87,6 +87,8 @@ def _change(record: Record, scale: Scale) -> None:
         click.echo(
             f"{words.counted(len(older), 'square')} kept with other levels in these days: left as kept."
         )
+    if scale.grid == "mood" and scale.to_day is None:
+        click.echo(words.NEWEST_ALONE)
 
 
 def _rename(record: Record, grid: Grid, pairs: tuple[str, ...]) -> None:

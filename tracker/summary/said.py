@@ -46,7 +46,13 @@ def not_seen(findings: Findings) -> str:
     """What is not shown, what is too little kept, and what could not have been seen."""
     judged = any(lag.verdict for lag in findings.lags)
     parts = _not_shown(findings) if judged else [_nothing_judged(findings)]
-    return " ".join([*parts, *_of_seasons(findings)])
+    return " ".join([*parts, *_of_other_levels(findings), *_of_seasons(findings)])
+
+
+def _of_other_levels(findings: Findings) -> list[str]:
+    """What was kept before she changed the levels: it is on the page, and in no finding."""
+    moods, sleeps = findings.kept.other_moods, findings.kept.other_sleeps
+    return [wording.on_other_levels(moods, sleeps)] if moods or sleeps else []
 
 
 def _nothing_judged(findings: Findings) -> str:
