@@ -21,6 +21,7 @@ from tracker.grids.month import PLANS, draw_month, mark_cell, month_plan
 from tracker.grids.palette import Marks
 from tracker.grids.picture import Area
 from tracker.grids.squares import Focus
+from tracker.grids.year import draw_year, year_plan
 
 PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
 D = date(2026, 10, 14)
@@ -183,6 +184,22 @@ def test_where_levels_change_within_a_month_the_key_is_the_cursors_and_says_for_
     assert rows[1].split(said)[0].split() == ["\u25ba", "Mood"]
     assert highest in rows[15]
     assert "key:" not in rows[1].split("Sleep")[1]
+
+
+def test_squares_on_other_levels_than_those_of_their_day_are_counted_where_no_key_fits_them() -> None:
+    three = mood_scale(["awful", "so-so", "fine"], date(2026, 9, 1))
+    scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three))
+    old = sheet([day(date(2026, 10, on), mood=3, sleep=5) for on in (1, 2)], scales=scales)
+    assert (
+        draw_month(old, palette(), 2026, 10)
+        .picture.lines()[0]
+        .split(maxsplit=2)[2]
+        .startswith("2 on other levels; both squares kept on 2 of ")
+    )
+    year = draw_year(old, palette(), year_plan(2026, 80, 21), cursor=date(2026, 10, 1), focus="mood")
+    assert [row[68:].strip() for row in year.picture.lines()[6:8]] == ["2 on other", "levels"]
+    alike = sheet([day(date(2026, 10, on), mood=3, sleep=5) for on in (1, 2)])
+    assert "levels" not in draw_month(alike, palette(), 2026, 10).picture.lines()[0]
 
 
 def test_the_days_of_a_key_stand_beside_the_name_of_the_sleep_grid() -> None:

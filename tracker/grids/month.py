@@ -29,7 +29,7 @@ from tracker.grids.drawing import (
 )
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture
-from tracker.grids.squares import Face, Focus, Sheet, face
+from tracker.grids.squares import Face, Focus, Sheet, face, on_other_levels
 from tracker.words import counted
 
 
@@ -191,8 +191,11 @@ def kept_days(sheet: Sheet, grids: tuple[Grid, ...], year: int, month: int) -> s
     days = sheet.possible(days_of_month(year, month))
     if not days:
         return ""
+    others = sum(on_other_levels(sheet, grid, days) for grid in grids)
+    told = f"{others} on other levels; " if others else ""
+    both = "both squares " if len(grids) > 1 else ""
     whole = set(days).intersection(*(sheet.kept(grid, days) for grid in grids))
-    return f"{'both squares ' if len(grids) > 1 else ''}kept on {len(whole)} of {counted(len(days), 'day')}"
+    return f"{told}{both}kept on {len(whole)} of {counted(len(days), 'day')}"
 
 
 def _draw_name(picture: Picture, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus) -> None:

@@ -99,6 +99,18 @@ class Sheet:
         return [day for day, square in squares if square and square.is_kept]
 
 
+def on_other_levels(sheet: Sheet, grid: Grid, days: Iterable[date]) -> int:
+    """How many squares were kept on other levels than those of their day: the key is not theirs."""
+    if sheet.hidden or len(sheet.scales.of(grid)) == 1:
+        return 0
+    squares = ((day, sheet.day(day).square(grid)) for day in days)
+    return sum(
+        square.is_kept and sheet.scales.placed(square.value).scale != sheet.scales.on(grid, day)
+        for day, square in squares
+        if square
+    )
+
+
 class Face(NamedTuple):
     """A square as it is drawn."""
 

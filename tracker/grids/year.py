@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 
 from tracker.diary.asking import Place
 from tracker.diary.dates import MONTHS
-from tracker.diary.months import days_of_month, days_of_year
+from tracker.diary.months import days_of_month, days_of_year, each_day
 from tracker.diary.scales import Grid, other_grid
 from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.drawing import (
@@ -27,7 +27,7 @@ from tracker.grids.drawing import (
 )
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Area, Look, Picture
-from tracker.grids.squares import Face, Focus, Sheet, face
+from tracker.grids.squares import Face, Focus, Sheet, face, on_other_levels
 
 NUMBERED = (1, 5, 10, 15, 20, 25, 30)
 """Days whose numbers stand above their columns."""
@@ -306,7 +306,13 @@ def _draw_key(
     found = days_of_key(sheet.scales, grid, days_of_year(at.year), at)
     head, look = (_span_text(*found), palette.accent) if found else ("the key", palette.quiet)
     drawing.picture.put(left + plan.key_x, top + 2, head, look)
-    draw_key(drawing, palette, sheet.scales.on(grid, at), left + plan.key_x, top + HEAD, plan.key)
+    scale = sheet.scales.on(grid, at)
+    draw_key(drawing, palette, scale, left + plan.key_x, top + HEAD, plan.key)
+    others = on_other_levels(sheet, grid, each_day(*found) if found else days_of_year(at.year))
+    if others:
+        row = top + HEAD + plan.key.rows(len(scale.levels))
+        drawing.picture.put(left + plan.key_x, row, f"{others} on other", palette.accent)
+        drawing.picture.put(left + plan.key_x, row + 1, "levels", palette.accent)
 
 
 def _span_text(first: date, last: date) -> str:
