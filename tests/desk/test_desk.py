@@ -510,8 +510,11 @@ class TestCatchingUp:
             keep(begun, march(day), sleep="4")
         desk.take_up()
         desk.catch_up(CatchingUp())
-        press(desk, "6")
         assert desk.said == "March: 11 of 11; 6:1 5:10. Enter: next month."
+        press(desk, "6")
+        assert desk.said == (
+            "Nothing was kept: the month is full. March: 11 of 11; 6:1 5:10. Enter: next month."
+        )
         assert stands(begun, desk.cursor, "sleep") == "sleep8-4"
 
     def test_paper_is_put_in_before_the_record_began_too(self, begun: Record) -> None:

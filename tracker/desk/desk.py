@@ -375,7 +375,7 @@ class Desk(Keeper):
             return False
         colour = self.catching_up.colour(key)
         if self.month_is_done and (colour or key in (*DIGITS, "x", "space")):
-            self.catching_up.finish_month()
+            self.catching_up.refuse_answer()
         elif colour:
             self._keep_colour(colour)
         elif key == "space":

@@ -70,6 +70,12 @@ class MonthByMonth:
         else:
             self._at.say(f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month.")
 
+    def refuse_answer(self) -> None:
+        """Say that an answer after the month's end was not kept."""
+        self.finish_month()
+        if self.month_is_done:
+            self._at.said = f"Nothing was kept: the month is full. {self._at.said}"
+
     def next_month(self) -> None:
         """To the first empty day of the month after; none is to come."""
         at, (_, last) = self._at, self._span()
