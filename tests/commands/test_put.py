@@ -117,6 +117,11 @@ def test_with_the_setting_off_nothing_is_noted_about_anxiety(run: Run, kept: Kep
             "'25' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.",
         ),
         (
+            ["--sleep", "9:30-14:00"],
+            "'9:30-14:00' is no level of sleep; there are: none, under 3 h, 3-4 h, 4-5 h, 5-6 h, 6-7 h, "
+            "7-8 h, 8 h or more. Or give hours: 6.5, 6:30, or with a nap 5+1.5.",
+        ),
+        (
             ["--hours", "six"],
             "'six' is not a length of sleep; give hours from 0 to 24: 6.5, 6:30, 5+1.5.",
         ),
@@ -167,6 +172,7 @@ class TestAsking:
             "  6: 6 to under 7 hours\n"
             "  7: 7 to under 8 hours\n"
             "  8 or 9: 8 hours or more\n"
+            "  Or hours: 6.5, 6:30, or with a nap 5+1.5.\n"
             "  x: could not say. Enter alone: not now. k: this key again.\n"
             "  u: take the last answer back. q: stop.\n"
             "Sleep of today, Tue 17 March: 6\n"

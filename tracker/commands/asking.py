@@ -216,7 +216,9 @@ class Questions:
         click.echo(words.SLEEP_ASKED if place.grid == "sleep" else words.MOOD_ASKED)
         for level in _scale(self.record, place).levels:
             click.echo(f"  {' or '.join(level.keys)}: {_meaning(level)}")
-        if place.grid == "mood":
+        if place.grid == "sleep":
+            click.echo("  Or hours: 6.5, 6:30, or with a nap 5+1.5.")
+        else:
             click.echo(f"  With a behind it, like 3a: anxious, {words.ANXIOUS_HELP}.")
         for line in HOW:
             click.echo(f"  {line}")

@@ -23,6 +23,9 @@ LENGTH = re.compile(r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)")
 """Hours and minutes, or hours as a decimal."""
 
 
+HOURS_TOO = "Or give hours: 6.5, 6:30, or with a nap 5+1.5."
+
+
 def read_hours(text: str) -> float:
     """Hours from 0 to 24: `6.5`, `6,5`, `6:30`, `6 h`, or several sleeps added up, `4:30+1.5`.
 
@@ -62,7 +65,14 @@ def sleep_answer(day: date, text: str, choices: Choices) -> Change:
     except UnknownValue:
         if text.strip().rstrip("hH ").lstrip("-").replace(".", "", 1).replace(",", "", 1).isdigit():
             raise
-        return keeping.sleep_change(day, scale.level_for_text(text))
+        return keeping.sleep_change(day, _bucket_named(text, scale))
+
+
+def _bucket_named(text: str, scale: Scale) -> Level:
+    try:
+        return scale.level_for_text(text)
+    except UnknownValue as error:
+        raise UnknownValue(f"{error} {HOURS_TOO}") from None
 
 
 def exact_sleep(day: date, text: str, hours: str, choices: Choices) -> Change:
