@@ -38,6 +38,7 @@ class TestSettings:
         assert result.stderr.startswith("There is no theme 'nosuch'; there are: ")
         assert run("settings", "theme", "cawbrook-lamps").stdout == "theme is now cawbrook-lamps.\n"
         assert run("settings", "theme", "Wenfold-Dusk").stdout == "theme is now wenfold-dusk.\n"
+        assert run("settings", "theme", "selderby, morning").stdout == "theme is now selderby-morning.\n"
 
     def test_a_setting_can_be_undone(self, run: Run) -> None:
         run("settings", "lines", "yes")

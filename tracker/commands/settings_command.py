@@ -8,7 +8,7 @@ from tracker.commands.common import open_record
 from tracker.diary.choices import SETTING_NAMES
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import HELP_LINES
-from tracker.grids.themes import load_theme, own_themes, theme_files
+from tracker.grids.themes import load_theme, own_themes, theme_names
 
 EXAMPLES = """\b
 Examples:
@@ -63,8 +63,9 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
 
 
 def _theme(value: str) -> str:
-    """The id of a theme that can be used, whatever its capitals."""
-    alike = [id for id in theme_files(own_themes()) if id.casefold() == value.casefold()]
+    """The id of a theme that can be used, by its id or the name the app shows, whatever its capitals."""
+    wanted = value.casefold()
+    alike = [id for id, name in theme_names() if wanted in (id.casefold(), name.casefold())]
     id = value if value in alike or not alike else alike[0]
     load_theme(id, own_themes())
     return id

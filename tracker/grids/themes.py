@@ -233,6 +233,19 @@ def is_own(id: str, own: Path | None) -> bool:
     return own is not None and (own / f"{id}.toml").is_file()
 
 
+def theme_names() -> list[tuple[str, str]]:
+    """Id and name of every theme; of one that cannot be read, that it cannot."""
+    folder = own_themes()
+    return [(id, _shown_name(id, folder)) for id in theme_files(folder)]
+
+
+def _shown_name(id: str, folder: Path) -> str:
+    try:
+        return load_theme(id, folder).name
+    except BrokenTheme:
+        return f"{id} (cannot be used)"
+
+
 def load_theme(id: str, own: Path | None = None) -> Theme:
     """The theme with an id, from the person's own folder or the program's.
 

@@ -19,9 +19,10 @@ from tracker.desk.desk import Desk
 from tracker.diary.choices import Settings
 from tracker.diary.errors import in_one_sentence
 from tracker.grids.palette import Palette, colours_of
+from tracker.grids.themes import theme_names
 from tracker.record.store import Record
 from tracker.screens.base import Base
-from tracker.screens.look import chosen_theme, palette_for, textual_theme, theme_names
+from tracker.screens.look import chosen_theme, palette_for, textual_theme
 from tracker.screens.month import MonthScreen
 
 if TYPE_CHECKING:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sys
 from dataclasses import replace
-from pathlib import Path
 
 from textual.theme import BUILTIN_THEMES
 from textual.theme import Theme as TextualTheme
@@ -21,7 +20,6 @@ from tracker.grids.themes import (
     is_own,
     load_theme,
     own_themes,
-    theme_files,
 )
 
 
@@ -40,19 +38,6 @@ def chosen_theme(name: str, scales: Scales) -> tuple[Theme, list[str]]:
 
     labels = {grid: [level.label for level in scales.newest(grid).levels] for grid in GRIDS}
     return usable_theme(name, folder, labels)
-
-
-def theme_names() -> list[tuple[str, str]]:
-    """Id and name of every theme; of one that cannot be read, that it cannot."""
-    folder = own_themes()
-    return [(id, _theme_name(id, folder)) for id in theme_files(folder)]
-
-
-def _theme_name(id: str, folder: Path) -> str:
-    try:
-        return load_theme(id, folder).name
-    except BrokenTheme:
-        return f"{id} (cannot be used)"
 
 
 def palette_for(settings: Settings, theme: Theme, colours: Colours) -> Palette:

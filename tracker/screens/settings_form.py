@@ -10,9 +10,8 @@ from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import GRIDS, Scales
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Picture
-from tracker.grids.themes import own_themes
+from tracker.grids.themes import own_themes, theme_names
 from tracker.screens.form import Question
-from tracker.screens.look import theme_names
 
 YES_NO = (("yes", "yes"), ("no", "no"))
 UNMARKED = (("yes", "a day was not anxious"), ("no", "nothing is noted either way"))
