@@ -17,7 +17,7 @@ from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
-from tracker.diary.keeping import sleep_change
+from tracker.diary.keeping import note_change, sleep_change
 from tracker.diary.scales import DEFAULT_SLEEP
 from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
@@ -291,6 +291,19 @@ class TestDay:
             assert "2026-03-17 21:00  sleep 7-8 h (typed, remembered)" in everything(pilot)
 
 
+class TestALongNote:
+    async def test_it_can_be_read_as_a_whole_where_it_is_typed(self, begun: Record, opened: Opened) -> None:
+        words = " ".join(f"word{number}" for number in range(60))
+        begun.keep([note_change(date(2026, 3, day), words) for day in (16, 17)], source="typed")
+        async with opened(begun, "n") as pilot:
+            said = everything(pilot).split()
+            assert all(word in said for word in words.split())
+
+    async def test_a_short_one_stands_there_once(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "n", *"calm") as pilot:
+            assert everything(pilot).count("calm") == 1
+
+
 class TestWhatCannotBeKept:
     """A form whose answers cannot be kept stays, with what was typed, and says why."""
 
@@ -486,6 +499,7 @@ class TestMoreSettings:
             assert (
                 "From 17 March 2026 on there would be other levels of mood; squares that are kept keep theirs"
             ) in said
+            assert "Findings compare moods on the newest levels alone." in said
             assert len(begun.choices().scales.newest("mood").levels) == 5
             await pilot.press("enter")
             await pilot.pause()

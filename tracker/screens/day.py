@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from tracker import words
 from tracker.desk.desk import Desk
 from tracker.diary.answers import entry_in_words, in_words
 from tracker.diary.clock import from_stamp
@@ -31,8 +32,8 @@ class DayScreen(FormScreen):
     def take(self, answers: dict[str, str]) -> None:
         desk = self.desk
         changes = day_changes(desk.day, answers, desk.choices, desk.record.clock)
-        words = ", ".join(in_words(change, desk.choices) for change in changes)
-        if not desk.keep_answers(changes, words):
+        named = ", ".join(in_words(change, desk.choices) for change in changes)
+        if not desk.keep_answers(changes, named):
             self.trouble = desk.said
 
     def changed(self) -> None:
@@ -43,8 +44,10 @@ class DayScreen(FormScreen):
         lines = self._history
         shown = lines[-max(room - 1, 0) :] if lines else ["nothing was ever kept"]
         earlier = len(lines) - len(shown)
-        head = f"History, {earlier} earlier entries not shown" if earlier > 0 else "History"
-        return [(head, self.palette.title), *((line, quiet) for line in shown)]
+        left = (
+            f", {words.counted(earlier, 'earlier entry', 'earlier entries')} not shown" if earlier > 0 else ""
+        )
+        return [(f"History{left}", self.palette.title), *((line, quiet) for line in shown)]
 
 
 def history_in_words(desk: Desk) -> list[str]:

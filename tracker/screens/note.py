@@ -10,6 +10,7 @@ from tracker.grids.picture import Look
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, FormScreen
 from tracker.screens.key_commands import Command
+from tracker.screens.lines import wrapped
 
 KEEP_NOTE = Command(("enter",), "Enter", "keep", "Keep the note; an empty one takes it away")
 
@@ -25,6 +26,14 @@ class NoteScreen(FormScreen):
 
     def preface(self) -> Sequence[tuple[str, Look]]:
         return [(words.NO_NAMES_IN_NOTES, self.palette.quiet)]
+
+    def below(self, room: int) -> Sequence[tuple[str, Look]]:
+        """The note as a whole, where the row above shows only its end."""
+        text, room = self.form.answers()["note"], max(room - 1, 0)
+        rows = wrapped(text, self.size.width - 2)
+        if len(rows) == 1 or not room:
+            return ()
+        return [("", self.palette.text), *((row, self.palette.quiet) for row in rows[-room:])]
 
     def take(self, answers: dict[str, str]) -> None:
         if not self.desk.keep_note(answers["note"]):
