@@ -100,6 +100,7 @@ class TestRestore:
         assert run("restore", str(copy), "--dry-run").stdout.splitlines()[1:-1] == [
             "Nothing would change: both hold the same entries and settings."
         ]
+        assert run("restore", str(copy)).stdout.endswith("both hold the same entries and settings.\n")
         run("settings", "theme", "cawbrook-lamps")
         assert run("restore", str(copy), "--dry-run").stdout.splitlines()[1:-1] == [
             "Would go, because the copy lacks them: 1 setting."
@@ -120,6 +121,7 @@ class TestRestore:
     def test_without_a_terminal_it_wants_a_yes(self, run: Run, filled: str, tmp_path: Path) -> None:
         copy = tmp_path / "copy.sqlite"
         run("backup", str(copy))
+        run("put", "--note", "later")
         result = run("restore", str(copy))
         assert (result.exit_code, "--yes goes on without asking" in result.stderr) == (1, True)
 

@@ -34,6 +34,9 @@ Examples:
 """
 
 
+NOTHING_TO_BRING = "Nothing would change: both hold the same entries and settings."
+
+
 @click.command("restore", epilog=EXAMPLES)
 @click.argument("source", metavar="FROM", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option("--dry-run", is_flag=True, help="Say what would change, and change nothing.")
@@ -53,10 +56,13 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
                 raise
             _over_a_damaged_one(path, copy, dry_run, yes)
             return
-        for line in _what_changes(record, copy):
+        changes = list(_what_changes(record, copy))
+        for line in changes:
             click.echo(line)
         if dry_run:
             say_dry_run()
+        elif changes[-1] == NOTHING_TO_BRING and is_there(record.path):
+            return
         elif agreed("Bring it back?", yes):
             if not is_there(record.path):
                 record = _readable(begun(ctx.find_root().obj), ctx)
@@ -121,7 +127,7 @@ def _what_changes(record: Record, copy: Record) -> Iterator[str]:
     if comes:
         yield f"Would come, because the copy alone holds them: {comes}."
     if not (goes or comes):
-        yield "Nothing would change: both hold the same entries and settings."
+        yield NOTHING_TO_BRING
     days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
     if days:
         listed = ", ".join(day.isoformat() for day in days[:LISTED])

@@ -46,7 +46,7 @@ Examples:
     "named",
     multiple=True,
     metavar="NAME=KIND",
-    help="Kind of the events of a name; NAME= for none.",
+    help="Kind of the events of a name; NAME= for none. Remembered for the next file.",
 )
 @click.option("--over-leave", is_flag=True, help="Lay the rota over leave as well.")
 @click.option("--dry-run", is_flag=True, help="Say what would change, and change nothing.")
