@@ -144,7 +144,7 @@ def test_late_entries_and_those_from_paper_are_counted() -> None:
     days = with_late(days, TODAY - timedelta(2), "mood", "paper", 200)
     told = page(days).complete
     assert "1 entry made over 2 days late." in told
-    assert "1 copied from paper kept at the time." in told
+    assert "1 entry copied from paper kept at the time." in told
 
 
 def test_a_marked_break_is_not_possible_and_not_missing() -> None:

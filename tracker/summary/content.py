@@ -113,7 +113,7 @@ def _lateness(days: Iterable[Day]) -> list[str]:
     squares = _squares(days)
     late = sum(square.basis == "remembered" for square in squares)
     paper = sum(square.basis == "paper" for square in squares)
-    copied = [f"{paper} copied from paper kept at the time."] if paper else []
+    copied = [f"{counted(paper, 'entry', 'entries')} copied from paper kept at the time."] if paper else []
     made = f"{counted(late, 'entry', 'entries')} made over {LATE_AFTER} days late."
     return [made if late else f"No entry made over {LATE_AFTER} days late.", *copied]
 
