@@ -170,6 +170,10 @@ def page_written(path: object) -> str:
     return f"The page is in {path}; nothing was sent or printed."
 
 
+PDF_HAS_ROOM = "A PDF has more room; w writes one."
+"""Said of the page as text, where something is left out of it."""
+
+
 def left_out(things: list[str] | tuple[str, ...]) -> str:
     """What the page has no room for."""
     return f"Left out, for want of room on one side: {listed(list(things))}."

@@ -121,7 +121,9 @@ class PageScreen(ComputingScreen, ScrolledScreen):
             return said
         text, left_out = as_text(self.page)
         if left_out:
-            said = [*said, (words.left_out(left_out), self.palette.warning), ("", self.palette.text)]
+            missing = f"{words.left_out(left_out)} {words.PDF_HAS_ROOM}"
+            said += [(line, self.palette.warning) for line in wrapped(missing, width)]
+            said.append(("", self.palette.text))
         return [*said, *((line[:width], self.palette.text) for line in text.splitlines())]
 
 
