@@ -211,6 +211,18 @@ class TestPage:
             assert "nothing was sent or printed" in " ".join(board(pilot, "text")[:3])
         assert (tmp_path / "page.txt").read_text().startswith("MOOD AND SLEEP")
 
+    async def test_what_the_text_has_no_room_for_is_said_in_full_with_where_there_is_room(
+        self, begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setattr("tracker.summary.text.LINES", 40)
+        for number in range(60):
+            keep(begun, date(2026, 3, 17) - timedelta(days=number), mood="3", sleep="6", shift="night")
+        async with opened(begun, "p") as pilot:
+            await computed(pilot)
+            said = " ".join(line.strip() for line in board(pilot, "text")[:3])
+            assert "Left out, for want of room on one side: " in said
+            assert "A PDF has more room; w writes one." in said
+
     async def test_a_file_that_is_there_is_left_unless_she_says_so(
         self, begun: Record, opened: Opened, tmp_path: Path
     ) -> None:
@@ -399,6 +411,10 @@ class TestOldSentences:
 
 
 class TestSearch:
+    async def test_says_that_no_note_holds_a_word(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "slash", *"nowhere") as pilot:
+            assert "No note holds it." in everything(pilot)
+
     async def test_finds_a_word_in_notes_and_goes_there(self, begun: Record, opened: Opened) -> None:
         keep(begun, date(2026, 3, 9), note="Late train at Selderby Halt")
         keep(begun, date(2026, 3, 11), note="Nothing to say")
@@ -555,12 +571,32 @@ class TestHelp:
         self, begun: Record, opened: Opened, keys: tuple[str, ...]
     ) -> None:
         async with opened(begun, "question_mark") as pilot:
-            expected = everything(pilot)
+            where_to_turn, _, _ = everything(pilot).partition("KEYS")
         async with opened(begun, *keys, "f1") as pilot:
-            assert (screen_name(pilot), everything(pilot)) == ("HelpScreen", expected)
+            assert (screen_name(pilot), everything(pilot).partition("KEYS")[0]) == (
+                "HelpScreen",
+                where_to_turn,
+            )
             await pilot.press("question_mark")
             await pilot.pause()
             assert screen_name(pilot) != "HelpScreen"
+
+    @pytest.mark.parametrize(
+        ("keys", "head"),
+        [
+            ([], "KEYS IN THE MONTH"),
+            (["y"], "KEYS IN THE YEAR"),
+            (["f"], "KEYS IN THE FINDINGS"),
+            (["p"], "KEYS AT THE PAGE"),
+            (["c", "enter"], "KEYS WHILE CATCHING UP"),
+        ],
+    )
+    async def test_the_keys_of_where_she_asked_come_first(
+        self, begun: Record, opened: Opened, keys: list[str], head: str
+    ) -> None:
+        async with opened(begun, *keys, "question_mark") as pilot:
+            await pilot.pause()
+            assert re.findall("KEYS .*[A-Z]", everything(pilot))[0] == head
 
     async def test_keys_follow_where_to_turn_and_all_of_it_can_be_scrolled_to(
         self, begun: Record, opened: Opened

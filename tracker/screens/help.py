@@ -12,9 +12,22 @@ from tracker.screens.lines import wrapped
 from tracker.screens.page import PageScreen
 from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
 
+KEYS: Mapping[str, tuple[Command, ...]] = {
+    "KEYS IN THE MONTH": key_commands.MONTH,
+    "KEYS IN THE YEAR": key_commands.YEAR_COMMANDS,
+    "KEYS WHILE CATCHING UP": key_commands.WHILE_CATCHING_UP,
+    "KEYS IN THE FINDINGS": FindingsScreen.COMMANDS_HERE,
+    "KEYS AT THE PAGE": PageScreen.COMMANDS_HERE,
+}
+ASKED_AT = {
+    "YearScreen": "KEYS IN THE YEAR",
+    "FindingsScreen": "KEYS IN THE FINDINGS",
+    "PageScreen": "KEYS AT THE PAGE",
+}
+
 
 class HelpScreen(ScrolledScreen):
-    """Always the same, whatever the days say."""
+    """Where to turn is always the same, whatever the days say; then come the keys of where she asked."""
 
     COMMANDS_HERE = (SCROLL, ESCAPE, QUIT)
 
@@ -24,15 +37,16 @@ class HelpScreen(ScrolledScreen):
     def lines(self, width: int) -> list[Line]:
         text, title = self.palette.text, self.palette.title
         lines = self._paragraphs(where_to_turn(self.desk.choices), width)
-        for head, listed in (
-            ("KEYS IN THE MONTH", key_commands.MONTH),
-            ("KEYS IN THE YEAR", key_commands.YEAR_COMMANDS),
-            ("KEYS WHILE CATCHING UP", key_commands.WHILE_CATCHING_UP),
-            ("KEYS IN THE FINDINGS", FindingsScreen.COMMANDS_HERE),
-            ("KEYS AT THE PAGE", PageScreen.COMMANDS_HERE),
-        ):
+        asked_at = self._asked_at()
+        for head, listed in sorted(KEYS.items(), key=lambda section: section[0] != asked_at):
             lines += [("", text), (head, title), *self._keys(listed, width)]
         return [*lines, ("", text), *self._paragraphs(explanations(self.desk.choices), width)]
+
+    def _asked_at(self) -> str:
+        """Over which keys help was asked for: those come first."""
+        if self.desk.catching_up:
+            return "KEYS WHILE CATCHING UP"
+        return ASKED_AT.get(type(self.app.screen_stack[-2]).__name__, "")
 
     def _paragraphs(self, paragraphs: list[str], width: int) -> list[Line]:
         lines: list[Line] = []

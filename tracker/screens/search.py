@@ -134,6 +134,8 @@ class SearchScreen(Base):
         self.show("found", picture)
 
     def _heading(self) -> str:
+        if self.typed.text.strip() and not self.found:
+            return "No note holds it."
         if self.typed.text.strip():
             held = "note holds" if len(self.found) == 1 else "notes hold"
             return f"{len(self.found)} {held} it, the newest first:"
