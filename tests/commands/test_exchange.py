@@ -155,7 +155,7 @@ class TestImport:
         run("put", "mon", "--mood", "4")
         file = write(tmp_path, "date,mood,anxious\n2026-03-16,2,no\n2026-03-15,2,\n")
         assert run("import", file).stdout == (
-            "1 square new, 1 as they stand, 1 that differ, 2026-03-15 to 2026-03-16.\n"
+            "1 square new, 1 as they stand, 1 that differs, 2026-03-15 to 2026-03-16.\n"
             "  2026-03-16: mood 4 good stands; the file has mood 2 low.\n"
             "These stay as they stand; --replace takes the file's.\n"
             "Kept 1 square. tracker undo takes them back.\n"

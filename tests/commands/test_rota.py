@@ -112,7 +112,7 @@ def test_a_new_file_leaves_what_was_set_by_hand(run: Run, tmp_path: Path, rota_f
     result = run("rota", str(moved), "--from", "2026-03-18", "--to", "2026-04-01")
     assert result.stdout == (
         "2 shifts in moved.ics, 2026-03-18 to 2026-04-01.\n"
-        "1 new, 1 changed, 0 as they stand, 1 set by hand that stay; 2026-03-19 to 2026-03-22.\n"
+        "1 new, 1 changed, 0 as they stand, 1 set by hand that stays; 2026-03-19 to 2026-03-22.\n"
         "  night 1\n"
         "  2026-03-20: night becomes no shift\n"
         "  2026-03-22: early stays; the rota has leave\n"

@@ -15,6 +15,7 @@ TODAY = date(2026, 3, 17)
     [
         ("today", TODAY),
         ("Yesterday", date(2026, 3, 16)),
+        ("tomorrow", date(2026, 3, 18)),
         ("tue", TODAY),
         ("mon", date(2026, 3, 16)),
         ("wednesday", date(2026, 3, 11)),

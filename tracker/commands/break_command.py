@@ -17,7 +17,7 @@ from tracker.record.store import Record
 EXAMPLES = """\b
 Examples:
   tracker break 2026-04-01 2026-04-14
-  tracker break today
+  tracker break tomorrow
   tracker break --end
 """
 

@@ -138,7 +138,7 @@ def _say_plan(planned: Plan, record: Record, replace: bool) -> None:
     span = f", {days[0]} to {days[-1]}" if days else ""
     click.echo(
         f"{_counted(planned.new) or 'Nothing'} new, {planned.same} as they stand, "
-        f"{len(planned.differing)} that differ{span}."
+        f"{words.counted(len(planned.differing), 'that differs', 'that differ')}{span}."
     )
     choices = record.choices()
     for line in first_of([_difference(*pair, choices) for pair in planned.differing]):

@@ -174,9 +174,10 @@ def _plan_lines(plan: RotaPlan, choices: Choices, span: tuple[date, date]) -> It
     label = {kind.id: kind.label for kind in choices.kinds}
     counts = Counter(label[change.value] for change in plan.changes if change.state == "kept")
     leave = f", {len(plan.on_leave)} of leave that stay" if plan.on_leave else ""
+    by_hand = words.counted(len(plan.by_hand), "set by hand that stays", "set by hand that stay")
     yield (
         f"{len(plan.new)} new, {len(plan.changed)} changed, {plan.same} as they stand, "
-        f"{len(plan.by_hand)} set by hand that stay{leave}; {span[0]} to {span[1]}."
+        f"{by_hand}{leave}; {span[0]} to {span[1]}."
     )
     if counts:
         yield "  " + ", ".join(f"{name} {count}" for name, count in counts.most_common())

@@ -13,17 +13,19 @@ WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", 
 FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
 """The days that can be named; room is left on both sides for the days beside them."""
 
+NEAR_DAYS = {"yesterday": -1, "today": 0, "tomorrow": 1}
+
 
 def day_for_text(text: str, today: date) -> date:
-    """The day meant by `today`, `yesterday`, a weekday (the last one, today included) or a date.
+    """The day meant by `today`, `yesterday`, `tomorrow`, a weekday (the last one, today included) or a date.
 
     A date is written `2026-03-17`, or with points `17.3.2026`; with strokes it could be read two ways.
 
     Raises UnknownValue for anything else and for dates that are none, WrongDay for one out of reach.
     """
     word = text.strip().casefold()
-    if word in ("today", "yesterday"):
-        return today - timedelta(days=word == "yesterday")
+    if word in NEAR_DAYS:
+        return today + timedelta(days=NEAR_DAYS[word])
     weekday = weekday_for_text(word)
     if weekday is not None:
         return today - timedelta(days=(today.weekday() - weekday) % 7)
