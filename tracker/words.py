@@ -98,7 +98,7 @@ ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
 AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
 NOTHING_CHANGED = "Nothing was changed."
 KEPT_FROM_NOW_ON = "Kept; it holds from now on."
-ALL_KEPT = "Yesterday and today are kept."
+NOTHING_WAITS = "Nothing waits of yesterday and today."
 MOOD_AT_THE_END = "at the day's end"
 NO_NAMES_IN_NOTES = "No patients' names or details in notes."
 

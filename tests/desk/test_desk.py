@@ -45,7 +45,7 @@ class TestOpening:
         keep(begun, YESTERDAY, mood="3", sleep="5")
         keep(begun, TODAY, mood="3", sleep="5")
         desk = Desk(begun)
-        assert (desk.cursor, desk.said, desk.asked()) == (TODAY, words.ALL_KEPT, "")
+        assert (desk.cursor, desk.said, desk.asked()) == (TODAY, words.NOTHING_WAITS, "")
 
     def test_a_record_that_can_only_be_looked_at_says_so_at_every_key(self, begun: Record) -> None:
         begun.only_looks = True
@@ -83,7 +83,7 @@ class TestDigits:
         press(desk, "6", "4", "7", "5")
         found = [(stands(begun, day, "sleep"), stands(begun, day, "mood")) for day in (YESTERDAY, TODAY)]
         assert found == [("sleep8-5", "mood5-4"), ("sleep8-6", "mood5-5")]
-        assert desk.said == f"Kept: Tue 17 March, mood 5 very good. {words.ALL_KEPT}"
+        assert desk.said == f"Kept: Tue 17 March, mood 5 very good. {words.NOTHING_WAITS}"
 
     def test_a_digit_is_kept_before_press_returns(self, begun: Record) -> None:
         press(Desk(begun), "6")
@@ -566,6 +566,10 @@ class TestCatchingUp:
             press(desk, "3")
             assert begun.day(day).is_anxious is expected
 
+    def test_in_a_break_nothing_is_said_to_be_kept(self, begun: Record) -> None:
+        press(Desk(begun), "left", "b")
+        assert Desk(begun).said == "Nothing waits of yesterday and today."
+
     def test_one_key_writes_what_an_old_colour_meant(self, begun: Record) -> None:
         desk = Desk(begun)
         desk.focus = "mood"
@@ -581,6 +585,8 @@ class TestCatchingUp:
         desk.catch_up(CatchingUp("paper", colours={"w": OldColour("mood5-2")}))
         press(desk, "tab", "w")
         assert begun.day(march(1)).sleep is None
+        assert desk.claims("w")
+        assert desk.said == "Nothing was kept: w is a colour of the other grid; here a digit answers."
 
     def test_a_month_of_both_grids_stops_once_and_goes_on_with_the_first(self, begun: Record) -> None:
         desk = Desk(begun)

@@ -37,7 +37,7 @@ async def test_a_day_is_kept_with_two_keys(begun: Record, opened: Opened) -> Non
     keep(begun, YESTERDAY, mood="3", sleep="5")
     async with opened(begun, "7", "4") as pilot:
         assert (stands(begun, TODAY, "sleep"), stands(begun, TODAY, "mood")) == ("sleep8-6", "mood5-4")
-        assert words.ALL_KEPT in board(pilot, "words")[0]
+        assert words.NOTHING_WAITS in board(pilot, "words")[0]
 
 
 async def test_the_key_of_the_square_stands_on_it(begun: Record, opened: Opened) -> None:

@@ -23,7 +23,6 @@ HOW = (
     "x: could not say. Enter alone: not now. k: this key again.",
     "u: take the last answer back. q: stop.",
 )
-NOTHING_WAITS = "Nothing waits of yesterday and today."
 QUIT = ("q", "quit")
 UNDO = ("u", "undo")
 SHOWS_THE_KEY = ("k", "key", "?", "help")
@@ -69,7 +68,7 @@ def _ask_what_waits(questions: Questions) -> bool:
     record = questions.record
     waiting = _waiting(record)
     places = (place for place in order_of_asking(record.today()) if _waiting(record).waits(place))
-    goes_on = _ask_for(questions, places, NOTHING_WAITS)
+    goes_on = _ask_for(questions, places, words.NOTHING_WAITS)
     older = sum(record.unanswered(*span) for span in waiting.older_spans())
     if older:
         verb = "waits" if older == 1 else "wait"

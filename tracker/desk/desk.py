@@ -56,7 +56,7 @@ class Desk(Keeper):
         self._in_order = True
         self._go_on()
         if not self.waiting.next_asked():
-            self.cursor, self.said = self.today, words.ALL_KEPT
+            self.cursor, self.said = self.today, words.NOTHING_WAITS
         if self.record.only_looks:
             self.said = words.only_looking(self.record.path)
 
@@ -72,7 +72,7 @@ class Desk(Keeper):
             return False
         if key == "enter":
             return self.month_is_done
-        return key in ("space", "escape") or self.catching_up.colour(key.lower()) is not None
+        return key in ("space", "escape") or self.catching_up.is_a_colour(key.lower())
 
     def press(self, key: str) -> bool:
         """Do what a key does at the grids; whether it does anything here."""
@@ -260,7 +260,7 @@ class Desk(Keeper):
             self._go_on()
             self._ran_on_from = place if place.grid == "mood" and place.day != self.cursor else None
             if not self.waiting.next_asked():
-                self.said = f"{self.said} {words.ALL_KEPT}"
+                self.said = f"{self.said} {words.NOTHING_WAITS}"
 
     def _under_on_paper(self, place: Place) -> str:
         if self.catching_up and self.catching_up.how.shift(place.grid):
@@ -378,6 +378,8 @@ class Desk(Keeper):
             self.catching_up.refuse_answer()
         elif colour:
             self._keep_colour(colour)
+        elif self.catching_up.is_a_colour(key):
+            self.said = f"Nothing was kept: {key} is a colour of the other grid; here a digit answers."
         elif key == "space":
             self.catching_up.run_on()
         elif key == "enter" and self.month_is_done:

@@ -37,6 +37,10 @@ class MonthByMonth:
         """What a key means by the table of old colours, which is that of one grid."""
         return self.how.colours.get(key) if self._at.focus == self._first else None
 
+    def is_a_colour(self, key: str) -> bool:
+        """Whether a key is in the table of old colours while a grid is caught up, be it the other one."""
+        return key in self.how.colours and self._at.focus != "shift"
+
     def sums(self) -> str:
         """The sums of the month that is caught up, to hold against the paper."""
         at, (first, last) = self._at, self._span()

@@ -54,11 +54,11 @@ class CatchUpScreen(FormScreen):
             ),
             Question(
                 "colours",
-                "My old colours, if wanted",
+                f"My old {self.desk.grid} colours",
                 "",
                 (),
-                "A key for each colour and what it meant: w=2a z=5 o=x means w is level 2 and anxious, "
-                "z level 5, o could not say.",
+                f"If wanted; those of {self.desk.grid}, where you stood. A key for each colour and what it "
+                "meant: w=2a z=5 o=x means w is level 2 and anxious, z level 5, o could not say.",
             ),
         ]
 
