@@ -159,6 +159,7 @@ class TestImport:
             "  2026-03-16: mood 4 good stands; the file has mood 2 low.\n"
             "These stay as they stand; --replace takes the file's.\n"
             "Kept 1 square. tracker undo takes them back.\n"
+            "The record now begins on 15 March 2026; tracker undo takes it back.\n"
         )
         assert "mood 2 low" not in run("history", "mon").stdout
 

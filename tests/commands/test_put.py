@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -53,6 +54,20 @@ Kept = Callable[[], Record]
 def test_it_says_in_one_sentence_what_it_kept(run: Run, arguments: list[str], sentence: str) -> None:
     result = run("put", *arguments)
     assert (result.exit_code, result.stdout, result.stderr) == (0, sentence + "\n", "")
+
+
+def test_a_slip_of_the_year_that_moves_the_beginning_of_the_record_is_told(run: Run) -> None:
+    run("put", "--mood", "4")
+    told = run("put", "2006-03-17", "--mood", "4", "--paper").stdout
+    assert told.endswith("The record now begins on 17 March 2006; tracker undo takes it back.\n")
+    assert "begins" not in run("put", "2007-03-17", "--mood", "4", "--paper").stdout
+
+
+def test_a_file_that_moves_the_beginning_of_the_record_says_so(run: Run, tmp_path: Path) -> None:
+    run("put", "--mood", "4")
+    (tmp_path / "days.csv").write_text("date,mood\n2006-03-16,3\n")
+    told = run("import", str(tmp_path / "days.csv"), "--paper").stdout
+    assert told.endswith("The record now begins on 16 March 2006; tracker undo takes it back.\n")
 
 
 def test_what_stood_before_is_named_so_that_a_slip_is_seen(run: Run) -> None:

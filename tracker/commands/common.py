@@ -11,7 +11,7 @@ import click
 from tracker import words
 from tracker.commands import around, named_record
 from tracker.commands.named_record import IfMissing
-from tracker.diary.dates import day_for_text
+from tracker.diary.dates import day_for_text, long_day
 from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.files import is_locked
 from tracker.record.store import Record
@@ -109,3 +109,10 @@ def need_somebody(instead: str) -> None:
     """Refuse to ask where nobody can answer, and say what does without asking."""
     if not around.somebody_is_there():
         raise NobodyThere(f"Nobody can answer here, because this is no terminal; {instead}.")
+
+
+def tell_earlier_beginning(record: Record, began: date | None) -> None:
+    """Say where the record begins now, if it began later before."""
+    begins = record.first_day() if began else None
+    if began and begins and begins < began:
+        click.echo(words.begins_earlier(long_day(begins), "tracker undo"))

@@ -12,7 +12,13 @@ import click
 
 from tracker import words
 from tracker.commands import around
-from tracker.commands.common import first_of, open_record, passphrase_for, say_dry_run
+from tracker.commands.common import (
+    first_of,
+    open_record,
+    passphrase_for,
+    say_dry_run,
+    tell_earlier_beginning,
+)
 from tracker.commands.joining import join_rows
 from tracker.diary.answers import days_in_words, in_words
 from tracker.diary.choices import Choices
@@ -120,11 +126,13 @@ def command(
 def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replace: bool) -> None:
     wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
     what = f"import of {file.name}, {days_in_words(wanted)}" if wanted else ""
+    began = record.first_day()
     batch = record.keep(wanted, what, "imported", basis or "at the time", over=replace, watched=_with_bar)
     if batch is None:
         click.echo("Nothing was kept.")
     else:
         click.echo(f"Kept {_counted(wanted)}. tracker undo takes them back.")
+        tell_earlier_beginning(record, began)
 
 
 def _counted(changes: Iterable[Change]) -> str:

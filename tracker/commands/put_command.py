@@ -8,7 +8,7 @@ from datetime import date
 import click
 
 from tracker import words
-from tracker.commands.common import need_somebody, open_record, read_day
+from tracker.commands.common import need_somebody, open_record, read_day, tell_earlier_beginning
 from tracker.diary import keeping
 from tracker.diary.answers import (
     anxious_answer,
@@ -79,7 +79,7 @@ def _put(
     record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...], basis: Basis | None
 ) -> None:
     changes = list(_changes(record, day, given, clear))
-    before = record.day(day)
+    before, began = record.day(day), record.first_day() if day < record.today() else None
     batch = record.keep(changes, source="command", basis=basis)
     if batch is None:
         click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")
@@ -95,6 +95,7 @@ def _put(
     ]
     stood = f" Before: {', '.join(replaced)}." if replaced else ""
     click.echo(f"Kept for {short_day(day)} {day.year}: {kept}{_how_late(record, day, basis)}.{stood}")
+    tell_earlier_beginning(record, began)
 
 
 def _how_late(record: Record, day: date, basis: Basis | None) -> str:

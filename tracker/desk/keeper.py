@@ -55,7 +55,7 @@ class Keeper(Standing):
     def _say_kept(self, day: date, answer: str) -> None:
         """Say what was kept, and where the record begins if that has moved: the verdict days move with it."""
         earlier = self.first if self.first and self._began and self.first < self._began else None
-        note = f" The record now begins on {long_day(earlier)}; u takes it back." if earlier else ""
+        note = f" {words.begins_earlier(long_day(earlier), 'u')}" if earlier else ""
         self.say(f"Kept: {short_day(day)}, {answer}.{note}", f"Kept.{note}")
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:
