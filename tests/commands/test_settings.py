@@ -40,9 +40,18 @@ class TestSettings:
         assert run("settings", "theme", "Wenfold-Dusk").stdout == "theme is now wenfold-dusk.\n"
         assert run("settings", "theme", "selderby, morning").stdout == "theme is now selderby-morning.\n"
 
+    def test_capitals_part_neither_themes_nor_settings(self, run: Run) -> None:
+        assert run("settings", "theme", "Cawbrook-Lamps").stdout == "theme is now cawbrook-lamps.\n"
+        assert run("settings", "Theme", "wenfold-dusk").stdout == "theme is now wenfold-dusk.\n"
+
     def test_a_setting_can_be_undone(self, run: Run) -> None:
         run("settings", "lines", "yes")
-        assert run("undo").stdout == "Taken back: setting lines (1 change). tracker redo brings it back.\n"
+        run("settings", "lines", "no")
+        assert run("undo").stdout == (
+            "Taken back: setting lines; it is yes again (1 change). tracker redo brings it back.\n"
+        )
+        assert run("settings", "lines").stdout == "yes\n"
+        assert run("redo").stdout == "Brought back: setting lines; it is no again (1 change).\n"
         assert run("settings", "lines").stdout == "no\n"
 
     @pytest.mark.parametrize(

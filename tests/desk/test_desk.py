@@ -416,7 +416,18 @@ class TestTakingBack:
         desk = Desk(begun)
         desk.keep_settings(desk.settings._replace(theme="cawbrook-lamps"))
         press(desk, "u")
-        assert desk.said == "Taken back: setting theme."
+        assert desk.said == "Taken back: setting theme; it is wenfold-dusk again."
+        press(desk, "r")
+        assert desk.said == "Brought back: setting theme; it is cawbrook-lamps again."
+
+    def test_taking_back_several_settings_says_what_each_is_again(self, begun: Record) -> None:
+        desk = Desk(begun)
+        desk.keep_settings(desk.settings._replace(day_change_hour=12, latitude=-41, fills=False))
+        press(desk, "u")
+        assert desk.said == (
+            "Taken back: setting day change hour, setting latitude and setting fills; "
+            "again day change hour 4, latitude none and fills yes."
+        )
 
     def test_redo_brings_back(self, begun: Record) -> None:
         desk = Desk(begun)

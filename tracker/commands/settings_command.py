@@ -49,7 +49,7 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
         for each in SETTING_NAMES:
             click.echo(f"{each:16} {settings.text_of(each):16} {HELP[each]}")
         return
-    name = name.replace("-", "_")
+    name = name.casefold().replace("-", "_")
     if value is None:
         click.echo(settings.text_of(name))
         return

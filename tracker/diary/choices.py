@@ -12,6 +12,7 @@ from tracker.diary.dates import WEEKDAYS, weekday_for_text
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Scales
+from tracker.words import listed
 
 MARKS = ("digits", "shapes", "ascii")
 HEMISPHERES = ("north", "south", "equator")
@@ -67,6 +68,19 @@ class Settings(NamedTuple):
 
 
 SETTING_NAMES = Settings._fields
+
+
+def again_in_words(before: Settings, after: Settings) -> str:
+    """What counts again once a choice is taken back or brought back, to stand behind what undo names.
+
+    `; it is wenfold-dusk again`, of several `; again theme wenfold-dusk and marks digits`; empty where no
+    setting is another.
+    """
+    others = [name for name in SETTING_NAMES if getattr(before, name) != getattr(after, name)]
+    if len(others) == 1:
+        return f"; it is {after.text_of(others[0])} again"
+    again = listed([f"{name.replace('_', ' ')} {after.text_of(name)}" for name in others])
+    return f"; again {again}" if again else ""
 
 
 def _check_name(name: str) -> None:

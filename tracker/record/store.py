@@ -14,7 +14,7 @@ from typing import Any, Literal, Self
 from tracker import words
 from tracker.diary import keeping
 from tracker.diary.answers import changes_in_words
-from tracker.diary.choices import Choices, Settings
+from tracker.diary.choices import Choices, Settings, again_in_words
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.days import (
     FIELDS,
@@ -346,13 +346,15 @@ class Record:
         return self._turn_back(undoing.last_undone, "There is nothing to bring back.")
 
     def _turn_back(self, find: Callable[[sqlite3.Connection], undoing.Action | None], none: str) -> Batch:
+        before = self.choices().settings
         with self.writing() as write:
             found = find(self.db)
             if found is None:
                 raise NothingToUndo(none)
             undoing.turn_back(self.db, write, found)
         self._choices = None
-        return write.batch
+        again = again_in_words(before, self.choices().settings)
+        return write.batch._replace(what=found.what + again)
 
     def _those_that_change(self, changes: list[Change], over: bool) -> list[Change]:
         if not changes:
