@@ -45,6 +45,24 @@ from tests.commands.conftest import Run
             "rota nothing.ics",
             "File 'nothing.ics' does not exist; tracker rota --help shows its use.",
         ),
+        (
+            "show 2026-12",
+            "A month goes behind --month: tracker show --month 2026-12; tracker show --help shows its use.",
+        ),
+        (
+            "show 2026 --plain",
+            "A year goes behind --year: tracker show --year 2026; tracker show --help shows its use.",
+        ),
+        (
+            "show Yesterday",
+            "A week goes behind --week: tracker show --week Yesterday; tracker show --help shows its use.",
+        ),
+        (
+            "show sleep",
+            "A grid goes behind --grid: tracker show --grid sleep; tracker show --help shows its use.",
+        ),
+        ("show tides", "tracker show has no use for 'tides'; tracker show --help shows its use."),
+        ("show 2026 12", "tracker show has no use for '2026 12'; tracker show --help shows its use."),
         ("put --mood", "--mood needs a value; tracker put --help shows its use."),
         ("erase", "Name a day, or --everything; tracker erase --help shows its use."),
     ],

@@ -22,6 +22,7 @@ from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP
 from tracker.record.exchange import (
     DaysReader,
     HowToRead,
+    Order,
     column_guide,
     days_as_csv,
     guarded,
@@ -286,15 +287,25 @@ class TestFaults:
         )
         assert mood.startswith("line 5, mood: '9' is no level of mood")
 
+    @pytest.mark.parametrize(
+        ("order", "day", "like"),
+        [
+            ("YMD", "3.4.26", "2026-03-17"),
+            ("YMD", "26-04-03", "2026-03-17"),
+            ("DMY", "03/04/26", "17/03/2026"),
+        ],
+    )
+    def test_a_year_of_two_digits_is_said_to_need_four(self, order: Order, day: str, like: str) -> None:
+        alone = f"line 2, date: '{day}' needs a year of four digits (like {like})."
+        assert faults(f"date,mood\n{day},3\n", dates=order) == [alone]
+        assert faults(f"date,mood\n{day},3\n3.5.26,3\n", dates=order) == [
+            f"{alone[:-1]}; so do those of 1 more line."
+        ]
+
     def test_dates_that_no_order_reads_are_named_line_by_line(self) -> None:
         assert faults("date,mood\nyesterday,3\n17/03/2026,3\n") == [
             "line 2, date: 'yesterday' is no date in the order YMD (like 2026-03-17).",
             "line 3, date: '17/03/2026' is no date in the order YMD (like 2026-03-17).",
-        ]
-
-    def test_two_digit_years_are_refused(self) -> None:
-        assert faults("date,mood\n16/03/26,3\n", dates="DMY") == [
-            "line 2, date: '16/03/26' is no date of the calendar in the order DMY."
         ]
 
     def test_a_column_named_but_not_there_is_a_fault(self) -> None:

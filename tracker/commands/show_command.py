@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 import textwrap
 from collections.abc import Iterable
@@ -13,7 +14,8 @@ import click
 from tracker.commands.common import open_record
 from tracker.diary.asking import Waiting
 from tracker.diary.choices import Choices
-from tracker.diary.dates import day_for_text, month_for_text
+from tracker.diary.dates import LAST_DATE, day_for_text, month_for_text
+from tracker.diary.errors import TrackerError
 from tracker.diary.months import column, days_of_month, last_of_month
 from tracker.diary.scales import GRIDS, Grid
 from tracker.grids.drawing import kinds_line
@@ -33,6 +35,7 @@ NARROWEST = 80
 
 @click.command(
     "show",
+    context_settings={"allow_extra_args": True},
     epilog="\b\nExamples:\n  tracker show\n  tracker show --month 2026-03 --grid sleep"
     "\n  tracker show --year 2026 --plain\n  tracker show --words"
     "\n  tracker show --week yesterday",
@@ -57,6 +60,8 @@ def command(
 
     Colours are left out where the output is no terminal, or NO_COLOR is set.
     """
+    if ctx.args:
+        raise click.UsageError(_no_use_for(" ".join(ctx.args)))
     if sum(span is not None for span in (month, week, year)) > 1:
         raise click.UsageError("--month, --week and --year do not go together; give one of them.")
     record = open_record(ctx, "refuse")
@@ -68,6 +73,28 @@ def command(
     else:
         first = month_for_text(month) if month else record.today().replace(day=1)
         _month(record, first, grids, plain, in_words)
+
+
+def _no_use_for(bare: str) -> str:
+    """Why words without an option are refused; what they can only mean is named with its option."""
+    option = _option_for(bare.casefold())
+    if not option:
+        return f"tracker show has no use for '{bare}'"
+    return f"A {option} goes behind --{option}: tracker show --{option} {bare}"
+
+
+def _option_for(word: str) -> str:
+    if word in GRIDS:
+        return "grid"
+    if re.fullmatch(r"\d{4}", word):
+        return "year"
+    if re.fullmatch(r"\d{4}-\d{2}", word):
+        return "month"
+    try:
+        day_for_text(word, LAST_DATE)
+    except TrackerError:
+        return ""
+    return "week"
 
 
 def _year(record: Record, year: int, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:

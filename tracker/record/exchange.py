@@ -41,6 +41,7 @@ Order = Literal["YMD", "DMY", "MDY"]
 ORDERS: dict[Order, str] = {"YMD": "2026-03-17", "DMY": "17/03/2026", "MDY": "03/17/2026"}
 """Orders of the parts of a date, each with the same day as an example."""
 _ANY_FORM = r"(\d{1,4})[-./ ](\d{1,2})[-./ ](\d{1,4})"
+_SHORT_YEAR = re.compile(r"\d{1,2}[-./ ]\d{1,2}[-./ ]\d{2}")
 _FORMS: dict[Order, str] = {"YMD": r"(\d{4})-(\d{2})-(\d{2})", "DMY": _ANY_FORM, "MDY": _ANY_FORM}
 Watched = Callable[[list["Row"]], Iterable["Row"]]
 
@@ -355,7 +356,11 @@ class DaysReader:
         return day not in self.standing or self.standing[day].anxious is None
 
     def all_faults(self) -> list[Fault]:
-        """Every fault; dates that another order reads are one, as each line would say the same."""
+        """Every fault; dates that all want the same are one, as each line would say it again."""
+        if len(self._undated) > 1 and all(_has_short_year(row.cells["date"]) for row, _ in self._undated):
+            (row, why), *others = self._undated
+            more = f"{str(why).rstrip('.')}; so do those of {words.counted(len(others), 'more line')}."
+            return [*self.faults, Fault(row.line, self.how.theirs("date"), more)]
         orders = _orders_of([row.cells["date"] for row, _ in self._undated])
         if not orders or not self._undated:
             undated = [Fault(row.line, self.how.theirs("date"), str(why)) for row, why in self._undated]
@@ -396,6 +401,8 @@ def read_date(text: str, order: Order) -> date:
     written = text.strip().rstrip(".")
     by_points = re.fullmatch(r"(\d{1,2})\.(\d{1,2})\.(\d{4})", written) if order == "YMD" else None
     found = by_points or re.fullmatch(_FORMS[order], written)
+    if _has_short_year(text):
+        raise UnknownValue(f"'{text}' needs a year of four digits (like {ORDERS[order]}).")
     if not found:
         raise UnknownValue(f"'{text}' is no date in the order {order} (like {ORDERS[order]}).")
     part = dict(zip("DMY" if by_points else order, found.groups(), strict=True))
@@ -406,6 +413,10 @@ def read_date(text: str, order: Order) -> date:
     except ValueError:
         raise UnknownValue(f"'{text}' is no date of the calendar in the order {order}.") from None
     return within_reach(day)
+
+
+def _has_short_year(text: str) -> bool:
+    return _SHORT_YEAR.fullmatch(text.strip().rstrip(".")) is not None
 
 
 def _orders_of(texts: Sequence[str]) -> list[Order]:
