@@ -313,12 +313,43 @@ class TestWalking:
         press(desk, key)
         assert desk.cursor == day
 
-    def test_g_goes_to_the_nearest_earlier_square_that_waits(self, begun: Record) -> None:
+    def test_g_and_two_digits_keep_an_earlier_day_its_sleep_first(self, begun: Record) -> None:
         desk = Desk(begun)
         press(desk, "g")
-        assert desk.place == Place(march(15), "mood")
-        press(desk, "g")
         assert desk.place == Place(march(15), "sleep")
+        press(desk, "7")
+        assert desk.place == Place(march(15), "mood")
+        press(desk, "4")
+        assert desk.place == Place(march(15), "mood")
+        press(desk, "g", "x", "2", "g")
+        assert desk.place == Place(march(13), "sleep")
+        assert [stands(begun, march(day), grid) for day in (15, 14) for grid in ("sleep", "mood")] == [
+            "sleep8-6", "mood5-4", "could not say", "mood5-2",
+        ]  # fmt: skip
+
+    def test_g_again_goes_on_to_the_day_before(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "g", "g")
+        assert desk.place == Place(march(14), "sleep")
+
+    def test_g_passes_by_a_sleep_that_was_left_open_for_the_mood(self, begun: Record) -> None:
+        desk = Desk(begun)
+        press(desk, "g", "tab", "4", "g")
+        assert desk.place == Place(march(14), "sleep")
+
+    def test_g_stands_at_the_mood_where_that_alone_waits_and_a_digit_stays_there(self, begun: Record) -> None:
+        keep(begun, march(15), sleep="5")
+        desk = Desk(begun)
+        press(desk, "g", "3", "2")
+        assert desk.place == Place(march(15), "mood")
+        assert stands(begun, march(15), "mood") == "mood5-2"
+
+    def test_a_second_digit_mends_a_sleep_beside_a_mood_that_stands(self, begun: Record) -> None:
+        keep(begun, march(15), mood="3")
+        desk = Desk(begun)
+        press(desk, "g", "7", "6")
+        assert desk.place == Place(march(15), "sleep")
+        assert stands(begun, march(15), "sleep") == "sleep8-5"
 
     def test_what_waits_is_counted_anew_with_every_key(self, begun: Record) -> None:
         desk = Desk(begun)
@@ -326,7 +357,7 @@ class TestWalking:
         for key in ("3", "g", "3", "x", "backspace", "u", "r", "b", "u"):
             press(desk, key)
             counted.append((desk.waiting_before(), len(older(desk.waiting))))
-        assert counted == [(n, n) for n in (16, 16, 15, 15, 16, 15, 16, 14, 16)]
+        assert counted == [(n, n) for n in (16, 16, 15, 14, 15, 14, 15, 14, 15)]
 
     def test_g_says_when_nothing_earlier_waits(self, begun: Record) -> None:
         desk = Desk(begun)
@@ -334,7 +365,7 @@ class TestWalking:
         press(desk, "g")
         assert desk.said == "No square before this one waits; t, then g finds those that do."
         press(desk, "t", "6", "4", "6", "4", "t", "g")
-        assert desk.place == Place(march(15), "mood")
+        assert desk.place == Place(march(15), "sleep")
 
     def test_g_says_so_too_when_none_waits_at_all(self, begun: Record) -> None:
         for day in range(7, 16):

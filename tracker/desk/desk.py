@@ -21,7 +21,7 @@ from tracker.diary.dates import FIRST_DATE, LAST_DATE, short_day
 from tracker.diary.days import Change, Field
 from tracker.diary.months import days_of_month, same_day
 from tracker.diary.rota import ShiftKind
-from tracker.diary.scales import Grid, Level, other_grid
+from tracker.diary.scales import GRIDS, Grid, Level, other_grid
 from tracker.record.store import Record
 
 DIGITS = "0123456789"
@@ -39,6 +39,8 @@ class Desk(Keeper):
         """What the next key belongs to: the hours after a `1`, or the letter of a shift."""
         self._in_order = True
         """Whether the cursor stands where it was asked for, not where she moved it."""
+        self._led_to: Place | None = None
+        """The waiting square to which she was led last, if she has not walked since."""
         self._ran_on_from: Place | None = None
         """The square that this key answered before the cursor ran on."""
         self._just_left: Place | None = None
@@ -261,6 +263,8 @@ class Desk(Keeper):
             self._ran_on_from = place if place.grid == "mood" and place.day != self.cursor else None
             if not self.waiting.next_asked():
                 self.said = f"{self.said} {words.NOTHING_WAITS}"
+        elif place == self._led_to and waited and self.waiting.waits(Place(place.day, "mood")):
+            self.focus = "mood"
 
     def _under_on_paper(self, place: Place) -> str:
         if self.catching_up and self.catching_up.how.shift(place.grid):
@@ -275,6 +279,7 @@ class Desk(Keeper):
         self.focus = grid or self.focus
         self._in_order = self.cursor == self.today and day == self.today and grid is None
         self.pending, self._ran_on_from, self._last = "", None, ""
+        self._led_to = None
         self._leave_months_end()
         self.said = self._early_start()
 
@@ -309,20 +314,22 @@ class Desk(Keeper):
             self.catching_up.begin_month()
 
     def go_to_waiting(self) -> None:
-        """The nearest earlier square still waiting, in order of time."""
+        """The earlier squares still waiting, nearest day first and on each day the sleep before the mood."""
         place = self._waiting_before(self.place)
         if place is None:
             later = "; t, then g finds those that do" if self.waiting_before() else ""
             self.said = f"No square before this one waits{later}."
         else:
             self.go_to(place.day, place.grid)
+            self._led_to = place
 
     def _waiting_before(self, place: Place) -> Place | None:
-        waiting = self.waiting
-        if place.grid == "mood" and waiting.waits(Place(place.day, "sleep")) and self.focus != "sleep":
-            return Place(place.day, "sleep")
-        found = [waiting.before(Place(place.day, grid)) for grid in ("sleep", "mood")]
-        return max((at for at in found if at), key=lambda at: (at.day, at.grid == "mood"), default=None)
+        waiting, sleep = self.waiting, Place(place.day, "sleep")
+        # a sleep that she was led to and left open is passed by
+        if place.grid == "mood" and waiting.waits(sleep) and self._led_to != sleep:
+            return sleep
+        found = [waiting.before(Place(place.day, grid)) for grid in GRIDS]
+        return max((at for at in found if at), key=lambda at: (at.day, at.grid == "sleep"), default=None)
 
     def _go_on(self) -> None:
         """To the next square that is asked for; where none is, stay."""

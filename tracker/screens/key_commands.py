@@ -48,7 +48,7 @@ SETTINGS = _command("comma f2", ",", "settings", "Settings")
 MORE_SETTINGS = _command("f3", "F3", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines")
 CLEAR = _command("backspace delete", "Backspace", "clear", "Clear what stands")
 REDO = _command("r", "r", "redo", "Bring back what was taken back")
-WAITING = _command("g", "g", "waiting", "Go to the nearest earlier square that waits")
+WAITING = _command("g", "g", "waiting", "Go to the nearest earlier day that waits: its sleep, then its mood")
 TODAY = _command("t", "t", "today", "Go to today")
 MONTHS = _command(
     "pageup pagedown left_square_bracket right_square_bracket", "[ ]", "month", "The month before, or after"
