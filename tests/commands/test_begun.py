@@ -121,6 +121,50 @@ def test_where_nobody_can_answer_no_record_begins(run: Run, path: Path, argument
     assert not path.exists()
 
 
+@pytest.mark.parametrize(
+    ("name", "holds", "arguments"),
+    [
+        ("days.csv", "date,mood\n2026-03-15,9\n", ["import"]),
+        ("days.csv", "date,mood\n", ["import"]),
+        ("record.json", "{}", ["import"]),
+        ("rota.ics", "no calendar\n", ["rota"]),
+        ("laptop.sqlite", "no record\n", ["merge"]),
+    ],
+)
+def test_a_file_of_which_nothing_is_kept_begins_none(
+    run: Run, path: Path, tmp_path: Path, name: str, holds: str, arguments: list[str]
+) -> None:
+    file = tmp_path / name
+    file.write_text(holds)
+    run(*arguments, str(file))
+    assert list(tmp_path.iterdir()) == [file]
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["put", "--mood", "9"],
+        ["settings", "lines", "perhaps"],
+        ["kinds", "n", "--hours", "22-6"],
+        ["scales", "mood", "--levels", "one"],
+        ["rota", "--pattern", "Q Q", "--from", "today"],
+    ],
+)
+def test_an_answer_that_is_refused_begins_none(run: Run, tmp_path: Path, arguments: list[str]) -> None:
+    assert run(*arguments).exit_code == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_import_begins_one_with_what_it_keeps(run: Run, path: Path, tmp_path: Path) -> None:
+    file = tmp_path / "days.csv"
+    file.write_text("date,mood\n2026-03-15,3\n")
+    assert "Kept 1 square." in run("import", str(file)).stdout
+    with Record.open(path) as record:
+        assert len(record.days()) == 1
+    (folder,) = [found for found in tmp_path.iterdir() if found.is_dir()]
+    assert len(list(folder.iterdir())) == 1  # the backup of the day
+
+
 def test_a_dry_run_begins_none(run: Run, tmp_path: Path, path: Path) -> None:
     file = tmp_path / "days.csv"
     file.write_text("date,mood\n2026-03-15,3\n")

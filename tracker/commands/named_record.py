@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Literal
 
@@ -11,9 +13,34 @@ from tracker.diary.clock import Clock
 from tracker.diary.errors import UnwritableRecord
 from tracker.record.files import at_its_end, backups_folder, default_record, is_there, made_backups
 from tracker.record.store import Record
+from tracker.record.writer import Writer
 
-IfMissing = Literal["begin", "refuse", "empty"]
-"""Begin a record, refuse the call, or go on with an empty record that is nowhere kept."""
+IfMissing = Literal["begin now", "begin", "refuse", "empty"]
+"""Begin a record, or only with the first thing that is kept in it; refuse the call; or go on with an empty
+record that is nowhere kept."""
+
+
+class Unbegun(Record):
+    """A record that is not there yet: its file is made with the first thing that is kept in it."""
+
+    named: Path | None = None
+    """The place that somebody gave for it."""
+    is_begun = False
+
+    @contextmanager
+    def writing(self) -> Iterator[Writer]:
+        """One transaction, as in any record."""
+        if not self.is_begun:
+            nowhere = self.db
+            vars(self).update(vars(begun(self.named, self.clock)))
+            self.is_begun = True
+            nowhere.close()
+        with super().writing() as write:
+            yield write
+
+    def changed_elsewhere(self) -> bool:
+        """Whether another program began the record meanwhile, or wrote to it since this was last asked."""
+        return super().changed_elsewhere() if self.is_begun else is_there(self.path)
 
 
 def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None) -> Record:
@@ -34,7 +61,18 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
         return Record.empty(path, clock)
     if is_missing and if_missing == "refuse":
         raise no_record(path)
+    if is_missing and if_missing == "begin":
+        return _unbegun(named, clock)
     return begun(named, clock) if is_missing else Record.open(path, clock)
+
+
+def _unbegun(named: Path | None, clock: Clock | None) -> Record:
+    path = place_of(named)
+    if _is_named(named):
+        refuse_missing_folder(path)
+    record = Unbegun.empty(path, clock)
+    record.named = named
+    return record
 
 
 def begun(named: Path | None, clock: Clock | None = None) -> Record:

@@ -33,7 +33,7 @@ def open_app(path: Path | None = None) -> None:
     """
     if not around.somebody_is_there():
         raise TrackerError(NOBODY_THERE)
-    with opened(path or named_outside(), "begin") as record:
+    with opened(path or named_outside(), "begin now") as record:
         try:
             code = _open(record)
         finally:
