@@ -113,6 +113,11 @@ def still_to_come(day: str) -> str:
     return f"{day} is still to come; nothing was kept."
 
 
+def means_nothing(key: str) -> str:
+    """Said of a letter or a sign that does nothing, so that no older sentence looks like its answer."""
+    return f"{key} means nothing here; ? lists the keys."
+
+
 def only_looking(record: object) -> str:
     """Why nothing is kept in a record that could only be opened for reading."""
     return f"Nothing is kept: no room on the disk, or no leave to write. Mend that, then open {record} again."

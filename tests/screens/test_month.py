@@ -244,8 +244,34 @@ async def test_a_letter_that_is_bound_in_a_dialogue_types_there(begun: Record, o
 async def test_an_unbound_key_changes_nothing(begun: Record, opened: Opened) -> None:
     async with opened(begun) as pilot:
         before = everything(pilot)
-        await pilot.press("z", "f9", "ctrl+a", "é")
+        await pilot.press("z", "é", "f9", "ctrl+a")
         assert everything(pilot) == before
+
+
+@pytest.mark.parametrize("to_it", [[], ["y"]])
+@pytest.mark.parametrize("key", ["w", "W", "o", "z"])
+async def test_a_letter_that_means_nothing_is_said_to(
+    begun: Record, opened: Opened, to_it: list[str], key: str
+) -> None:
+    async with opened(begun, *to_it, "6", key) as pilot:
+        (first, *_), entries = board(pilot, "words"), begun.history(YESTERDAY)
+        assert f"{key} means nothing here; ? lists the keys." in first
+        assert [(entry.field, entry.value) for entry in entries] == [("sleep", "sleep8-5")]
+
+
+@pytest.mark.parametrize(
+    "key", ["f5", "f9", "insert", "ctrl+a", "ctrl+d", "ctrl+s", "ctrl+z", "alt+x", "escape"]
+)
+async def test_any_other_key_that_means_nothing_lets_the_last_sentence_go(
+    begun: Record, opened: Opened, key: str
+) -> None:
+    async with opened(begun, "6", *[key] * 3) as pilot:
+        assert (board(pilot, "words")[0].strip(), len(begun.history(YESTERDAY))) == (words.MOOD_ASKED, 1)
+
+
+async def test_the_sums_of_a_month_that_is_done_stay_at_such_a_key(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "c", "enter", *"6" * 10, "w", "f5") as pilot:
+        assert "March: 11 of 11" in board(pilot, "words")[0]
 
 
 async def test_a_month_ahead_tells_its_nights_and_quick_returns(begun: Record, opened: Opened) -> None:

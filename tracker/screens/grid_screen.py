@@ -55,6 +55,13 @@ class GridScreen(Base):
 
     # --- keys and clicks -------------------------------------------------------------------------------
 
+    def do(self, key: str) -> bool:
+        done = super().do(key)
+        if not done and not self.has_class("-too-small"):
+            self.desk.let_pass(key)
+            self.look_if_shown()
+        return done
+
     def press(self, key: str) -> bool:
         self.desk.look_again()
         pressed = key.lower() if len(key) == 1 else key
