@@ -118,6 +118,12 @@ def means_nothing(key: str) -> str:
     return f"{key} means nothing here; ? lists the keys."
 
 
+WELL_BUT_ONLY_LOOKED_AT = (
+    "What it holds is well, but it could only be looked at: no room on the disk, or no leave to write. "
+    "Until that is mended nothing can be kept in it."
+)
+
+
 def only_looking(record: object) -> str:
     """Why nothing is kept in a record that could only be opened for reading."""
     return f"Nothing is kept: no room on the disk, or no leave to write. Mend that, then open {record} again."

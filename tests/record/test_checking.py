@@ -1,13 +1,17 @@
 """Whether a record is whole."""
 
+import shutil
 import sqlite3
 import stat
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from tests.record.sample import fill
+from tests.record.test_opening import no_room
 from tracker.diary.clock import Clock
+from tracker.diary.days import Change
 from tracker.diary.errors import UnwritableRecord
 from tracker.record.checking import look_over
 from tracker.record.store import Record
@@ -105,8 +109,30 @@ def test_a_file_that_cannot_be_looked_at_is_not_called_damaged(
         raise error
 
     monkeypatch.setattr("tracker.record.checking.look_only", no_room)
+    monkeypatch.setattr("tracker.record.opening._connect", no_room)
+    monkeypatch.setattr("tracker.record.opening._looking", lambda path: None)
     with pytest.raises(UnwritableRecord, match="cannot be opened or written"):
         look_over(path, clock)
+
+
+@pytest.mark.parametrize("damaged", [False, True])
+@pytest.mark.parametrize("has_log", [False, True])
+def test_without_room_all_is_looked_at_as_ever(
+    tmp_path: Path, clock: Clock, has_log: bool, damaged: bool
+) -> None:
+    """Also what a killed program left in its log."""
+    path = tmp_path / "full.sqlite"
+    with Record.open(tmp_path / "running.sqlite", clock) as record:
+        record.keep([Change(date(2026, 3, 16), "mood", "mood5-4")])
+        if damaged:
+            record.db.execute("update entry set value = 'mood5-5'")
+        if not has_log:
+            record.db.execute("pragma wal_checkpoint(truncate)")
+        for end in ("", "-wal"):
+            shutil.copy(f"{record.path}{end}", f"{path}{end}")
+    with no_room():
+        report = look_over(path, clock)
+    assert (report.only_looks, report.counts["entry"], bool(report.faults)) == (True, 1, damaged)
 
 
 def test_modes_that_let_others_in_are_mended_with_a_sentence(path: Path, clock: Clock) -> None:

@@ -31,7 +31,7 @@ def command(ctx: click.Context) -> None:
     for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
         click.echo(line)
     if not report.faults:
-        click.echo("All is well.")
+        click.echo(words.WELL_BUT_ONLY_LOOKED_AT if report.only_looks else "All is well.")
         return
     for line in first_of(report.faults):
         click.echo(line, err=True)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from contextlib import closing
+import sqlite3
+from contextlib import closing, nullcontext
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -37,6 +38,8 @@ class Report:
     """How many days there are, and rows of each table."""
     digest: str = ""
     """SHA-256 of the whole record; two copies with the same one hold the same."""
+    only_looks: bool = False
+    """Whether nothing could be kept in it just now, for want of room or of leave to write."""
 
 
 def look_over(path: Path, clock: Clock | None = None) -> Report:
@@ -46,11 +49,17 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
     UnwritableRecord for one that could not be looked at.
     """
     mended = [f"Others could read {part}; that is mended." for part in files.closed_to_others(path)]
-    faults = file_faults(path)
+    try:
+        faults, is_seen = file_faults(path), True
+    except UnwritableRecord:  # no room for the index of its log; a record that only looks has it in memory
+        faults, is_seen = [], False
     if faults:
         return Report(faults, mended)
     try:
         with Record.open(path, clock) as record:
+            faults = [] if is_seen else file_faults(path, record.db)
+            if faults:
+                return Report(faults, mended, only_looks=record.only_looks)
             rows = all_rows(record)
             faults = [str(fault) for fault in row_faults(rows)]
             days = 0 if faults else len(record.days())
@@ -62,7 +71,7 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
     except TrackerError as error:
         return Report([str(error)], mended)
     counts = {"days": days, **{table: len(listed) for table, listed in rows.items()}}
-    return Report(faults, mended, counts, digest_of(rows))
+    return Report(faults, mended, counts, digest_of(rows), record.only_looks)
 
 
 def digest_of(rows: Rows) -> str:
@@ -70,15 +79,20 @@ def digest_of(rows: Rows) -> str:
     return hashlib.sha256(rows_as_json(rows).encode()).hexdigest()
 
 
-def file_faults(path: Path) -> list[str]:
+def file_faults(path: Path, db: sqlite3.Connection | None = None) -> list[str]:
     """What SQLite finds wrong with a file; most exceptions are damage as well.
+
+    Parameters
+    ----------
+    db
+        A connection to it, where one is open.
 
     Raises LockedRecord or UnwritableRecord for a file that could not be looked at.
     """
     try:
-        with in_sentences(path), closing(look_only(path)) as db:
-            found = integrity_faults(db)
-            broken = db.execute("pragma foreign_key_check").fetchall()
+        with in_sentences(path), nullcontext(db) if db else closing(look_only(path)) as looking:
+            found = integrity_faults(looking)
+            broken = looking.execute("pragma foreign_key_check").fetchall()
     except (LockedRecord, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):

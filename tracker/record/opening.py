@@ -121,8 +121,16 @@ def _take_name(aside: Path, path: Path) -> None:
 
 def look_only(path: Path) -> sqlite3.Connection:
     """A connection that cannot write; to a file without a log it leaves none beside it either."""
-    way = "mode=ro" if path.with_name(path.name + "-wal").exists() else "immutable=1"
-    return sqlite3.connect(f"{path.resolve().as_uri()}?{way}", uri=True)
+    return sqlite3.connect(_address(path, "mode=ro" if _log(path).exists() else "immutable=1"), uri=True)
+
+
+def _log(path: Path) -> Path:
+    return path.with_name(path.name + "-wal")
+
+
+def _address(path: Path, way: str) -> str:
+    """What SQLite is told to open a file in some way."""
+    return f"{path.resolve().as_uri()}?{way}"
 
 
 def integrity_faults(db: sqlite3.Connection) -> list[str]:
@@ -132,10 +140,10 @@ def integrity_faults(db: sqlite3.Connection) -> list[str]:
 
 def _looking(path: Path) -> sqlite3.Connection | None:
     """A connection for looking alone, if a record of today's schema can be read through it."""
-    log = path.with_name(path.name + "-wal")
+    log = _log(path)
     is_whole = not log.exists() or log.stat().st_size == 0
-    uri = f"{path.resolve().as_uri()}?{'immutable=1' if is_whole else 'mode=rw'}"
-    db = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, isolation_level=None)
+    address = _address(path, "immutable=1" if is_whole else "mode=rw")
+    db = sqlite3.connect(address, uri=True, timeout=BUSY_SECONDS, isolation_level=None)
     try:
         db.execute("pragma locking_mode = exclusive")  # keeps the index of a log in memory
         (version,) = db.execute("pragma user_version").fetchone()
