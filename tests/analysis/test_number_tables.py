@@ -70,8 +70,10 @@ def test_groups_and_waves_have_tables_of_their_own() -> None:
     assert "Time of year: yearly waves, in steps of the scale" in heads
 
 
-def test_before_the_first_verdict_there_are_pairs_and_nothing_made_of_them() -> None:
-    findings = found(60)
+@pytest.mark.parametrize("by_hand", [False, True])
+def test_before_the_first_verdict_there_are_pairs_and_nothing_made_of_them(by_hand: bool) -> None:
+    """Also of days that were chosen by hand: they are no more than those of the whole record."""
+    findings = found(60, by_hand=by_hand)
     told = lines(findings, "lags")
     assert findings.lags[0].rows[7].unadjusted is not None
     assert [line for line in told if CORRELATION.search(line)] == []

@@ -149,6 +149,7 @@ def _counted(
         as_of=as_of,
         verdict_day=span.looks.last if span.judged else None,
         next_verdict_day=span.looks.next,
+        waits=span.looks.last is None,
         season_verdict_day=None if span.chosen else span.season_looks.last,
         next_season_verdict_day=span.season_looks.next,
         first=span.first,

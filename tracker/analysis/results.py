@@ -164,6 +164,8 @@ class Findings:
     """The last verdict day that has passed; None before the first and for days chosen by hand."""
     next_verdict_day: date | None = None
     """None for an empty record."""
+    waits: bool = False
+    """Whether the first verdict day is still to come: days are counted, and nothing is told of links."""
     first: date | None
     """First day that lags and groups rest on; None for an empty record."""
     last: date | None
@@ -193,11 +195,6 @@ class Findings:
         """Refuse to be without the caution."""
         if self.caution != words.CAUTION:
             raise ValueError("findings must carry the caution of the program, word for word")
-
-    @property
-    def waits(self) -> bool:
-        """Whether the first verdict day is still to come: days are counted, and nothing is told of links."""
-        return self.first is not None and self.verdict_day is None and not self.chosen
 
     @property
     def days(self) -> int:
