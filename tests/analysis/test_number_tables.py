@@ -4,6 +4,7 @@ Common practice, no source: a sign before a correlation, two digits of a p-value
 """
 
 import re
+from dataclasses import replace
 from datetime import timedelta
 from functools import cache
 
@@ -15,6 +16,7 @@ from tracker.analysis import wording
 from tracker.analysis.findings import find
 from tracker.analysis.number_tables import WIDTH, tables_behind
 from tracker.analysis.results import TOPICS, Findings
+from tracker.cells import text_width
 from tracker.diary.choices import Choices
 
 CORRELATION = re.compile(r"[+-]\d\.\d\d")
@@ -92,6 +94,15 @@ def test_anxious_days_are_counted_beside_the_moods() -> None:
     row = next(row for row in found().weekdays if row.outcome == "mood")
     assert table[1].endswith("anxious")
     assert table[2].endswith(f" {row.anxious}/{row.anxious_noted}")
+
+
+def test_wide_letters_in_a_name_shift_no_column() -> None:
+    """A wide letter takes two cells of a terminal: Unicode Standard Annex #11, East Asian Width."""
+    day, *others = found().weekdays
+    renamed = replace(found(), weekdays=(replace(day, name="\u65e5\u672c\u8a9e"), *others))
+    _, (_, *lines), *_ = tables_behind(renamed, "weekdays", "mood")
+    ends = {text_width(line[: line.index("/")]) for line in lines if re.search(r"\d/\d", line)}
+    assert len(ends) == 1
 
 
 @pytest.mark.parametrize(

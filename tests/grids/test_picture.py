@@ -8,7 +8,8 @@ import sys
 
 import pytest
 
-from tracker.grids.picture import PLAIN, Area, Look, Picture, Run, cut, text_width
+from tracker.cells import text_width
+from tracker.grids.picture import PLAIN, Area, Look, Picture, Run
 
 BOLD = Look(bold=True)
 
@@ -83,7 +84,8 @@ def test_texts_and_signs_of_the_program_need_no_tables_of_widths() -> None:
     program = """
 import sys
 from tracker.grids.palette import UNICODE_SIGNS
-from tracker.grids.picture import PLAIN, Picture, text_width
+from tracker.cells import text_width
+from tracker.grids.picture import PLAIN, Picture
 for text in ("mood", *UNICODE_SIGNS):
     Picture(9, 1).put(0, 0, text, PLAIN)
     text_width(text)
@@ -97,10 +99,6 @@ def test_text_put_to_the_right_ends_before_its_column() -> None:
     picture = Picture(6, 1)
     picture.put_right(5, 0, "abc", PLAIN)
     assert picture.lines() == ["  abc"]
-
-
-def test_a_text_is_cut_to_the_cells_there_are() -> None:
-    assert [cut("very good", 4), cut("日本", 3), cut("ok", 9), cut("ok", -1)] == ["very", "日", "ok", ""]
 
 
 def test_changes_are_the_stretches_in_which_two_pictures_differ() -> None:

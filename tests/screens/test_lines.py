@@ -7,7 +7,8 @@ from textwrap import wrap
 import pytest
 
 from tests.grids.sheets import palette
-from tracker.grids.picture import PLAIN, text_width
+from tracker.cells import text_width
+from tracker.grids.picture import PLAIN
 from tracker.screens.lines import Said, draw_words, shortened, wrapped
 
 LATIN = "  A long-term note, with an indent; caf\u00e9 \u2588\u25ba and  two blanks. " + "x" * 30

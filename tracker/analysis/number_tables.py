@@ -13,10 +13,11 @@ from tracker import words
 from tracker.analysis import wording
 from tracker.analysis.describe import Row
 from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Topic
+from tracker.cells import cut, padded, text_width
 from tracker.diary.dates import MONTHS, long_day
 
 WIDTH = 78
-"""Letters in a line: a terminal of eighty with a margin on both sides."""
+"""Cells in a line: a terminal of eighty with a margin on both sides."""
 Table = list[str]
 """Lines of text, the title first."""
 
@@ -155,13 +156,13 @@ def _counts(title: str, rows: Sequence[Row], names: Sequence[str]) -> Table:
 
 def _aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Return rows under their heads: what they are called on the left, and cut where there is no room."""
-    called, *columns = (max(map(len, cells)) for cells in zip(head, *rows, strict=True))
+    called, *columns = (max(map(text_width, cells)) for cells in zip(head, *rows, strict=True))
     gap = 2 if called + sum(columns) + 2 * len(columns) <= WIDTH else 1
     called = min(called, WIDTH - sum(columns) - gap * len(columns))
     lines = []
     for name, *cells in [head, *rows]:
         numbers = (f"{cell:>{wide + gap}}" for cell, wide in zip(cells, columns, strict=True))
-        lines.append(f"{name[:called]:{called}}{''.join(numbers)}".rstrip())
+        lines.append(f"{padded(cut(name, called), called)}{''.join(numbers)}".rstrip())
     return lines
 
 

@@ -6,6 +6,7 @@ from datetime import time
 
 import click
 
+from tracker.cells import padded
 from tracker.commands.common import open_record
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import ShiftKind, checked_kind, new_kind
@@ -76,4 +77,4 @@ def _with_hours(kind: ShiftKind, text: str) -> ShiftKind:
 def spoken(kind: ShiftKind) -> str:
     """`n  night  20:00-08:30`."""
     hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "no usual hours"
-    return f"{kind.code}  {kind.label:14} {hours}{'' if kind.works else ', no work'}"
+    return f"{kind.code}  {padded(kind.label, 14)} {hours}{'' if kind.works else ', no work'}"

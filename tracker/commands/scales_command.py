@@ -8,6 +8,7 @@ from datetime import date
 import click
 
 from tracker import words
+from tracker.cells import padded
 from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.answers import scale_span
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
@@ -117,4 +118,4 @@ def _version(scale: Scale) -> Iterator[str]:
     for level in scale.levels:
         number = f"{level.rank}  " if scale.grid == "mood" else ""
         keys = f"key {' or '.join(level.keys)}"
-        yield f"  {number}{level.label:14} {keys}{f', {level.help}' if level.help else ''}"
+        yield f"  {number}{padded(level.label, 14)} {keys}{f', {level.help}' if level.help else ''}"

@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from tracker.cells import cut, text_width
 from tracker.diary.scales import Scale
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look, Picture, cut, text_width
+from tracker.grids.picture import Look, Picture
 
 SMALLEST = "smallest effect that could be shown"
 LEAST_SCALE = 0.4

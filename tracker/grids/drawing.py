@@ -7,11 +7,12 @@ from datetime import date
 from functools import lru_cache
 from typing import NamedTuple
 
+from tracker.cells import cut, text_width
 from tracker.diary.asking import Place
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level, Scale, Scales
 from tracker.grids.palette import Palette, shapes_of
-from tracker.grids.picture import Area, Look, Picture, cut, text_width
+from tracker.grids.picture import Area, Look, Picture
 from tracker.words import SLEEP_BEFORE
 
 Piece = tuple[str, Look]

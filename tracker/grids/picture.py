@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
 
+from tracker.cells import all_narrow, letters_of, text_width
+
 
 class Look(NamedTuple):
     """Colours and weight of a piece of text; None stands for the terminal's own colour."""
@@ -134,48 +136,3 @@ def _stretches(columns: list[int], y: int) -> Iterator[Area]:
 def _differs(new: list[Cell], old: list[Cell], x: int) -> bool:
     """Whether a cell must be drawn again; both halves of a wide letter must if one has changed."""
     return new[x] != old[x] or (not new[x][0] and new[x - 1] != old[x - 1])
-
-
-_NARROW = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x300), *range(0x2500, 0x25FD))))
-_CONTROLS = dict.fromkeys([*range(32), *range(127, 160)], " ")
-
-
-def all_narrow(text: str) -> bool:
-    """Whether every letter is known to take one cell: Latin, and the signs that boxes are drawn with.
-
-    It spares nearly every text the tables of widths.
-    """
-    return (text.isascii() and text.isprintable()) or _NARROW.issuperset(text)
-
-
-def letters_of(text: str) -> Iterator[tuple[str, int]]:
-    """What is read as one letter each, marks and joined signs included, and the cells that it takes.
-
-    Cells as the screen library counts them (Unicode UAX #11 and UTS #51); a control character is a blank.
-    """
-    if all_narrow(text):
-        yield from ((letter, 1) for letter in text)
-        return
-    from rich.cells import split_graphemes
-
-    text = text.translate(_CONTROLS)
-    for start, end, cells in split_graphemes(text)[0]:
-        yield text[start:end], cells
-
-
-def text_width(text: str) -> int:
-    """Cells that a text takes."""
-    return len(text) if all_narrow(text) else sum(cells for _, cells in letters_of(text))
-
-
-def cut(text: str, width: int) -> str:
-    """As much of a text as fits into so many cells."""
-    if all_narrow(text):
-        return text[: max(width, 0)]
-    shown = ""
-    for letter, cells in letters_of(text):
-        width -= cells
-        if width < 0:
-            break
-        shown += letter
-    return shown

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tracker import words
 from tracker.analysis import wording
+from tracker.cells import padded
 from tracker.diary.scales import Scales
 from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
 from tracker.grids.palette import Palette
@@ -134,7 +135,7 @@ def _spreads(
     """A row a group; a statement on mood and sleep alike has both, each under its name."""
     scale = scales.newest("mood" if rows[0].outcome == "mood" else "sleep")
     if outcome == "anxious":
-        lines = [f"{row.name:28} anxious on {row.anxious} of {row.anxious_noted}" for row in rows]
+        lines = [f"{padded(row.name, 28)} anxious on {row.anxious} of {row.anxious_noted}" for row in rows]
         yield text_picture(lines, width, palette)
         return
     if not outcome:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tracker.cells import text_width
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture, text_width
+from tracker.grids.picture import Picture
 from tracker.screens.lines import begun, wrapped
 from tracker.screens.typed import Typed
 

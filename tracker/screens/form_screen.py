@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from textual.app import ComposeResult
 
 from tracker import words
+from tracker.cells import cut
 from tracker.desk.desk import Desk
 from tracker.diary.errors import TrackerError
-from tracker.grids.picture import Look, Picture, cut
+from tracker.grids.picture import Look, Picture
 from tracker.screens.base import Base
 from tracker.screens.board import Board
 from tracker.screens.form import Form, Question

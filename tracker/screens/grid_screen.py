@@ -8,9 +8,10 @@ from functools import partial
 from textual.app import ComposeResult
 
 from tracker import words
+from tracker.cells import text_width
 from tracker.desk.desk import Desk
 from tracker.grids.drawing import Drawing
-from tracker.grids.picture import Look, text_width
+from tracker.grids.picture import Look
 from tracker.grids.spoken import spoken_day
 from tracker.grids.squares import Focus
 from tracker.screens import key_commands

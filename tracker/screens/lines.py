@@ -8,9 +8,10 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from tracker.cells import all_narrow, cut, letters_of, text_width
 from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Area, Look, Picture, all_narrow, cut, letters_of, text_width
+from tracker.grids.picture import Area, Look, Picture
 from tracker.screens.key_commands import Command
 
 

@@ -7,11 +7,12 @@ from datetime import date
 
 from textual.app import ComposeResult
 
+from tracker.cells import cut
 from tracker.desk.desk import Desk
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day
 from tracker.diary.scales import Grid
-from tracker.grids.picture import Picture, cut
+from tracker.grids.picture import Picture
 from tracker.grids.squares import Sheet
 from tracker.screens.base import Base
 from tracker.screens.board import Board

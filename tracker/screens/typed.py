@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tracker.cells import cut, letters_of, text_width
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look, Picture, cut, letters_of, text_width
+from tracker.grids.picture import Look, Picture
 
 
 @dataclass
