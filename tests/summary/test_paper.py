@@ -21,7 +21,7 @@ from tracker.grids.colour import grey_of
 from tracker.summary.page import UNSHOWN
 from tracker.summary.paper import as_pdf
 from tracker.summary.paper_blocks import month_block, year_blocks
-from tracker.summary.paper_layout import FOOT, MARGIN, Sheet, Wanted, sheets
+from tracker.summary.paper_layout import FOOT, MARGIN, PaperSheet, Wanted, sheets
 
 POINT = 25.4 / 72
 Matrix = tuple[float, float, float, float, float, float]
@@ -185,7 +185,7 @@ def test_the_month_in_print_has_one_square_a_day() -> None:
 # --- what stands in the squares
 
 
-def signs(sheet: Sheet) -> list[str]:
+def signs(sheet: PaperSheet) -> list[str]:
     return [one.text for one in sheet.texts]
 
 

@@ -27,6 +27,8 @@ from tracker.record.store import Record
 DIGITS = "0123456789"
 LONGEST_TYPED = 14
 """Hours of two digits; more of them are taken for two answers that ran together."""
+SAME_KEYS = {"left_square_bracket": "pageup", "right_square_bracket": "pagedown", "delete": "backspace"}
+"""Keys that do what another does, at the grids of a month and of a year."""
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
@@ -78,7 +80,7 @@ class Desk(Keeper):
 
     def press(self, key: str) -> bool:
         """Do what a key does at the grids; whether it does anything here."""
-        pressed = key.lower() if len(key) == 1 else key
+        pressed = as_pressed(key)
         again, self._last = pressed == self._last, pressed
         self._just_left, self._ran_on_from = self._ran_on_from, None
         if self.pending:
@@ -99,8 +101,6 @@ class Desk(Keeper):
             "down": lambda: self.move(7),
             "pageup": lambda: self.move_months(-1),
             "pagedown": lambda: self.move_months(1),
-            "left_square_bracket": lambda: self.move_months(-1),
-            "right_square_bracket": lambda: self.move_months(1),
             "home": lambda: self.go_to(self.cursor.replace(day=1)),
             "end": lambda: self.go_to(days_of_month(self.cursor.year, self.cursor.month)[-1]),
             "t": lambda: self.go_to(self.today),
@@ -110,7 +110,6 @@ class Desk(Keeper):
             "g": self.go_to_waiting,
             "x": self.could_not_say,
             "backspace": self.clear,
-            "delete": self.clear,
             "s": self.ask_for_shift,
             "u": lambda: self._take_back(self.undo),
             "r": lambda: self._take_back(self.redo),
@@ -180,7 +179,7 @@ class Desk(Keeper):
         kind = self._kind_for_letter(key)
         if kind:
             self.keep_shift(kind)
-        elif key in ("backspace", "delete"):
+        elif key == "backspace":
             self._clear("shift")
         elif len(key) == 1:
             codes = words.listed([kind.code for kind in self.choices.kinds])
@@ -417,6 +416,11 @@ class Desk(Keeper):
             changes.append(keeping.anxious_change(self.cursor, True))
             answer += ", anxious"
         self._answer_square(changes, answer)
+
+
+def as_pressed(key: str) -> str:
+    """The key that is meant: a letter in either case, and of keys that do the same the first."""
+    return SAME_KEYS.get(key, key.lower() if len(key) == 1 else key)
 
 
 def is_answer(key: str, catching_up: MonthByMonth) -> bool:

@@ -31,7 +31,7 @@ class DayScreen(FormScreen):
 
     def take(self, answers: dict[str, str]) -> None:
         desk = self.desk
-        changes = day_changes(desk.day, answers, desk.choices, desk.record.clock)
+        changes = day_changes(desk.day, answers, self.changes, desk.choices, desk.record.clock)
         named = ", ".join(in_words(change, desk.choices) for change in changes)
         if not desk.keep_answers(changes, named):
             self.trouble = desk.said

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from tracker.diary import keeping
 from tracker.diary.answers import exact_sleep, read_hours
 from tracker.diary.choices import Choices
@@ -49,13 +51,18 @@ def _value(square: Square | None) -> str:
     return NOTHING if square is None else square.value if square.is_kept else UNSAID
 
 
-def day_changes(day: Day, answers: dict[str, str], choices: Choices, clock: Clock) -> list[Change]:
+def day_changes(
+    day: Day, answers: Mapping[str, str], new: Mapping[str, str], choices: Choices, clock: Clock
+) -> list[Change]:
     """What the answers change of a day.
+
+    Parameters
+    ----------
+    new
+        Those of the answers that are others than stood there.
 
     Raises UnknownValue for hours that are none.
     """
-    stood = {question.name: question.answer for question in day_questions(day, choices)}
-    new = {name: answer for name, answer in answers.items() if answer != stood[name]}
     changes = []
     if "mood" in new:
         changes.append(_level_change(day, "mood", new["mood"]))
@@ -78,7 +85,7 @@ def _level_change(day: Day, grid: Grid, value: str) -> Change:
     return Change(day.date, grid, value)
 
 
-def _sleep_change(day: Day, new: dict[str, str], answers: dict[str, str], choices: Choices) -> Change:
+def _sleep_change(day: Day, new: Mapping[str, str], answers: Mapping[str, str], choices: Choices) -> Change:
     """Hours choose the bucket; a bucket alone has no hours, and loses those that stood."""
     if "hours" in new and answers["hours"]:
         return exact_sleep(day.date, "", answers["hours"], choices)

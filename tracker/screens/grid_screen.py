@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 
 from tracker import words
 from tracker.cells import text_width
-from tracker.desk.desk import Desk
+from tracker.desk.desk import Desk, as_pressed
 from tracker.grids.drawing import Drawing
 from tracker.grids.picture import Look
 from tracker.grids.spoken import spoken_day
@@ -65,7 +65,7 @@ class GridScreen(Base):
 
     def press(self, key: str) -> bool:
         self.desk.look_again()
-        pressed = key.lower() if len(key) == 1 else key
+        pressed = as_pressed(key)
         if self.desk.claims(pressed) and self.desk.press(pressed):
             return True
         deed = self.deeds().get(pressed)

@@ -36,8 +36,6 @@ class YearScreen(GridScreen):
         walk = {
             "up": lambda: desk.move_months(-1),
             "down": lambda: desk.move_months(1),
-            "left_square_bracket": lambda: desk.move_months(-12),
-            "right_square_bracket": lambda: desk.move_months(12),
             "pageup": lambda: desk.move_months(-12),
             "pagedown": lambda: desk.move_months(12),
             "home": lambda: desk.go_to(desk.cursor.replace(month=1, day=1)),

@@ -11,7 +11,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.record.files import write_bytes
 from tracker.summary.page import UNSHOWN
-from tracker.summary.paper_layout import LINE, MARGIN, Sheet, Text, Wanted, sheets
+from tracker.summary.paper_layout import LINE, MARGIN, PaperSheet, Text, Wanted, sheets
 from tracker.summary.typesetting import Json, letters_in, typeset
 
 LAYOUT = "paper.typ"
@@ -32,7 +32,7 @@ def write_paper(path: Path, wanted: Wanted, days: Mapping[date, Day], choices: C
     return len(made)
 
 
-def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
+def as_pdf(made: Sequence[PaperSheet], today: date) -> bytes:
     """The sheets as one PDF; where a letter cannot be shown a line under the title says so."""
     letters = letters_in([one.text for sheet in made for one in sheet.texts])
     notice = [Text(MARGIN, MARGIN + 6, 180, 4, UNSHOWN, 9, left=True)] if letters.unshown else []
@@ -47,7 +47,7 @@ def as_pdf(made: Sequence[Sheet], today: date) -> bytes:
     return typeset(LAYOUT, data, today, letters)
 
 
-def _drawn(sheet: Sheet) -> Json:
+def _drawn(sheet: PaperSheet) -> Json:
     return {
         **asdict(sheet),
         "alt": f"{sheet.title}: squares to cut out, with their key and a ruler of 100 mm.",

@@ -94,7 +94,7 @@ class Text:
 
 
 @dataclass(slots=True)
-class Sheet:
+class PaperSheet:
     """One side of paper."""
 
     width: float
@@ -105,7 +105,7 @@ class Sheet:
     texts: list[Text] = field(default_factory=list)
 
 
-def sheets(wanted: Wanted, days: Mapping[date, Day], choices: Choices, today: date) -> list[Sheet]:
+def sheets(wanted: Wanted, days: Mapping[date, Day], choices: Choices, today: date) -> list[PaperSheet]:
     """The sides of paper with everything that is wanted.
 
     Raises UnknownValue for a pitch that is too small or too large.
@@ -123,10 +123,10 @@ class _Layout:
         self._wanted, self._days, self._choices, self._today = wanted, days, choices, today
         self._width, self._height = PAPERS[wanted.letter]
         self._levels, self._inks = Levels(choices.scales), Inks(fax=False)
-        self._sheets: list[Sheet] = []
+        self._sheets: list[PaperSheet] = []
         self._below = 0.0
 
-    def sheets(self) -> list[Sheet]:
+    def sheets(self) -> list[PaperSheet]:
         for grid in self._wanted.grids:
             for block in self._blocks(grid):
                 self._place(block)
@@ -181,7 +181,7 @@ class _Layout:
         wanted = self._wanted
         when = month_name(date(wanted.year, wanted.month, 1)) if wanted.month else wanted.year
         what = words.listed(list(wanted.grids)).capitalize()
-        sheet = Sheet(self._width, self._height, f"{what}, {when}")
+        sheet = PaperSheet(self._width, self._height, f"{what}, {when}")
         self._sheets.append(sheet)
         self._below = MARGIN + 7.0
         _draw_ruler(sheet)
@@ -304,7 +304,7 @@ class _Layout:
                 sheet.texts.append(Text(begin, y, 90, KEY_SQUARE, text, 9, left=True))
 
 
-def _draw_ruler(sheet: Sheet) -> None:
+def _draw_ruler(sheet: PaperSheet) -> None:
     y = sheet.height - FOOT + 8.0
     sheet.strokes.append(Stroke(MARGIN, y, MARGIN + RULER, y))
     for tick in range(0, int(RULER) + 1, 5):
