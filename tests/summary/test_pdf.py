@@ -13,7 +13,7 @@ from tests.summary.sheets import CHOICES, LONG_LABELS, SAID, TODAY, keep, mark, 
 from tests.summary.test_text import LONG_WORDS, TALKATIVE, full
 from tracker import words
 from tracker.diary.choices import PageLines
-from tracker.diary.scales import DEFAULT_SLEEP, Scales, mood_scale
+from tracker.diary.scales import DEFAULT_SCALES, DEFAULT_SLEEP, Scales, mood_scale, renamed
 from tracker.grids.colour import contrast
 from tracker.summary.ground import Wishes
 from tracker.summary.inks import Inks
@@ -143,9 +143,21 @@ def test_on_a_fax_a_bar_grows_with_the_level() -> None:
     assert Inks(fax=True).of(Mark("."), "mood")["bar"] is None
 
 
+@pytest.mark.parametrize("length", [7, 98])
+def test_the_buckets_of_hours_are_explained_once_beside_the_squares(length: int) -> None:
+    """In the key, or where she gave them words of her own in a line below it."""
+    told = text_of(read(page(keep(mood=length * "3", sleep=length * "7"))))
+    assert ("8 h or more" in told, "8: 8 or more" in told) == (True, False)
+    named = Scales((*DEFAULT_SCALES.of("mood"), renamed(DEFAULT_SLEEP, {7: "plenty"})))
+    own = page(keep(mood=length * "3", sleep=length * "7", scales=named), CHOICES._replace(scales=named))
+    told = text_of(read(own))
+    assert ("plenty" in told, "8: 8 or more" in told) == (True, True)
+
+
 def test_the_squares_are_told_row_by_row() -> None:
     days = keep(last=date(2026, 3, 17), mood="3.2", sleep="67.", shifts="noo", anxious="y")
     assert spoken(page(days).weeks) == (
-        "Rows of seven days, each with the digits of mood (a: anxious) and of hours slept. "
+        "Rows of seven days, each with the digits of mood (a: anxious) and of hours I think I slept "
+        "(5: from 5 to under 6; 2: under 3; 8: 8 or more). "
         "From 11 March 2026: mood 3a . 2; hours 6 7 .; shifts n o o."
     )

@@ -133,6 +133,8 @@ class Weeks:
     mood_key: tuple[KeyLine, ...]
     """Every level, the highest first."""
     sleep_key: tuple[KeyLine, ...]
+    key_tells_hours: bool
+    """Whether the key of sleep says all that its head does."""
 
     @property
     def weekdays(self) -> tuple[str, ...]:

@@ -101,7 +101,7 @@ def _weeks(weeks: Weeks, inks: Inks) -> Json:
         "weekdays": weeks.weekdays,
         "rows": [_week(week, weeks.with_shifts, inks) for week in weeks.rows],
         "mood-head": weeks.mood_head,
-        "sleep-head": weeks.sleep_head,
+        "sleep-head": "" if weeks.key_tells_hours else weeks.sleep_head,
         "mood-key": [{"mark": inks.of(line.mark, "mood"), "label": line.label} for line in weeks.mood_key],
         "key-beside": len(weeks.rows) >= len(weeks.mood_key) + len(weeks.sleep_key),
         "sleep-key": [{"mark": inks.of(line.mark, "sleep"), "label": line.label} for line in weeks.sleep_key],
@@ -126,7 +126,7 @@ def spoken(weeks: Weeks) -> str:
     """The squares row by row, for those who listen to the page."""
     return " ".join(
         [
-            "Rows of seven days, each with the digits of mood (a: anxious) and of hours slept.",
+            f"Rows of seven days, each with the digits of mood (a: anxious) and of {weeks.sleep_head}.",
             *map(_row, weeks.rows),
         ]
     )

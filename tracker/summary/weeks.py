@@ -43,7 +43,13 @@ def weeks(ground: Ground) -> Weeks:
         signs=_signs(ground, rows),
         mood_key=_key(mood[-1]),
         sleep_key=_key(sleep[-1]),
+        key_tells_hours=len(sleep) == 1 and all(map(_tells_hours, sleep[-1].levels[1:])),
     )
+
+
+def _tells_hours(level: Level) -> bool:
+    """Whether the bound of a bucket stands in its label, as in all but those of her own words."""
+    return f"{level.to_hours or level.from_hours:g}" in _key_label(level)
 
 
 def _key(scale: Scale) -> tuple[KeyLine, ...]:
