@@ -62,6 +62,21 @@ def test_a_month_without_colour_reads_as_this() -> None:
     assert "\n".join(shown) + "\n" == OCTOBER
 
 
+@pytest.mark.parametrize(("width", "height"), [(120, 36), (150, 50), (200, 60)])
+def test_where_there_is_room_the_key_says_what_the_letters_beside_the_days_are(
+    width: int, height: int
+) -> None:
+    drawn, hidden = sheet(wave()), sheet(wave(), hidden=True)
+    shown, said = (
+        draw_month(one, palette(), 2026, 10, width=width, height=height).picture.lines()
+        for one in (drawn, hidden)
+    )
+    assert [line.strip() for line in shown if "E early" in line] == ["E early L late N night O off"]
+    assert [line for line in said if "early" in line] == []
+    none = draw_month(sheet([day(D, mood=1)]), palette(), 2026, 10, width=width, height=height)
+    assert [line for line in none.picture.lines() if "early" in line] == []
+
+
 @pytest.mark.parametrize("marks", ["digits", "shapes", "ascii"])
 def test_every_state_of_a_square_is_another_picture_without_colour(marks: Marks) -> None:
     levels = {

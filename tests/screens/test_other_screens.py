@@ -609,6 +609,8 @@ class TestHelp:
                 await pilot.pause()
                 seen += everything(pilot)
             assert "Ctrl+P" in seen
+            assert "The letters beside the days are shifts: " in seen
+            assert "N night" in seen
             assert words.HANDING_OVER[-1] in seen
             assert words.CAUTION in everything(pilot)
 

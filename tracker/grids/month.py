@@ -15,6 +15,7 @@ from typing import NamedTuple
 from tracker.diary.asking import Place
 from tracker.diary.dates import month_name
 from tracker.diary.months import days_of_month, week_number, weekday_names, weeks
+from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import GRIDS, Grid
 from tracker.grids.drawing import (
     Drawing,
@@ -134,7 +135,16 @@ def draw_month(
     pieces = kinds_line(palette, sheet.kinds.values()) if focus == "shift" else signs_line(palette, with_keys)
     left = max(plan.lefts[0], 1) if focus == "shift" else plan.lefts[0] + 3
     put_pieces(drawing.picture, left, _rows(plan, sheet) - 1, pieces)
+    if with_keys and focus != "shift" and size[1] > _rows(plan, sheet):
+        entered = kinds_line(palette, _kinds_of_month(sheet, year, month))
+        put_pieces(drawing.picture, left, _rows(plan, sheet), entered)
     return drawing
+
+
+def _kinds_of_month(sheet: Sheet, year: int, month: int) -> list[ShiftKind]:
+    """The kinds of shift whose letters stand in a month."""
+    letters = {sheet.shift_letter(day) for day in days_of_month(year, month)}
+    return [kind for kind in sheet.kinds.values() if kind.code.upper() in letters]
 
 
 def _draw_days_of_key(

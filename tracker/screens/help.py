@@ -40,6 +40,8 @@ class HelpScreen(ScrolledScreen):
         asked_at = self._asked_at()
         for head, listed in sorted(KEYS.items(), key=lambda section: section[0] != asked_at):
             lines += [("", text), (head, title), *self._keys(listed, width)]
+            if listed == key_commands.MONTH:
+                lines += self._paragraphs([self._letters()], width)
         return [*lines, ("", text), *self._paragraphs(explanations(self.desk.choices), width)]
 
     def _asked_at(self) -> str:
@@ -47,6 +49,10 @@ class HelpScreen(ScrolledScreen):
         if self.desk.catching_up:
             return "KEYS WHILE CATCHING UP"
         return ASKED_AT.get(type(self.app.screen_stack[-2]).__name__, "")
+
+    def _letters(self) -> str:
+        kinds = [f"{kind.code.upper()} {kind.label}" for kind in self.desk.choices.kinds]
+        return f"The letters beside the days are shifts: {', '.join(kinds)}."
 
     def _paragraphs(self, paragraphs: list[str], width: int) -> list[Line]:
         lines: list[Line] = []
