@@ -3,12 +3,15 @@
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from typing import Any
 
+import click
 import pytest
 
 from tests.commands.conftest import Run
 from tests.keeping import stands
 from tracker.diary.choices import Settings
+from tracker.diary.days import Change
 from tracker.record.store import Record
 
 ANOTHER_DAY = "A day to correct or to add (yesterday, mon to sun, 2026-03-12; Enter alone: none)"
@@ -97,11 +100,44 @@ class TestWhenAllIsKept:
         assert lines[2:5] == [f"{ANOTHER_DAY}: {typed}", sentence, f"{ANOTHER_DAY}: "]
 
     def test_the_last_answer_can_be_taken_back_when_all_were_given(self, run: Run, kept: Kept) -> None:
-        result = run(typed="today\n\n2\nu\nu\n\n")
+        result = run(typed="today\n\n2\nu\n\n")
         assert "Taken back: Tue 17 March, mood 2 low" in result.output
-        assert "There is no answer to take back.\n" in result.output
         with kept() as record:
             assert stands(record, date(2026, 3, 17), "mood") == "mood5-4"
+
+    @pytest.mark.parametrize(("typed", "stays"), [("", True), ("n", True), ("y", False), ("Yes", False)])
+    def test_what_was_not_kept_here_is_taken_back_only_where_she_means_it(
+        self, run: Run, kept: Kept, typed: str, stays: bool
+    ) -> None:
+        with kept() as record:
+            record.keep([Change(date(2026, 3, 17), "shift", "night")], "import of days.csv, Tue 17 March")
+        lines = run(typed=f"u\n{typed}\n\n").output.splitlines()
+        assert lines[3:5] == [
+            "The last action was not kept here: import of days.csv, Tue 17 March. "
+            f"Take it back (y: yes; Enter alone: no): {typed}",
+            "Nothing was changed." if stays else "Taken back: import of days.csv, Tue 17 March.",
+        ]
+        with kept() as record:
+            assert (record.day(date(2026, 3, 17)).shift_kind == "night") is stays
+
+    def test_what_another_window_kept_meanwhile_is_asked_about_too(
+        self, run: Run, kept: Kept, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        ask = click.prompt
+        questions: list[str] = []
+
+        def also_elsewhere(question: str, **how: Any) -> object:
+            questions.append(question)
+            if len(questions) == 4:
+                with kept() as other:
+                    other.keep([Change(date(2026, 3, 12), "mood", "mood5-1")])
+            return ask(question, **how)
+
+        monkeypatch.setattr("click.prompt", also_elsewhere)
+        result = run(typed="today\n\n2\nu\n\n\n")
+        assert "The last action was not kept here: Thu 12 March, mood 1 very low." in result.output
+        with kept() as record:
+            assert stands(record, date(2026, 3, 17), "mood") == "mood5-2"
 
     def test_q_stops_at_once(self, run: Run) -> None:
         assert "Stopped. What was kept stands.\nIf you feel unsafe" in run(typed="today\nq\n").output

@@ -265,9 +265,10 @@ class TestAsking:
         with kept() as record:
             assert record.day(TODAY).sleep is None
 
-    def test_u_takes_back_no_more_than_was_answered_now(self, run: Run, kept: Kept) -> None:
+    def test_u_takes_back_no_more_than_was_answered_now_unasked(self, run: Run, kept: Kept) -> None:
+        assert "There is nothing to take back." in run("put", typed="u\nq\n").output
         run("put", "mon", "--mood", "3", "--sleep", "5")
-        assert "There is no answer to take back." in run("put", typed="u\n6\n4\n").output
+        assert "Nothing was changed." in run("put", typed="u\n\n6\n4\n").output
         with kept() as record:
             assert record.day(TODAY - timedelta(1)).mood is not None
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 import click
@@ -139,6 +139,15 @@ def _answered(question: str) -> str | None:
     return answer.strip().casefold()
 
 
+def _means_it(what: str) -> bool:
+    """Whether she takes back what she may not have in mind: an import of yesterday, or of another window."""
+    question = f"The last action was not kept here: {what}. Take it back (y: yes; Enter alone: no)"
+    agreed = _answered(question) in ("y", "yes")
+    if not agreed:
+        click.echo(words.NOTHING_CHANGED)
+    return agreed
+
+
 def _named(record: Record, day: date) -> str:
     near = {0: "Today, ", 1: "Yesterday, "}.get((record.today() - day).days, "")
     return f"{near}{short_day(day)}"
@@ -157,7 +166,8 @@ class Questions:
 
     record: Record
     basis: Basis | None = None
-    _answers: int = 0
+    _kept: list[str] = field(default_factory=list)
+    """The actions of her answers, by their ids."""
     _key_shown: str = ""
 
     def about(self, place: Place) -> bool:
@@ -189,18 +199,19 @@ class Questions:
 
     def _keep(self, place: Place, text: str) -> None:
         changes = _answer(self.record, place, text)
-        if self.record.keep(changes, source="command", basis=self.basis):
-            self._answers += 1
+        batch = self.record.keep(changes, source="command", basis=self.basis)
+        if batch:
+            self._kept.append(batch.id)
         choices = self.record.choices()
         click.echo(f"Kept: {', '.join(in_words(change, choices) for change in changes)}.")
 
     def take_back(self) -> None:
-        """Take the last of her answers back, if there is one."""
-        if not self._answers:
-            click.echo("There is no answer to take back.")
-            return
-        self._answers -= 1
-        click.echo(f"Taken back: {self.record.undo().what}.")
+        """Take the last action back; one that was not kept here, only if she means it."""
+        last = self.record.last_action()
+        if last is None:
+            click.echo("There is nothing to take back.")
+        elif last.id in self._kept or _means_it(last.what):
+            click.echo(f"Taken back: {self.record.undo().what}.")
 
     def _introduce(self, place: Place) -> None:
         if self._key_shown != place.grid:

@@ -331,6 +331,11 @@ class Record:
         """Keep settings; those that stand already write nothing."""
         return self.choose(setting_values(settings, self.choices().settings))
 
+    def last_action(self) -> undoing.Action | None:
+        """What undo would take back."""
+        with in_sentences(self.path):
+            return undoing.last_done(self.db)
+
     def undo(self) -> Batch:
         """Take the last action back that is not taken back yet.
 
