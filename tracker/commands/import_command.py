@@ -125,11 +125,10 @@ def command(
 
 def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replace: bool) -> None:
     wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
-    if not wanted:
-        click.echo("Nothing was kept.")
-        return
-    began, what = record.first_day(), f"import of {file.name}, {days_in_words(wanted)}"
-    batch = record.keep(wanted, what, "imported", basis or "at the time", over=replace, watched=_with_bar)
+    began, batch = record.first_day(), None
+    if wanted:
+        what, at = f"import of {file.name}, {days_in_words(wanted)}", basis or "at the time"
+        batch = record.keep(wanted, what, "imported", at, over=replace, watched=_with_bar)
     if batch is None:
         click.echo("Nothing was kept.")
     else:
