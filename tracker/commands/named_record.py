@@ -31,12 +31,16 @@ class Unbegun(Record):
     def writing(self) -> Iterator[Writer]:
         """One transaction, as in any record."""
         if not self.is_begun:
-            nowhere = self.db
-            vars(self).update(vars(begun(self.named, self.clock)))
-            self.is_begun = True
-            nowhere.close()
+            self._begin()
         with super().writing() as write:
             yield write
+
+    def _begin(self) -> None:
+        """Go on as the record that is now begun, for whoever holds this one already."""
+        nowhere, made = self.db, begun(self.named, self.clock)
+        vars(self).update(vars(made))
+        self.is_begun = True
+        nowhere.close()
 
     def changed_elsewhere(self) -> bool:
         """Whether another program began the record meanwhile, or wrote to it since this was last asked."""
