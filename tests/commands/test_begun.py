@@ -1,11 +1,13 @@
 """Where a record begins, and where a mistyped name begins none. Today is Tuesday 17 March 2026."""
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from tests.commands.conftest import Run
 from tracker.commands import around, open_app
+from tracker.record.files import backups_folder, default_record
 from tracker.record.store import Record
 from tracker.screens import app
 
@@ -210,6 +212,21 @@ def test_days_of_a_mistyped_record_are_not_called_erased(run: Run, tmp_path: Pat
         "",
         f"There is no record at {mistyped}, so nothing was erased; look at the name.\n",
     )
+
+
+def test_an_erasing_that_was_cut_off_is_named_and_can_be_ended(run: Run) -> None:
+    run("put", "today", "--mood", "4")
+    path = default_record()
+    left = path.rename(path.with_name(f".{path.name}.ab12"))
+    shutil.rmtree(backups_folder(path))
+    refused = run("erase", "--everything", "--yes")
+    assert (refused.exit_code, refused.stderr) == (
+        1,
+        f"There is no record at {path}, so nothing was erased; copies of one that lay there are left: "
+        "tracker erase --everything --backups erases them.\n",
+    )
+    assert run("erase", "--everything", "--backups", "--yes").stdout.startswith("Erased 1 backup.\n")
+    assert not left.exists()
 
 
 def test_the_invented_record_makes_no_folder_either(run: Run, tmp_path: Path) -> None:

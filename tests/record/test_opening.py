@@ -76,9 +76,9 @@ def test_only_their_owner_can_read_the_record_and_enter_its_folders(tmp_path: Pa
 def test_every_write_is_durable_and_readers_never_wait(record: Record) -> None:
     settings = {
         name: record.db.execute(f"pragma {name}").fetchone()[0]
-        for name in ("journal_mode", "synchronous", "foreign_keys")
+        for name in ("journal_mode", "synchronous", "fullfsync", "foreign_keys")
     }
-    assert settings == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+    assert settings == {"journal_mode": "wal", "synchronous": 2, "fullfsync": 1, "foreign_keys": 1}
 
 
 def test_the_header_says_whose_file_it_is(record: Record) -> None:

@@ -108,7 +108,12 @@ def _backups_alone(path: Path, yes: bool) -> None:
 
 def _refuse_where_there_is_none(path: Path) -> None:
     if not files.is_there(path):
-        raise UnwritableRecord(f"There is no record at {path}, so nothing was erased; look at the name.")
+        advice = "look at the name."
+        if files.made_copies(path):
+            advice = (
+                "copies of one that lay there are left: tracker erase --everything --backups erases them."
+            )
+        raise UnwritableRecord(f"There is no record at {path}, so nothing was erased; {advice}")
 
 
 def _backups(path: Path, and_backups: bool) -> None:

@@ -5,6 +5,7 @@ Copies are worked on in memory, so that a locked one never lies open on the disk
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -17,19 +18,20 @@ from tracker.record.store import Record
 from tracker.record.trouble import COPY, in_sentences
 
 JOURNAL_BYTES = slice(18, 20)
-"""Where the header says how the file is written; 1 is the plain way, which memory can hold."""
+"""Where the header says how the file is written: the plain way, which memory can hold, or with a log."""
+PLAIN, WITH_LOG = b"\x01\x01", b"\x02\x02"
 
 
 def as_bytes(record: Record) -> bytes:
     """A whole copy of the record that never touches the disk."""
     with in_sentences(record.path), closing(sqlite3.connect(":memory:")) as copy:
         record.db.backup(copy)
-        return _plain(copy.serialize())
+        return _written(PLAIN, copy.serialize())
 
 
-def _plain(data: bytes) -> bytes:
+def _written(way: bytes, data: bytes) -> bytes:
     changed = bytearray(data)
-    changed[JOURNAL_BYTES] = b"\x01\x01"
+    changed[JOURNAL_BYTES] = way
     return bytes(changed)
 
 
@@ -41,7 +43,7 @@ def read(path: Path, passphrase: str = "") -> bytes:
     if files.is_locked(path):
         data = unlock(read_file(path), passphrase)
         refuse_header(data[:100], path, COPY)
-        return _plain(data)
+        return _written(PLAIN, data)
     if not is_open_here(path):
         refuse_header(read_file(path)[:100], path, COPY)
     with (
@@ -50,7 +52,7 @@ def read(path: Path, passphrase: str = "") -> bytes:
         closing(sqlite3.connect(":memory:")) as copy,
     ):
         db.backup(copy)
-        return _plain(copy.serialize())
+        return _written(PLAIN, copy.serialize())
 
 
 def read_file(path: Path) -> bytes:
@@ -103,14 +105,26 @@ def put_back(record: Record, copy: Record) -> None:
 def put_in_place(copy: Record, path: Path) -> Path:
     """Write a copy where no usable record lies.
 
-    Returns where what lay there stands now; it is moved only once the copy is written.
+    Returns where what lay there stands now. Until the copy has its name the old file keeps it too: at no
+    moment is there no record. A log must be gone by then, for it would be read as one of the copy.
     """
     damaged = files.unused(path.with_name(f"{path.stem}-damaged-{copy.clock.name_stamp()}{path.suffix}"))
     with files.written_whole(path) as aside:
-        aside.write_bytes(as_bytes(copy))
+        aside.write_bytes(_written(WITH_LOG, as_bytes(copy)))
         for part in files.parts_of(path):
-            part.replace(damaged.with_name(part.name.replace(path.name, damaged.name, 1)))
+            if part != path:
+                part.replace(damaged.with_name(part.name.replace(path.name, damaged.name, 1)))
+        _call_too(path, damaged)
+        files.sync_folder(path.parent)
     return damaged
+
+
+def _call_too(path: Path, name: Path) -> None:
+    """Give a file a second name, or that alone on a file system without links, as on memory sticks."""
+    try:
+        os.link(path, name)
+    except OSError:
+        path.replace(name)
 
 
 def lock(data: bytes, passphrase: str) -> bytes:

@@ -98,7 +98,9 @@ def erase_everything(path: Path) -> list[Path]:
     Raises LockedRecord when another program has it open.
     """
     _refuse_while_open(path)
-    return _removed(files.parts_of(path))
+    parts = files.parts_of(path)
+    _remove(reversed(parts), path)  # a log without its record would be read as one of the next
+    return parts
 
 
 def _refuse_while_open(path: Path) -> None:
@@ -115,20 +117,28 @@ def _refuse_while_open(path: Path) -> None:
 
 def erase_backups(path: Path) -> list[Path]:
     """Take away the backups and other copies that this program made of a record."""
-    removed = _removed(files.made_copies(path))
+    removed = files.made_copies(path)
+    _remove(removed, path)
     with suppress(OSError):  # the folder stays if something else lies in it
         files.backups_folder(path).rmdir()
     return removed
 
 
-def _removed(paths: list[Path]) -> list[Path]:
+def _remove(paths: Iterable[Path], record: Path) -> None:
+    """Take files away, their names first: a power cut leaves them whole, gone, or as remains of no use."""
     for path in paths:
+        aside = path.with_name(f".{record.name}.{uuid.uuid4().hex}")
         try:
-            _overwrite(path)
-            path.unlink()
+            path.rename(aside)
+            files.sync_folder(aside.parent)
+            if files.identity(aside) != files.identity(record):  # making it may have left it a second name
+                _overwrite(aside)
+            aside.unlink()
+            files.sync_folder(aside.parent)
         except OSError as error:
+            with suppress(OSError):
+                aside.rename(path)
             raise CannotWrite(f"{path} cannot be erased: {files.reason(error)}.") from error
-    return paths
 
 
 def _overwrite(path: Path) -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import errno
 import glob
 import os
 import re
 import stat
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from itertools import count
@@ -15,8 +17,8 @@ from tracker.diary.errors import CannotWrite, UnwritableRecord
 from tracker.words import FOLDER_NAME
 
 RECORD_NAME = "record.sqlite"
-SIDES = ("-wal", "-shm")
-"""Endings of the files that lie beside a record while it is open."""
+SIDES = ("-wal", "-shm", "-journal")
+"""Endings of the files that lie beside a record while it is open, or after a power cut."""
 LOCKED = ".age"
 """Ending of a locked file: the age format, which other programs can open with the same passphrase."""
 PRIVATE_FILE = 0o600
@@ -91,6 +93,7 @@ def private_folder(folder: Path) -> None:
         for missing in reversed([part for part in (folder, *folder.parents) if not part.exists()]):
             missing.mkdir(mode=PRIVATE_FOLDER, exist_ok=True)
             missing.chmod(PRIVATE_FOLDER)
+            sync_folder(missing.parent)
     except OSError as error:
         raise UnwritableRecord(f"The folder {folder} cannot be made: {reason(error)}.") from error
     refuse_open_folder(folder)
@@ -125,7 +128,8 @@ def made_copies(record: Path) -> list[Path]:
     """Its backups, damaged files that one took the place of, and what is left of writing that was cut off."""
     name, stem, suffix = map(glob.escape, (record.name, record.stem, record.suffix))
     beside = [*record.parent.glob(f"{stem}-damaged-[0-9]*{suffix}*"), *record.parent.glob(f".{name}.*")]
-    cut_off = [path for path in _in_backups(record) if path.name.startswith(f".{record.stem}-")]
+    begins = (f".{record.stem}-", f".{record.name}.")
+    cut_off = [path for path in _in_backups(record) if path.name.startswith(begins)]
     return sorted([*made_backups(record), *beside, *cut_off])
 
 
@@ -157,7 +161,8 @@ def private_file(path: Path) -> None:
 def written_whole(path: Path) -> Iterator[Path]:
     """A private file beside `path` that takes its name only when it is wholly written.
 
-    Raises CannotWrite when that fails; then nothing half-written is left.
+    File and name are on the disk when it ends. Raises CannotWrite when that fails; then nothing half-written
+    is left.
     """
     import tempfile  # what most commands never need
 
@@ -172,8 +177,9 @@ def written_whole(path: Path) -> Iterator[Path]:
     try:
         yield aside
         with aside.open("rb") as written:
-            os.fsync(written.fileno())
+            sync(written.fileno())
         aside.replace(path)
+        sync_folder(path.parent)
     except OSError as error:
         raise CannotWrite(f"{path} cannot be written: {reason(error)}.") from error
     finally:
@@ -200,8 +206,32 @@ def write_bytes(path: Path, data: bytes) -> None:
 
 
 def sync(descriptor: int) -> None:
-    """Bring a file to the disk."""
+    """Bring a file to the disk, on macOS past the memory of the disk itself (fsync(2) there)."""
+    if sys.platform == "darwin":
+        import fcntl
+
+        with suppress(OSError):  # not every file system knows it
+            fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
+            return
     os.fsync(descriptor)
+
+
+def sync_folder(folder: Path) -> None:
+    """Bring the names in a folder to the disk: those of new files outlast a power cut only then (fsync(2)).
+
+    Where the system does not let a folder be opened or synced, nothing more can be done.
+    """
+    try:
+        descriptor = os.open(folder, os.O_RDONLY)
+    except OSError:
+        return
+    try:
+        sync(descriptor)
+    except OSError as error:
+        if error.errno not in (errno.EINVAL, errno.ENOTSUP):
+            raise
+    finally:
+        os.close(descriptor)
 
 
 def reason(error: OSError) -> str:

@@ -96,10 +96,14 @@ def _create(path: Path) -> None:
         with in_sentences(path):
             db = sqlite3.connect(aside, isolation_level=None)
             try:
+                _make_durable(db)
                 schema.migrate(db)
+                _enable_wal(db)  # here, for a cut in the midst of it leaves a journal beside the file
             finally:
                 db.close()
         _take_name(aside, path)
+        aside.unlink(missing_ok=True)
+        files.sync_folder(path.parent)
     except OSError as error:
         raise UnwritableRecord(f"The record {path} cannot be made: {files.reason(error)}.") from error
     finally:
@@ -160,7 +164,7 @@ def _connect(path: Path) -> sqlite3.Connection:
     db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
     try:
         _enable_wal(db)
-        db.execute("pragma synchronous = full")
+        _make_durable(db)
         db.execute("pragma foreign_keys = on")
         db.execute("pragma temp_store = memory")
         (version,) = db.execute("pragma user_version").fetchone()
@@ -172,6 +176,12 @@ def _connect(path: Path) -> sqlite3.Connection:
         db.close()
         raise
     return db
+
+
+def _make_durable(db: sqlite3.Connection) -> None:
+    """Let every commit wait for the disk, on macOS also for the memory of the disk itself."""
+    db.execute("pragma synchronous = full")
+    db.execute("pragma fullfsync = on")
 
 
 def _lay_aside(db: sqlite3.Connection, path: Path) -> None:
