@@ -125,7 +125,10 @@ def erase_backups(path: Path) -> list[Path]:
 
 
 def _remove(paths: Iterable[Path], record: Path) -> None:
-    """Take files away, their names first: a power cut leaves them whole, gone, or as remains of no use."""
+    """Take files away, their names first: after a power cut none lies half-erased under its own name.
+
+    What may be left then counts among the copies of the record.
+    """
     for path in paths:
         aside = path.with_name(f".{record.name}.{uuid.uuid4().hex}")
         try:
