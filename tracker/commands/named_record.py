@@ -16,31 +16,36 @@ from tracker.record.store import Record
 from tracker.record.writer import Writer
 
 IfMissing = Literal["begin now", "begin", "refuse", "empty"]
-"""Begin a record, or only with the first thing that is kept in it; refuse the call; or go on with an empty
+"""Begin a record at once, or with the first thing that is kept in it; refuse the call; or go on with an empty
 record that is nowhere kept."""
 
 
 class Unbegun(Record):
     """A record that is not there yet: its file is made with the first thing that is kept in it."""
 
-    named: Path | None = None
-    """The place that somebody gave for it."""
+    is_named = False
+    """Whether somebody gave its place: then no folder is made for it, and that it begins is told."""
     is_begun = False
+
+    def begin(self) -> None:
+        """Make its file.
+
+        Raises UnwritableRecord where the folder of a name is not there.
+        """
+        if self.is_named:
+            refuse_missing_folder(self.path)
+        super().begin()
+        self.is_begun = True
+        if self.is_named:
+            around.say(f"A new record was begun in {self.path}.")
 
     @contextmanager
     def writing(self) -> Iterator[Writer]:
         """One transaction, as in any record."""
         if not self.is_begun:
-            self._begin()
+            self.begin()
         with super().writing() as write:
             yield write
-
-    def _begin(self) -> None:
-        """Go on as the record that is now begun, for whoever holds this one already."""
-        nowhere, made = self.db, begun(self.named, self.clock)
-        vars(self).update(vars(made))
-        self.is_begun = True
-        nowhere.close()
 
     def changed_elsewhere(self) -> bool:
         """Whether another program began the record meanwhile, or wrote to it since this was last asked."""
@@ -70,26 +75,21 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
     return begun(named, clock) if is_missing else Record.open(path, clock)
 
 
-def _unbegun(named: Path | None, clock: Clock | None) -> Record:
-    path = place_of(named)
-    if _is_named(named):
-        refuse_missing_folder(path)
-    record = Unbegun.empty(path, clock)
-    record.named = named
-    return record
-
-
 def begun(named: Path | None, clock: Clock | None = None) -> Record:
     """A new record, told of where it is begun under a name.
 
     Raises UnwritableRecord where the folder of the name is not there.
     """
-    path = place_of(named)
-    if _is_named(named):
-        refuse_missing_folder(path)
-    record = Record.open(path, clock)
-    if _is_named(named):
-        around.say(f"A new record was begun in {path}.")
+    record = _unbegun(named, clock)
+    record.begin()
+    return record
+
+
+def _unbegun(named: Path | None, clock: Clock | None) -> Unbegun:
+    record = Unbegun.empty(place_of(named), clock)
+    record.is_named = _is_named(named)
+    if record.is_named:
+        refuse_missing_folder(record.path)
     return record
 
 

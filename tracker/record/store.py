@@ -76,10 +76,7 @@ class Record:
         path = files.at_its_end(path)
         db, can_write = opening.connect(path)
         record = cls(db, path, clock or Clock())
-        record.only_looks = not can_write
-        record._is_listed = True
-        record._file = files.identity(path)
-        opening.open_here[path] += 1
+        record._lie_in_its_file(can_write)
         return record
 
     @classmethod
@@ -88,6 +85,23 @@ class Record:
         db = sqlite3.connect(":memory:", isolation_level=None)
         schema.migrate(db)
         return cls(db, path, clock or Clock())
+
+    def begin(self) -> None:
+        """Lie in the file at its path from now on, for a record that was kept nowhere; made if there is none.
+
+        Raises what `opening.connect` does; then it stays as it was.
+        """
+        nowhere = self.db
+        self.db, can_write = opening.connect(self.path)
+        nowhere.close()
+        self.forget()
+        self._lie_in_its_file(can_write)
+
+    def _lie_in_its_file(self, can_write: bool) -> None:
+        self.only_looks = not can_write
+        self._is_listed = True
+        self._file = files.identity(self.path)
+        opening.open_here[self.path] += 1
 
     def close(self) -> None:
         """Close the record; its side files go where nobody else has it open."""
