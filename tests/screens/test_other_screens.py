@@ -589,6 +589,8 @@ class TestHelp:
             (["f"], "KEYS IN THE FINDINGS"),
             (["p"], "KEYS AT THE PAGE"),
             (["c", "enter"], "KEYS WHILE CATCHING UP"),
+            (["c", "enter", "y"], "KEYS WHILE CATCHING UP"),
+            (["c", "enter", "f"], "KEYS IN THE FINDINGS"),
         ],
     )
     async def test_the_keys_of_where_she_asked_come_first(
