@@ -123,7 +123,7 @@ def pieces_width(pieces: Iterable[Piece]) -> int:
 
 
 @lru_cache(maxsize=8)
-def signs_line(palette: Palette, with_keys: bool) -> Sequence[Piece]:
+def signs_line(palette: Palette, with_keys: bool) -> tuple[Piece, ...]:
     """What the signs in the squares mean, with the keys that set them, but where the sign is the key."""
     signs, quiet, text = palette.signs, palette.quiet, palette.text
     keys = {signs.unsaid: " (x)", signs.waiting: " (Backspace)"} if with_keys else {}
@@ -139,7 +139,7 @@ def signs_line(palette: Palette, with_keys: bool) -> Sequence[Piece]:
         gap = "  " if pieces else ""
         key = (keys.get(sign, ""), palette.accent)
         pieces += [(gap, quiet), (sign, look), (f" {meaning}", quiet), key]
-    return pieces
+    return tuple(pieces)
 
 
 def kinds_line(palette: Palette, kinds: Iterable[ShiftKind]) -> list[Piece]:

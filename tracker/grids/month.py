@@ -120,7 +120,8 @@ def draw_month(
     plan = month_plan(width, height)
     if len(grids) == 1:
         plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]))
-    size = max(width, plan.width), max(height, _rows(plan, sheet))
+    rows = _rows(plan, sheet)
+    size = max(width, plan.width), max(height, rows)
     drawing = _empty_month(palette, plan, size, year, month, first_weekday, grids).copy()
     kept = kept_days(sheet, grids, year, month)
     drawing.picture.put_right(plan.width - 1, 0, kept, palette.quiet)
@@ -132,12 +133,15 @@ def draw_month(
         _draw_days_of_key(drawing.picture, sheet, palette, plan, grid, cursor or date(year, month, 1))
         scale = sheet.scales.on(grid, cursor or date(year, month, 1))
         draw_key(drawing, palette, scale, plan.left(grid) + 3, plan.key_row, _KEY)
-    pieces = kinds_line(palette, sheet.kinds.values()) if focus == "shift" else signs_line(palette, with_keys)
-    left = max(plan.lefts[0], 1) if focus == "shift" else plan.lefts[0] + 3
-    put_pieces(drawing.picture, left, _rows(plan, sheet) - 1, pieces)
-    if with_keys and focus != "shift" and size[1] > _rows(plan, sheet):
+    if focus == "shift":
+        kinds = kinds_line(palette, sheet.kinds.values())
+        put_pieces(drawing.picture, max(plan.lefts[0], 1), rows - 1, kinds)
+        return drawing
+    left = plan.lefts[0] + 3
+    put_pieces(drawing.picture, left, rows - 1, signs_line(palette, with_keys))
+    if with_keys and rows < drawing.picture.height:
         entered = kinds_line(palette, _kinds_of_month(sheet, year, month))
-        put_pieces(drawing.picture, left, _rows(plan, sheet), entered)
+        put_pieces(drawing.picture, left, rows, entered)
     return drawing
 
 

@@ -100,7 +100,7 @@ def begun(text: str, width: int) -> str:
 def draw_keys(
     palette: Palette, width: int, commands: tuple[Command, ...]
 ) -> tuple[Picture, Mapping[Command, Area]]:
-    """The row of keys: as many as fit, and where each stands."""
+    """The row of keys: as many as fit, and where each stands; not to be drawn on, for it is drawn once."""
     panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
     sign, word = Look(palette.accent.fg, panel, bold=palette.accent.fg is None), Look(palette.quiet.fg, panel)
     picture, x = Picture(width, 1, word), 1
