@@ -32,8 +32,6 @@ Examples:
   tracker restore ~/.local/share/tracker-days/record.sqlite-backups/record-2026-03-10.sqlite --dry-run
   tracker restore record-copy.sqlite.age
 """
-
-
 NOTHING_TO_BRING = "Nothing would change: both hold the same entries and settings."
 
 
@@ -56,14 +54,14 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
                 raise
             _over_a_damaged_one(path, copy, dry_run, yes)
             return
-        changes = list(_what_changes(record, copy))
-        for line in changes:
+        now, then = all_rows(record), all_rows(copy)
+        changes = list(_what_changes(now, then))
+        held = f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
+        for line in (*_what_is_wrong(then), held, *(changes or [NOTHING_TO_BRING])):
             click.echo(line)
         if dry_run:
             say_dry_run()
-        elif changes[-1] == NOTHING_TO_BRING and is_there(record.path):
-            return
-        elif agreed("Bring it back?", yes):
+        elif (changes or not is_there(record.path)) and agreed("Bring it back?", yes):
             if not is_there(record.path):
                 record = _readable(begun(ctx.find_root().obj), ctx)
             aside = None if record.is_empty() else beforehand(record, "restore")
@@ -114,20 +112,16 @@ def _beyond(rows: Rows, others: Rows, table: str) -> list[dict[str, Any]]:
     return [named(table, row) for row in rows[table] if row[0] not in there]
 
 
-def _what_changes(record: Record, copy: Record) -> Iterator[str]:
-    now, then = all_rows(record), all_rows(copy)
-    yield from _what_is_wrong(then)
+def _what_changes(now: Rows, then: Rows) -> Iterator[str]:
+    """What would be otherwise if the rows of now gave way to those of then; nothing where it would not."""
     lost, found = _beyond(now, then, "entry"), _beyond(then, now, "entry")
     gone, come = (len(_beyond(*rows, "choice")) for rows in ((now, then), (then, now)))
-    yield f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
     goes = words.listed(counted_rows({"entry": len(lost), "choice": gone}))
     comes = words.listed(counted_rows({"entry": len(found), "choice": come}))
     if goes:
         yield f"Would go, because the copy lacks them: {goes}."
     if comes:
         yield f"Would come, because the copy alone holds them: {comes}."
-    if not (goes or comes):
-        yield NOTHING_TO_BRING
     days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
     if days:
         listed = ", ".join(day.isoformat() for day in days[:LISTED])
