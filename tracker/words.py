@@ -94,6 +94,7 @@ SLEEP_BEFORE = "the sleep before"
 SLEEP_AFTER = "the sleep after"
 MOOD_ASKED = "How was this day, taken as a whole?"
 SLEEP_ASKED = "Hours asleep, every sleep since you last got up added together."
+HOURS_LIKE = "6.5, 6:30, or with a nap 5+1.5"
 ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
 AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
 NOTHING_CHANGED = "Nothing was changed."
@@ -114,14 +115,8 @@ def still_to_come(day: str) -> str:
 
 
 def means_nothing(key: str) -> str:
-    """Said of a letter or a sign that does nothing, so that no older sentence looks like its answer."""
+    """Said of a letter that does nothing, so that no older sentence looks like its answer."""
     return f"{key} means nothing here; ? lists the keys."
-
-
-WELL_BUT_ONLY_LOOKED_AT = (
-    "What it holds is well, but it could only be looked at: no room on the disk, or no leave to write. "
-    "Until that is mended nothing can be kept in it."
-)
 
 
 def only_looking(record: object) -> str:
@@ -144,6 +139,10 @@ def no_level(key: str, grid: str, first: str, last: str) -> str:
     return f"{key} is no level of {grid}; its keys are {first} to {last}."
 
 
+NEWEST_ALONE = "Findings compare moods on the newest levels alone."
+"""What other levels of mood cost."""
+
+
 def other_levels(grids: str, day: str) -> str:
     """Asked before levels are others from a day on."""
     compared = f" {NEWEST_ALONE}" if "mood" in grids else ""
@@ -151,10 +150,6 @@ def other_levels(grids: str, day: str) -> str:
         f"From {day} on there would be other levels of {grids}; squares that are kept keep theirs, and undo "
         f"takes it back.{compared} Enter once more keeps this."
     )
-
-
-NEWEST_ALONE = "Findings compare moods on the newest levels alone."
-"""What other levels of mood cost."""
 
 
 def end_of_break(first: str) -> str:
@@ -184,10 +179,6 @@ def waiting_line(number: int) -> str:
 def page_written(path: object) -> str:
     """Where the page is, and that it went nowhere else."""
     return f"The page is in {path}; nothing was sent or printed."
-
-
-PDF_HAS_ROOM = "A PDF has more room; w writes one."
-"""Said of the page as text, where something is left out of it."""
 
 
 def left_out(things: list[str] | tuple[str, ...]) -> str:

@@ -227,7 +227,7 @@ class Questions:
         for level in _scale(self.record, place).levels:
             click.echo(f"  {' or '.join(level.keys)}: {_meaning(level)}")
         if place.grid == "sleep":
-            click.echo("  Or hours: 6.5, 6:30, or with a nap 5+1.5.")
+            click.echo(f"  Or hours: {words.HOURS_LIKE}.")
         else:
             click.echo(f"  With a behind it, like 3a: anxious, {words.ANXIOUS_HELP}.")
         for line in HOW:

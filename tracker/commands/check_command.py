@@ -14,6 +14,11 @@ from tracker.record import backups, files
 from tracker.record.checking import Report, look_over
 from tracker.record.opening import refuse_what_is_not_ours
 
+WELL_BUT_ONLY_LOOKED_AT = (
+    "What it holds is well, but it could only be looked at: no room on the disk, or no leave to write. "
+    "Until that is mended nothing can be kept in it."
+)
+
 
 @click.command("check", epilog="\b\nExamples:\n  tracker check\n  tracker --record copy.sqlite check")
 @click.pass_context
@@ -31,7 +36,7 @@ def command(ctx: click.Context) -> None:
     for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
         click.echo(line)
     if not report.faults:
-        click.echo(words.WELL_BUT_ONLY_LOOKED_AT if report.only_looks else "All is well.")
+        click.echo(WELL_BUT_ONLY_LOOKED_AT if report.only_looks else "All is well.")
         return
     for line in first_of(report.faults):
         click.echo(line, err=True)

@@ -14,6 +14,7 @@ from tracker.diary.days import Change, Entry, Field
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import kind_for_text
 from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
+from tracker.words import HOURS_LIKE
 
 YES = ("yes", "y", "true", "1")
 NO = ("no", "n", "false", "0")
@@ -21,9 +22,6 @@ ROTAS = {"pattern": "from a pattern", "file": "from a rota file"}
 """Where a shift came from with a whole rota, by what its detail says."""
 LENGTH = re.compile(r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)")
 """Hours and minutes, or hours as a decimal."""
-
-
-HOURS_TOO = "Or give hours: 6.5, 6:30, or with a nap 5+1.5."
 
 
 def read_hours(text: str) -> float:
@@ -72,7 +70,7 @@ def _bucket_named(text: str, scale: Scale) -> Level:
     try:
         return scale.level_for_text(text)
     except UnknownValue as error:
-        raise UnknownValue(f"{error} {HOURS_TOO}") from None
+        raise UnknownValue(f"{error} Or give hours: {HOURS_LIKE}.") from None
 
 
 def exact_sleep(day: date, text: str, hours: str, choices: Choices) -> Change:

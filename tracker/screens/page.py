@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from tracker.summary.ground import Wishes
     from tracker.summary.page import Page
 
+PDF_HAS_ROOM = "A PDF has more room; w writes one."
 SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
 
 
@@ -121,7 +122,7 @@ class PageScreen(ComputingScreen, ScrolledScreen):
             return said
         text, left_out = as_text(self.page)
         if left_out:
-            missing = f"{words.left_out(left_out)} {words.PDF_HAS_ROOM}"
+            missing = f"{words.left_out(left_out)} {PDF_HAS_ROOM}"
             said += [(line, self.palette.warning) for line in wrapped(missing, width)]
             said.append(("", self.palette.text))
         return [*said, *((line[:width], self.palette.text) for line in text.splitlines())]
