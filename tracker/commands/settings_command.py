@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from tracker.cells import padded
 from tracker.commands.common import open_record
 from tracker.diary.choices import SETTING_NAMES
 from tracker.diary.errors import UnknownValue
@@ -47,7 +48,7 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     settings = record.choices().settings
     if name is None:
         for each in SETTING_NAMES:
-            click.echo(f"{each:16} {settings.text_of(each):16} {HELP[each]}")
+            click.echo(f"{each:16} {padded(settings.text_of(each), 16)} {HELP[each]}")
         return
     name = name.casefold().replace("-", "_")
     if value is None:
