@@ -79,7 +79,8 @@ def _put(
     record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...], basis: Basis | None
 ) -> None:
     changes = list(_changes(record, day, given, clear))
-    before, began = record.day(day), record.first_day() if day < record.today() else None
+    before = record.day(day)
+    began = record.first_day() if day < record.today() else None
     batch = record.keep(changes, source="command", basis=basis)
     if batch is None:
         click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")

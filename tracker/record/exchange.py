@@ -398,11 +398,11 @@ def read_date(text: str, order: Order) -> date:
 
     Raises UnknownValue for anything else, WrongDay for one out of reach.
     """
+    if _has_short_year(text):
+        raise UnknownValue(f"'{text}' needs a year of four digits (like {ORDERS[order]}).")
     written = text.strip().rstrip(".")
     by_points = re.fullmatch(r"(\d{1,2})\.(\d{1,2})\.(\d{4})", written) if order == "YMD" else None
     found = by_points or re.fullmatch(_FORMS[order], written)
-    if _has_short_year(text):
-        raise UnknownValue(f"'{text}' needs a year of four digits (like {ORDERS[order]}).")
     if not found:
         raise UnknownValue(f"'{text}' is no date in the order {order} (like {ORDERS[order]}).")
     part = dict(zip("DMY" if by_points else order, found.groups(), strict=True))
