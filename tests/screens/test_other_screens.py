@@ -302,14 +302,27 @@ class TestDay:
         async with opened(begun, "6", "up", "left", "tab", "7", "enter") as pilot:
             assert "2026-03-17 21:00  sleep 7-8 h (typed, remembered)" in everything(pilot)
 
+    @pytest.mark.parametrize("entries", [3, 30])
+    async def test_a_history_without_room_says_how_much_of_it_is_not_shown(
+        self, begun: Record, opened: Opened, entries: int
+    ) -> None:
+        for number in range(entries):
+            begun.keep([note_change(YESTERDAY, f"note {number}")])
+        async with opened(begun, "enter") as pilot:
+            shown = everything(pilot)
+        lines = re.findall(r"^ \d{4}-\d\d-\d\d .*(note \d+)", shown, re.MULTILINE)
+        assert lines[-1] == f"note {entries - 1}"
+        unseen = entries - len(lines)
+        assert (f"History, {unseen} earlier entries not shown" in shown) is (unseen > 0) is (entries > 20)
+
 
 class TestALongNote:
     async def test_it_can_be_read_as_a_whole_where_it_is_typed(self, begun: Record, opened: Opened) -> None:
-        words = " ".join(f"word{number}" for number in range(60))
-        begun.keep([note_change(date(2026, 3, day), words) for day in (16, 17)], source="typed")
+        note = " ".join(f"word{number}" for number in range(60))
+        begun.keep([note_change(date(2026, 3, day), note) for day in (16, 17)], source="typed")
         async with opened(begun, "n") as pilot:
             said = everything(pilot).split()
-            assert all(word in said for word in words.split())
+            assert all(word in said for word in note.split())
 
     async def test_a_short_one_stands_there_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "n", *"calm") as pilot:

@@ -40,14 +40,12 @@ class DayScreen(FormScreen):
         self.trouble = self._sleep.follow()
 
     def below(self, room: int) -> Sequence[tuple[str, Look]]:
-        quiet = self.palette.quiet
-        lines = self._history
-        shown = lines[-max(room - 1, 0) :] if lines else ["nothing was ever kept"]
-        earlier = len(lines) - len(shown)
-        left = (
-            f", {words.counted(earlier, 'earlier entry', 'earlier entries')} not shown" if earlier > 0 else ""
-        )
-        return [(f"History{left}", self.palette.title), *((line, quiet) for line in shown)]
+        lines = self._history or ["nothing was ever kept"]
+        unseen = max(len(lines) - max(room - 1, 0), 0)
+        head = "History"
+        if unseen:
+            head += f", {words.counted(unseen, 'earlier entry', 'earlier entries')} not shown"
+        return [(head, self.palette.title), *((line, self.palette.quiet) for line in lines[unseen:])]
 
 
 def history_in_words(desk: Desk) -> list[str]:

@@ -29,11 +29,10 @@ class NoteScreen(FormScreen):
 
     def below(self, room: int) -> Sequence[tuple[str, Look]]:
         """The note as a whole, where the row above shows only its end."""
-        text, room = self.form.answers()["note"], max(room - 1, 0)
-        rows = wrapped(text, self.size.width - 2)
-        if len(rows) == 1 or not room:
+        rows = wrapped(self.form.answers()["note"], self.size.width - 2)
+        if len(rows) == 1 or room < 2:
             return ()
-        return [("", self.palette.text), *((row, self.palette.quiet) for row in rows[-room:])]
+        return [("", self.palette.text), *((row, self.palette.quiet) for row in rows[1 - room :])]
 
     def take(self, answers: dict[str, str]) -> None:
         if not self.desk.keep_note(answers["note"]):
