@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import subprocess
 import sys
@@ -10,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from tracker.commands import around, asking, open_app
+from tracker.commands.main import main
 from tracker.diary.errors import TrackerError
 from tracker.record.store import Record
 from tracker.screens import app
@@ -76,6 +78,28 @@ def test_the_window_is_named_for_the_program_alone(
     with pytest.raises(SystemExit):
         open_app.open_app(tmp_path / "record.sqlite")
     assert capsys.readouterr().out == "\x1b[22;0t\x1b]2;tracker\x07\x1b[23;0t"
+
+
+@pytest.mark.parametrize("how", ["record", "demo"])
+def test_while_the_screens_are_open_garbage_is_looked_for(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, somebody: None, how: str
+) -> None:
+    """They stay for hours; a command ends at once and looks for none."""
+    looked_for: list[bool] = []
+
+    def run_app(record: Record, invented: bool = False) -> int:
+        looked_for.append(gc.isenabled())
+        return 0
+
+    monkeypatch.setattr(app, "run_app", run_app)
+    monkeypatch.setenv("TRACKER_RECORD", str(tmp_path / "record.sqlite"))
+    try:
+        with pytest.raises(SystemExit):
+            main([] if how == "record" else ["demo"])
+    finally:
+        gc.unfreeze()
+        gc.enable()
+    assert looked_for == [True]
 
 
 @pytest.mark.usefixtures("somebody")

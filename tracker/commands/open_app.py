@@ -52,7 +52,13 @@ def _open(record: Record) -> int:
 
 
 def open_screens(record: Record, invented: bool = False) -> int:
-    """Open the screens on a record until she leaves; the exit code. Takes what `run_app` does."""
+    """Open the screens on a record until she leaves; the exit code.
+
+    Parameters
+    ----------
+    invented
+        Whether its days are those of the demo.
+    """
     from tracker.screens.app import run_app
 
     gc.freeze()  # all that was loaded stays, so garbage is not looked for among it
