@@ -158,7 +158,7 @@ class TestImport:
             "1 square new, 1 as they stand, 1 that differs, 2026-03-15 to 2026-03-16.\n"
             "  2026-03-16: mood 4 good stands; the file has mood 2 low.\n"
             "These stay as they stand; --replace takes the file's.\n"
-            "Kept 1 square. tracker undo takes them back.\n"
+            "Kept 1 square. tracker undo takes it back.\n"
             "The record now begins on 15 March 2026; tracker undo takes it back.\n"
         )
         assert "mood 2 low" not in run("history", "mon").stdout

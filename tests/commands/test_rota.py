@@ -231,7 +231,7 @@ def test_a_spreadsheet_is_sent_to_the_import(run: Run, tmp_path: Path) -> None:
     file = tmp_path / "rota.csv"
     file.write_text("date,shift\n2026-03-20,n\n")
     assert run("rota", str(file)).stderr == NO_CALENDAR.format(file)
-    assert run("import", str(file)).stdout.endswith("Kept 1 shift. tracker undo takes them back.\n")
+    assert run("import", str(file)).stdout.endswith("Kept 1 shift. tracker undo takes it back.\n")
 
 
 class TestKinds:

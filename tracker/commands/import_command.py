@@ -132,7 +132,8 @@ def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replac
     if batch is None:
         click.echo("Nothing was kept.")
     else:
-        click.echo(f"Kept {_counted(wanted)}. tracker undo takes them back.")
+        them = "it" if len(wanted) == 1 else "them"
+        click.echo(f"Kept {_counted(wanted)}. tracker undo takes {them} back.")
         tell_earlier_beginning(record, began)
 
 
