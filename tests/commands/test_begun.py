@@ -157,6 +157,15 @@ def test_an_answer_that_is_refused_begins_none(run: Run, tmp_path: Path, argumen
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.parametrize(
+    "arguments", [["--clear", "mood"], ["--note", ""], ["--note", "", "--clear", "mood"]]
+)
+def test_where_there_is_nothing_to_clear_none_begins(run: Run, tmp_path: Path, arguments: list[str]) -> None:
+    assert run("put", *arguments).stdout == "Tue 17 March 2026 stood so already; nothing was written.\n"
+    assert run("--record", str(tmp_path / "recrod.sqlite"), "put", *arguments).exit_code == 1
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_an_import_begins_one_with_what_it_keeps(run: Run, path: Path, tmp_path: Path) -> None:
     file = tmp_path / "days.csv"
     file.write_text("date,mood\n2026-03-15,3\n")

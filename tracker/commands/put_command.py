@@ -67,7 +67,8 @@ def command(
         need_somebody("tracker import takes many days from a file")
         _ask_days(open_record(ctx, "begin"), first or last or "", last or "today", basis)
     elif given or clear:
-        record = open_record(ctx, "begin")
+        keeps_something = any(given.values())  # an empty note clears, and where nothing stands nothing begins
+        record = open_record(ctx, "begin" if keeps_something else "refuse")
         _put(record, read_day(day, record), given, clear, basis)
     else:
         need_somebody("tracker put with --mood or --sleep keeps a day without asking")
