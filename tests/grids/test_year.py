@@ -207,6 +207,14 @@ def test_a_number_beside_that_of_the_cursor_makes_room() -> None:
     assert lines[1] == "     1       5           11      15        20        25        30"
 
 
+@pytest.mark.parametrize("width", [80, 120, 160, 200])
+@pytest.mark.parametrize(("at", "beside"), [(14, "15"), (26, "25"), (31, "30")])
+def test_the_number_beside_it_leaves_no_digit_behind(width: int, at: int, beside: str) -> None:
+    numbers = year(plan=year_plan(2026, width, 36), cursor=date(2026, 7, at), focus="mood").splitlines()[1]
+    others = {"1", "5", "10", "15", "20", "25", "30"} - {beside}
+    assert sorted(numbers.split(), key=int) == sorted(others | {str(at)}, key=int)
+
+
 def test_at_two_cells_the_cursor_is_in_reverse_in_both_grids() -> None:
     drawing = draw_year(sheet(wave()), palette(), year_plan(2026, 80, 36), cursor=D, focus="mood")
     areas = [drawing.squares[Place(D, "mood")], drawing.squares[Place(D, "sleep")]]

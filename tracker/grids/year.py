@@ -289,7 +289,7 @@ def _draw_pointers(
     """An arrow over the column, with the day's number, and one behind the month's name."""
     for day in NUMBERED:
         if day != cursor.day and abs(day - cursor.day) <= 1:
-            picture.put(left + MARGIN + (day - 1) * plan.cell, top + 1, "  ", palette.quiet)
+            picture.put(plan.mark_x(left, day), top + 1, "  ", palette.quiet)
     _put_number(picture, plan, left, top, cursor.day, palette.focused)
     picture.put(area.x + plan.inset, top + 2, palette.signs.down, palette.focus)
     name = _row_name(plan, area.y - top - HEAD)
