@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.conftest import Run
+from tests.keeping import stands
 from tracker.diary.choices import Break, Settings
 from tracker.diary.days import Change
 from tracker.record.choices import break_value
@@ -259,11 +260,32 @@ class TestAsking:
             assert record.day(TODAY).sleep is None
 
     def test_x_is_could_not_say_and_u_takes_back(self, run: Run, kept: Kept) -> None:
-        result = run("put", typed="x\nu\n4\n")
+        result = run("put", typed="x\nu\n\n4\n")
         assert "Taken back: Tue 17 March, sleep: could not say." in result.output
         assert result.output.endswith("1 square left open.\n")
         with kept() as record:
             assert record.day(TODAY).sleep is None
+
+    def test_what_is_taken_back_is_asked_for_again_before_what_comes_next(self, run: Run, kept: Kept) -> None:
+        asked = [line[:24] for line in run("put", typed="7\nu\n5\n3\n").output.splitlines() if ": " in line]
+        assert [line for line in asked if line.startswith(("Sleep of", "Mood of", "Taken"))] == [
+            "Sleep of today, Tue 17 M",
+            "Mood of today, Tue 17 Ma",
+            "Taken back: Tue 17 March",
+            "Sleep of today, Tue 17 M",
+            "Mood of today, Tue 17 Ma",
+        ]
+        with kept() as record:
+            assert (stands(record, TODAY, "sleep"), stands(record, TODAY, "mood")) == ("sleep8-4", "mood5-3")
+
+    def test_taking_back_again_and_again_leads_back_to_the_first_answer(self, run: Run, kept: Kept) -> None:
+        run("put", "--from", "yesterday", typed="7\n2\nu\nu\n6\n4\n5\n3\n")
+        with kept() as record:
+            answers = [(day.sleep, day.mood) for day in record.days().values()]
+        assert [tuple(square and square.value for square in squares) for squares in answers] == [
+            ("sleep8-5", "mood5-4"),
+            ("sleep8-4", "mood5-3"),
+        ]
 
     def test_u_takes_back_no_more_than_was_answered_now_unasked(self, run: Run, kept: Kept) -> None:
         assert "There is nothing to take back." in run("put", typed="u\nq\n").output

@@ -117,7 +117,8 @@ def _another_day(questions: Questions) -> date | None:
         if not text or text in QUIT:
             return None
         if text in UNDO:
-            questions.take_back()
+            if not questions.ask_again():
+                return None
             continue
         try:
             day = day_for_text(text, record.today())
@@ -166,8 +167,8 @@ class Questions:
 
     record: Record
     basis: Basis | None = None
-    _kept: list[str] = field(default_factory=list)
-    """The actions of her answers, by their ids."""
+    _kept: dict[str, Place] = field(default_factory=dict)
+    """The squares that she answered here, by the ids of these actions."""
     _key_shown: str = ""
 
     def about(self, place: Place) -> bool:
@@ -177,8 +178,24 @@ class Questions:
             text = _answered(self._prompt(place))
             if text is None or text in QUIT:
                 return False
-            if self._understood(place, text):
+            if text in UNDO:
+                if not self.ask_again(before=place):
+                    return False
+            elif self._understood(place, text):
                 return True
+
+    def ask_again(self, before: Place | None = None) -> bool:
+        """Take the last action back and ask again for the square that it answered; whether she goes on.
+
+        What she types next is meant for the square that she takes back, so that is asked for first.
+        """
+        taken = self._take_back()
+        if taken is None or taken == before:
+            return True
+        goes_on = self.about(taken)
+        if goes_on and before:
+            self._introduce(before)
+        return goes_on
 
     def _understood(self, place: Place, text: str) -> bool:
         """Whether the square is through with."""
@@ -186,9 +203,6 @@ class Questions:
             return True
         if text in SHOWS_THE_KEY:
             self._say_key(place)
-            return False
-        if text in UNDO:
-            self.take_back()
             return False
         try:
             self._keep(place, text)
@@ -201,17 +215,22 @@ class Questions:
         changes = _answer(self.record, place, text)
         batch = self.record.keep(changes, source="command", basis=self.basis)
         if batch:
-            self._kept.append(batch.id)
+            self._kept[batch.id] = place
         choices = self.record.choices()
         click.echo(f"Kept: {', '.join(in_words(change, choices) for change in changes)}.")
 
-    def take_back(self) -> None:
-        """Take the last action back; one that was not kept here, only if she means it."""
+    def _take_back(self) -> Place | None:
+        """Take the last action back; one that was not kept here, only if she means it.
+
+        Returns the square that she answered here with it.
+        """
         last = self.record.last_action()
         if last is None:
             click.echo("There is nothing to take back.")
         elif last.id in self._kept or _means_it(last.what):
             click.echo(f"Taken back: {self.record.undo().what}.")
+            return self._kept.get(last.id)
+        return None
 
     def _introduce(self, place: Place) -> None:
         if self._key_shown != place.grid:
