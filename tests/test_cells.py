@@ -1,6 +1,8 @@
 """The cells that a text takes: Unicode Standard Annex #11, East Asian Width."""
 
-from tracker.cells import cut, padded
+import pytest
+
+from tracker.cells import cut, named_in, padded
 
 
 def test_a_text_is_cut_to_the_cells_there_are() -> None:
@@ -13,3 +15,19 @@ def test_a_text_is_filled_up_to_the_cells_there_are() -> None:
         "\u65e5\u672c  ",
         "very good",
     ]
+
+
+@pytest.mark.parametrize(
+    ("label", "short", "shown"),
+    [
+        ("low", "low", "low"),
+        ("very good", "very good", "very good"),
+        ("under 3 h", "< 3 h", "< 3 h"),
+        ("so heavy that I stayed in bed", "so heavy ", "so hea..."),
+        ("\u65e5\u672c\u8a9e\u65e5\u672c", "\u65e5\u672c\u8a9e\u65e5\u672c", "\u65e5\u672c\u8a9e..."),
+    ],
+)
+def test_a_label_without_room_is_its_short_form_or_says_that_it_is_cut(
+    label: str, short: str, shown: str
+) -> None:
+    assert named_in(9, label, short) == shown

@@ -52,3 +52,18 @@ def cut(text: str, width: int) -> str:
 def padded(text: str, width: int) -> str:
     """A text with blanks behind it up to so many cells; a longer one stays as it is."""
     return text + " " * (width - text_width(text))
+
+
+def begun(text: str, width: int) -> str:
+    """The beginning of a text in so many cells; dots say that there is more."""
+    return text if text_width(text) <= width else f"{cut(text, width - 3).rstrip()}..."
+
+
+def named_in(width: int, label: str, short: str) -> str:
+    """A label in so many cells; one that would fill them gives way to its short form.
+
+    Where the short form is no more than its beginning, dots say so.
+    """
+    if text_width(label) < width or label.startswith(short):
+        return begun(label, width)
+    return begun(short, width)

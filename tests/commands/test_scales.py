@@ -33,6 +33,10 @@ class TestScales:
             "  8 h or more    key 8 or 9",
         ]
 
+    def test_a_long_word_moves_the_keys_of_all_levels(self, run: Run) -> None:
+        lines = run("scales", "mood", "--rename", "1=too heavy to get up").stdout.splitlines()[1:]
+        assert len({line.index(" key ") for line in lines}) == 1
+
     def test_a_rename_changes_the_word_and_nothing_else(self, run: Run, kept: Kept) -> None:
         run("put", "--mood", "4")
         run("scales", "mood", "--rename", "4=bright", "--rename", "very good=very bright")

@@ -81,6 +81,10 @@ def test_an_unknown_level_is_refused_with_those_there_are() -> None:
         (["low", "1,5", "high"], "'1,5' reads as a number; give the level of mood a word."),
         (["low", "1e3", "high"], "'1e3' reads as a number; give the level of mood a word."),
         (["low", "\u00bd", "high"], "'\u00bd' reads as a number; give the level of mood a word."),
+        (
+            ["low", 81 * "m", "high"],
+            "The word for a level has at most 80 letters; 'mmmmmmmmmmmm...' has 81.",
+        ),
         (["low", "?", "high"], "'?' means 'could not say'; give the level of mood a word."),
     ],
 )

@@ -171,6 +171,13 @@ def test_the_key_shows_every_level_of_both_grids() -> None:
         )
 
 
+def test_words_that_begin_alike_and_have_no_room_in_the_key_are_cut_with_dots() -> None:
+    moods = mood_scale(["heavy, could not work", "heavy all the same", "heavy no more"], None)
+    drawing = draw_month(sheet(scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, moods))), palette(), 2026, 10)
+    key = "\n".join(drawing.picture.lines()[15:20])
+    assert key.count("heavy") == key.count("...") == 3
+
+
 def test_the_most_levels_there_can_be_still_fit_with_their_key() -> None:
     moods = mood_scale(["one", "two", "three", "four", "five", "six", "seven"], None)
     sleeps = sleep_scale([0, 2, 3, 4, 5, 6, 7, 8, 9], None)

@@ -8,7 +8,7 @@ from datetime import date
 import click
 
 from tracker import words
-from tracker.cells import padded
+from tracker.cells import padded, text_width
 from tracker.commands.common import day_or_none, open_record, read_day
 from tracker.diary.answers import scale_span
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
@@ -115,7 +115,8 @@ def _shown(record: Record, grids: list[Grid]) -> Iterator[str]:
 
 def _version(scale: Scale) -> Iterator[str]:
     yield f"{scale.grid}, {scale_span(scale)}"
+    width = max(14, *(text_width(level.label) for level in scale.levels))
     for level in scale.levels:
         number = f"{level.rank}  " if scale.grid == "mood" else ""
         keys = f"key {' or '.join(level.keys)}"
-        yield f"  {number}{padded(level.label, 14)} {keys}{f', {level.help}' if level.help else ''}"
+        yield f"  {number}{padded(level.label, width)} {keys}{f', {level.help}' if level.help else ''}"

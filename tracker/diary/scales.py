@@ -17,6 +17,8 @@ COULD_NOT_SAY = "?"
 """The answer that is no level."""
 GRIDS: tuple[Grid, Grid] = ("mood", "sleep")
 FEWEST_AND_MOST = {"mood": (3, 7), "sleep": (4, 10)}
+LONGEST_WORD = 80
+"""Letters of the word for a level; longer ones would crowd out what stands beside them."""
 
 
 def other_grid(grid: Grid) -> Grid:
@@ -372,6 +374,19 @@ def _reads_as_number(label: str) -> bool:
     return True
 
 
+def _check_word(grid: Grid, label: str) -> None:
+    if not label:
+        raise WrongScale(f"A level of {grid} has no name.")
+    if len(label) > LONGEST_WORD:
+        raise WrongScale(
+            f"The word for a level has at most {LONGEST_WORD} letters; '{label[:12]}...' has {len(label)}."
+        )
+    if label == COULD_NOT_SAY:
+        raise WrongScale(f"'{label}' means 'could not say'; give the level of {grid} a word.")
+    if _reads_as_number(label):
+        raise WrongScale(f"'{label}' reads as a number; give the level of {grid} a word.")
+
+
 def checked(scale: Scale) -> Scale:
     """The scale itself, if it can serve.
 
@@ -382,14 +397,9 @@ def checked(scale: Scale) -> Scale:
         raise WrongScale(f"{scale.grid} takes {fewest} to {most} levels; these are {len(scale.levels)}.")
     labels = [level.label.casefold() for level in scale.levels]
     for label in labels:
-        if not label:
-            raise WrongScale(f"A level of {scale.grid} has no name.")
+        _check_word(scale.grid, label)
         if labels.count(label) > 1:
             raise WrongScale(f"Two levels of {scale.grid} are called '{label}'.")
-        if label == COULD_NOT_SAY:
-            raise WrongScale(f"'{label}' means 'could not say'; give the level of {scale.grid} a word.")
-        if _reads_as_number(label):
-            raise WrongScale(f"'{label}' reads as a number; give the level of {scale.grid} a word.")
     if scale.from_day and scale.to_day and scale.to_day < scale.from_day:
         raise WrongScale(f"The levels would end on {scale.to_day}, before they begin on {scale.from_day}.")
     return scale

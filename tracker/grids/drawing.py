@@ -7,7 +7,7 @@ from datetime import date
 from functools import lru_cache
 from typing import NamedTuple
 
-from tracker.cells import cut, text_width
+from tracker.cells import named_in, text_width
 from tracker.diary.asking import Place
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level, Scale, Scales
@@ -106,8 +106,8 @@ def _draw_level(
         picture.put(x + lead, y, level.mark + palette.mark(scale, level), look)
     else:
         picture.put(x + lead, y, level.mark, look)
-    label = level.label if text_width(level.label) < plan.label_width else level.short
-    picture.put(x + plan.swatch + 1, y, cut(label, plan.label_width), palette.text)
+    label = named_in(plan.label_width, level.label, level.short)
+    picture.put(x + plan.swatch + 1, y, label, palette.text)
 
 
 def put_pieces(picture: Picture, x: int, y: int, pieces: Iterable[Piece]) -> int:

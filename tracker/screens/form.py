@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tracker.cells import text_width
+from tracker.cells import begun, text_width
 from tracker.grids.palette import Palette
 from tracker.grids.picture import Picture
-from tracker.screens.lines import begun, wrapped
+from tracker.screens.lines import wrapped
 from tracker.screens.typed import Typed
 
 

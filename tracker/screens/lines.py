@@ -91,11 +91,6 @@ def shortened(rows: list[str], room: int) -> list[str]:
     return [*rows[: room - 1], f"{cut(last, text_width(last) - 3).rstrip()}..."]
 
 
-def begun(text: str, width: int) -> str:
-    """The beginning of a text in so many cells; dots say that there is more."""
-    return text if text_width(text) <= width else f"{cut(text, width - 3).rstrip()}..."
-
-
 @lru_cache(maxsize=16)
 def draw_keys(
     palette: Palette, width: int, commands: tuple[Command, ...]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Literal, Self
 
+from tracker.cells import begun
 from tracker.diary.dates import long_day
 from tracker.diary.months import weekday_names
 
@@ -203,7 +204,7 @@ def brief_day(day: date) -> str:
 
 def brief(label: str) -> str:
     """A label of at most so many letters as leave room for the others."""
-    return label if len(label) <= LONGEST_LABEL else f"{label[: LONGEST_LABEL - 3].rstrip()}..."
+    return begun(label, LONGEST_LABEL)
 
 
 def fitting_label(label: str, width: int) -> str:

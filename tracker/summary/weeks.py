@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
+from tracker.cells import named_in
 from tracker.diary.choices import in_break
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
@@ -61,7 +62,7 @@ def _key(scale: Scale) -> tuple[KeyLine, ...]:
 
 
 def _key_label(level: Level) -> str:
-    return level.label if len(level.label) <= LONGEST_KEY_LABEL else level.short[:LONGEST_KEY_LABEL]
+    return named_in(LONGEST_KEY_LABEL, level.label, level.short)
 
 
 def _days_of(ground: Ground, rows: Iterable[Week]) -> list[Day]:
