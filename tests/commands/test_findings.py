@@ -49,6 +49,14 @@ def test_an_empty_record_says_what_it_needs(run: Run) -> None:
     assert "Nothing is kept yet." in result.stdout
 
 
+def test_a_record_of_days_remembered_late_is_not_called_empty(run: Run) -> None:
+    run("put", "2026-01-05", "--mood", "3", "--sleep", "6")
+    told = " ".join(run("findings").stdout.split())
+    assert "No kept day counts here yet. A first verdict needs 120 days from the first one on" in told
+    assert "1 day left out: entered from memory over 14 days later" in told
+    assert "Nothing is kept" not in told
+
+
 def test_what_is_shown_is_told_with_its_days(filled: Run) -> None:
     told = " ".join(filled("findings").stdout.split())
     assert "As of 17 March 2026. Verdicts of 10 February 2026. Next verdicts on 10 February 2027." in told

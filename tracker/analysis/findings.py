@@ -123,7 +123,7 @@ class _Steps:
 
 
 def _empty(reading: Reading, as_of: date) -> Findings:
-    texts = [wording.nothing_kept(EARLY[0])]
+    texts = [wording.nothing_kept(EARLY[0], left_out=reading.outside > 0)]
     if reading.outside:
         texts.append(wording.left_out_days(reading.outside))
     return Findings(

@@ -317,10 +317,10 @@ def first_verdict(day: str, weeks: int) -> str:
     return f"The first verdict is on {day}, {when}; until then days are counted and nothing is claimed."
 
 
-def nothing_kept(days: int) -> str:
-    """What an empty record needs."""
+def nothing_kept(days: int, *, left_out: bool = False) -> str:
+    """What a record needs that is empty, or holds only days that findings leave out."""
     return (
-        f"Nothing is kept yet. A first verdict needs {days} days from the first one on: "
+        f"{'No kept day counts here yet' if left_out else 'Nothing is kept yet'}. A first verdict needs {days} days from the first one on: "
         f"about {days // 7} more weeks. A strong link shows by then, an ordinary one in about a year."
     )
 
