@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+from textual import events
 from textual.pilot import Pilot
 
 from tests.keeping import keep, stands
@@ -314,6 +315,30 @@ class TestDay:
         assert lines[-1] == f"note {entries - 1}"
         unseen = entries - len(lines)
         assert (f"History, {unseen} earlier entries not shown" in shown) is (unseen > 0) is (entries > 20)
+
+
+class TestTypedAhead:
+    """Keys that come before the screen is there for which they are meant, as on a slow line."""
+
+    async def typed_at_once(self, pilot: Pilot[None], *keys: str) -> None:
+        for key in keys:
+            pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
+        for _ in range(5):
+            await pilot.pause()
+
+    async def test_the_words_of_a_note_are_no_commands(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun) as pilot:
+            before = begun.last_action()
+            await self.typed_at_once(pilot, *"nbad")
+            assert (screen_name(pilot), begun.last_action()) == ("NoteScreen", before)
+            assert "bad" in everything(pilot)
+
+    async def test_after_leaving_a_form_the_next_key_is_one_of_the_month(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "n") as pilot:
+            await self.typed_at_once(pilot, "escape", "y")
+            assert screen_name(pilot) == "YearScreen"
 
 
 class TestALongNote:

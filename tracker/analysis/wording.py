@@ -319,9 +319,10 @@ def first_verdict(day: str, weeks: int) -> str:
 
 def nothing_kept(days: int, *, left_out: bool = False) -> str:
     """What a record needs that is empty, or holds only days that findings leave out."""
+    stands = "No kept day counts here yet" if left_out else "Nothing is kept yet"
     return (
-        f"{'No kept day counts here yet' if left_out else 'Nothing is kept yet'}. A first verdict needs {days} days from the first one on: "
-        f"about {days // 7} more weeks. A strong link shows by then, an ordinary one in about a year."
+        f"{stands}. A first verdict needs {days} days from the first one on: about {days // 7} more weeks. "
+        "A strong link shows by then, an ordinary one in about a year."
     )
 
 
