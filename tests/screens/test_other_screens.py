@@ -349,6 +349,13 @@ class TestALongNote:
             said = everything(pilot).split()
             assert all(word in said for word in note.split())
 
+    async def test_the_history_says_where_it_is_cut(self, begun: Record, opened: Opened) -> None:
+        begun.keep([note_change(date(2026, 3, day), "quiet " * 40) for day in (16, 17)], source="typed")
+        async with opened(begun, "enter") as pilot:
+            rows = [line.rstrip() for line in everything(pilot).splitlines() if " note: quiet" in line]
+            assert rows
+            assert all(row.endswith("...") for row in rows)
+
     async def test_a_short_one_stands_there_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "n", *"calm") as pilot:
             assert everything(pilot).count("calm") == 1

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from textual.app import ComposeResult
 
 from tracker import words
-from tracker.cells import cut
+from tracker.cells import begun
 from tracker.desk.desk import Desk
 from tracker.diary.errors import TrackerError
 from tracker.grids.picture import Look, Picture
@@ -132,7 +132,7 @@ class FormScreen(Base):
         self._form_top = y - first
         for row, (text, look) in enumerate(self.below(last - under - 1), start=under):
             if row < last - 1:
-                picture.put(1, row, cut(text, width - 2), look)
+                picture.put(1, row, begun(text, width - 2), look)
         self.adorn(picture, last - 4)
         if self.trouble:
             rows = shortened(wrapped(self.trouble, width - 2), 4)
