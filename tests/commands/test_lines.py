@@ -91,7 +91,10 @@ class TestWhenAllIsKept:
     @pytest.mark.parametrize(
         ("typed", "sentence"),
         [
-            ("zzz", "'zzz' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17."),
+            (
+                "zzz",
+                "'zzz' is no day; give today, yesterday, tomorrow, mon to sun, or a date like 2026-03-17.",
+            ),
             ("2026-03-18", "2026-03-18 is still to come; nothing was kept."),
         ],
     )

@@ -34,8 +34,8 @@ def test_a_day_is_meant_by_a_word_or_a_date(text: str, day: date) -> None:
         ("31.2.2026", "31.2.2026 is no date of the calendar."),
         ("17.3.26", "'17.3.26' needs a year of four digits, like 17.3.2026."),
         ("17.3.", "'17.3.' needs a year of four digits, like 17.3.2026."),
-        ("17/3", "'17/3' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17."),
-        ("", "'' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17."),
+        ("17/3", "'17/3' is no day; give today, yesterday, tomorrow, mon to sun, or a date like 2026-03-17."),
+        ("", "'' is no day; give today, yesterday, tomorrow, mon to sun, or a date like 2026-03-17."),
     ],
 )
 def test_what_is_no_day_is_refused(text: str, sentence: str) -> None:

@@ -38,7 +38,9 @@ def day_for_text(text: str, today: date) -> date:
             raise UnknownValue(f"{text} is no date of the calendar.") from None
     if re.fullmatch(r"\d\d?\.\d\d?\.(\d\d)?", word):
         raise UnknownValue(f"'{text}' needs a year of four digits, like 17.3.2026.")
-    raise UnknownValue(f"'{text}' is no day; give today, yesterday, mon to sun, or a date like 2026-03-17.")
+    raise UnknownValue(
+        f"'{text}' is no day; give today, yesterday, tomorrow, mon to sun, or a date like 2026-03-17."
+    )
 
 
 def weekday_for_text(text: str) -> int | None:
