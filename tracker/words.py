@@ -129,11 +129,6 @@ def moved_while_open(record: object) -> str:
     return f"Nothing is kept: {record} was moved or replaced. Put it back, or leave and open it anew."
 
 
-def begins_earlier(day: str, back: str) -> str:
-    """Said where the record begins earlier than before: a slip of the year moves every verdict day."""
-    return f"The record now begins on {day}; {back} takes it back."
-
-
 def no_level(key: str, grid: str, first: str, last: str) -> str:
     """Why a digit keeps nothing."""
     return f"{key} is no level of {grid}; its keys are {first} to {last}."

@@ -11,7 +11,8 @@ import click
 from tracker import words
 from tracker.commands import around, named_record
 from tracker.commands.named_record import IfMissing
-from tracker.diary.dates import day_for_text, long_day
+from tracker.diary.answers import begins_earlier
+from tracker.diary.dates import day_for_text
 from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.files import is_locked
 from tracker.record.store import Record
@@ -113,6 +114,6 @@ def need_somebody(instead: str) -> None:
 
 def tell_earlier_beginning(record: Record, began: date | None) -> None:
     """Say where the record begins now, if it began later before."""
-    begins = record.first_day() if began else None
-    if began and begins and begins < began:
-        click.echo(words.begins_earlier(long_day(begins), "tracker undo"))
+    moved = begins_earlier(began, record.first_day(), "tracker undo") if began else ""
+    if moved:
+        click.echo(moved)

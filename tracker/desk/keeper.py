@@ -9,8 +9,9 @@ from tracker import words
 from tracker.desk.month_by_month import MonthByMonth
 from tracker.desk.standing import Standing
 from tracker.diary import keeping
+from tracker.diary.answers import begins_earlier
 from tracker.diary.choices import Break, Choices, Settings
-from tracker.diary.dates import long_day, short_day
+from tracker.diary.dates import short_day
 from tracker.diary.days import Basis, Change
 from tracker.diary.errors import TrackerError
 from tracker.diary.scales import GRIDS
@@ -54,8 +55,8 @@ class Keeper(Standing):
 
     def _say_kept(self, day: date, answer: str) -> None:
         """Say what was kept, and where the record begins if that has moved: the verdict days move with it."""
-        earlier = self.first if self.first and self._began and self.first < self._began else None
-        note = f" {words.begins_earlier(long_day(earlier), 'u')}" if earlier else ""
+        moved = begins_earlier(self._began, self.first, "u")
+        note = f" {moved}" if moved else ""
         self.say(f"Kept: {short_day(day)}, {answer}.{note}", f"Kept.{note}")
 
     def _basis(self, changes: Iterable[Change]) -> Basis | None:

@@ -175,3 +175,13 @@ def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
         kind = choices.kinds_by_id.get(change.value)
         return f"shift {kind.label if kind else change.value}"
     return "a note"
+
+
+def begins_earlier(began: date | None, begins: date | None, back: str) -> str:
+    """Said where the record begins earlier than it began, for a slip of the year moves every verdict day.
+
+    Empty where it does not; `back` takes the last action back.
+    """
+    if began is None or begins is None or begins >= began:
+        return ""
+    return f"The record now begins on {long_day(begins)}; {back} takes it back."

@@ -70,7 +70,8 @@ class Base(Screen[None]):
         self.look()
 
     def on_key(self, event: events.Key) -> None:
-        if self._passed_on(event, events.Key(event.key, event.character)):
+        if self._is_typed_ahead():
+            self._pass_on(event, events.Key(event.key, event.character))
             return
         letter = event.character if event.is_printable and not self.has_class("-too-small") else None
         if (letter and self.type(letter)) or self.do(event.key):
@@ -78,23 +79,22 @@ class Base(Screen[None]):
             event.prevent_default()
 
     def on_paste(self, event: events.Paste) -> None:
-        if self._passed_on(event, events.Paste(event.text)):
+        if self._is_typed_ahead():
+            self._pass_on(event, events.Paste(event.text))
             return
         event.stop()
         if not self.has_class("-too-small"):
             self.type(" ".join(event.text.split()))
 
-    def _passed_on(self, event: events.Event, again: events.Event) -> bool:
-        """Whether it was typed ahead: it came here while a key before it was opening or leaving a screen.
+    def _is_typed_ahead(self) -> bool:
+        """Whether what arrives came here while a key before it was opening or leaving a screen."""
+        return self.app.screen is not self and isinstance(self.app.screen, Base)
 
-        It is meant for the screen that is shown now; here the words of a note would be commands.
-        """
-        if self.app.screen is self or not isinstance(self.app.screen, Base):
-            return False
+    def _pass_on(self, event: events.Event, again: events.Event) -> None:
+        """Leave it to the screen that is shown now: here the words of a note would be commands."""
         event.stop()
         event.prevent_default()
         self.app.screen.post_message(again)
-        return True
 
     def on_board_clicked(self, event: Board.Clicked) -> None:
         event.stop()
