@@ -17,7 +17,7 @@ from tracker.diary.days import Day
 from tracker.diary.rota import rota_of
 from tracker.record.store import Record
 from tracker.summary.content import page_of
-from tracker.summary.ground import Wishes
+from tracker.summary.page_data import PageOptions
 from tracker.summary.pdf import as_pdf
 from tracker.summary.text import as_text
 
@@ -165,7 +165,7 @@ def test_one_day_in_eight_is_marked_anxious_and_more_of_the_low_ones(days: dict[
 
 
 def test_nothing_of_the_demo_has_to_go_for_want_of_room(days: dict[date, Day], invented: Record) -> None:
-    page = page_of(days, invented.choices(), Wishes(), invented.today(), invented.clock)
+    page = page_of(days, invented.choices(), PageOptions(), invented.today(), invented.clock)
     assert [as_text(page)[1], as_pdf(page)[1], as_pdf(page, letter=True)[1]] == [(), (), ()]
 
 

@@ -12,7 +12,7 @@ from tracker.analysis.findings_json import as_json
 from tracker.demo import fill
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
-from tracker.record.exchange import days_as_csv
+from tracker.record.csv_days import days_as_csv
 from tracker.record.store import Record
 
 ROOT = Path(__file__).parents[1]

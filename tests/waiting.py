@@ -2,12 +2,12 @@
 
 from datetime import date, timedelta
 
-from tracker.diary.asking import Place, Waiting
 from tracker.diary.scales import GRIDS
+from tracker.diary.waiting import SquareKey, Waiting
 
 
-def older(waiting: Waiting, since: date = date(2025, 1, 1)) -> list[Place]:
+def older(waiting: Waiting, since: date = date(2025, 1, 1)) -> list[SquareKey]:
     """The waiting squares before yesterday, the nearest first."""
     days = [waiting.today - timedelta(days=n) for n in range(2, (waiting.today - since).days)]
-    places = [Place(day, grid) for day in days for grid in GRIDS]
+    places = [SquareKey(day, grid) for day in days for grid in GRIDS]
     return [place for place in places if waiting.waits(place)]

@@ -12,14 +12,14 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
-from tracker.diary import keeping
+from tracker.diary.changes import answer, anxious_change, note_change, shift_change, sleep_change
 from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.dates import short_day
 from tracker.diary.days import Change
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
-from tracker.record.choices import break_value, kind_value
+from tracker.record.choice_rows import break_value, kind_value
 from tracker.record.store import Record
 
 SEED = 1852
@@ -249,31 +249,29 @@ def _sleep_sittings(day: InventedDay, dice: random.Random) -> list[Sitting]:
     """One sitting on getting up; now and then `could not say`, or a slip that is put right later."""
     at, slip, exact = _getting_up(day, dice), dice.random(), dice.random() < 0.3
     if slip < 0.007:
-        return [Sitting(at, (keeping.answer(day.date, "sleep", "could not say"),))]
+        return [Sitting(at, (answer(day.date, "sleep", "could not say"),))]
     right = Sitting(at, (_sleep(day, exact),))
     if slip > 0.02:
         return [right]
     rough = DEFAULT_SLEEP.level_for_hours(min(12.0, day.hours + 1))
-    wrong = Sitting(at, (keeping.sleep_change(day.date, rough),))
+    wrong = Sitting(at, (sleep_change(day.date, rough),))
     return [wrong, right._replace(at=at + timedelta(minutes=95))]
 
 
 def _mood_sitting(day: InventedDay, dice: random.Random) -> Sitting:
     at, could_not_say = _evening(day, 0, dice), dice.random() < 0.015
     if could_not_say:
-        return Sitting(at, (keeping.answer(day.date, "mood", "could not say"),))
+        return Sitting(at, (answer(day.date, "mood", "could not say"),))
     return Sitting(at, _mood(day))
 
 
 def _sleep(day: InventedDay, exact: bool = False) -> Change:
-    return keeping.sleep_change(
-        day.date, DEFAULT_SLEEP.level_for_hours(day.hours), day.hours if exact else None
-    )
+    return sleep_change(day.date, DEFAULT_SLEEP.level_for_hours(day.hours), day.hours if exact else None)
 
 
 def _mood(day: InventedDay) -> tuple[Change, Change]:
     level: Level = DEFAULT_MOOD.levels[day.mood - 1]
-    return Change(day.date, "mood", level.id), keeping.anxious_change(day.date, day.anxious)
+    return Change(day.date, "mood", level.id), anxious_change(day.date, day.anxious)
 
 
 def _getting_up(day: InventedDay, dice: random.Random) -> datetime:
@@ -297,7 +295,7 @@ def _note_sittings(days: list[InventedDay], dice: random.Random) -> Iterator[Sit
     notes = dice.sample(NOTES, len(NOTES))
     at_home = [day for place, day in enumerate(days) if not _is_away(place)]
     for note, day in zip(notes, dice.sample(at_home, len(notes)), strict=True):
-        yield Sitting(datetime.combine(day.date, time(20, 40)), (keeping.note_change(day.date, note),))
+        yield Sitting(datetime.combine(day.date, time(20, 40)), (note_change(day.date, note),))
 
 
 def _rota_sittings(days: list[InventedDay], clock: Clock) -> Iterator[Sitting]:
@@ -309,7 +307,7 @@ def _rota_sittings(days: list[InventedDay], clock: Clock) -> Iterator[Sitting]:
         before = timedelta(days=5 if start else 0)
         yield Sitting(
             datetime.combine(part[0][0] - before, time(4, 5)),
-            tuple(keeping.shift_change(day, kinds[kind], clock) for day, kind in part),
+            tuple(shift_change(day, kinds[kind], clock) for day, kind in part),
             f"rota from {short_day(part[0][0])}",
         )
 

@@ -26,8 +26,8 @@ NAN = float("nan")
 
 
 def test_tails_agree_with_scipy_stats() -> None:
-    t, freedom = np.array([-3.1, 0.0, 1.2]), np.array([35.5, 40.0, 900.0])
-    assert t_two_sided(t, freedom) == pytest.approx(2 * stats.t.sf(np.abs(t), freedom), rel=1e-12)
+    t, dof = np.array([-3.1, 0.0, 1.2]), np.array([35.5, 40.0, 900.0])
+    assert t_two_sided(t, dof) == pytest.approx(2 * stats.t.sf(np.abs(t), dof), rel=1e-12)
     assert f_upper(4.2, 2, 5) == pytest.approx(stats.f.sf(4.2, 2, 5), rel=1e-12)
 
 

@@ -4,20 +4,20 @@ from datetime import date
 
 import numpy as np
 
-from tracker.analysis.describe import Row, describe
+from tracker.analysis.describe import GroupRow, describe
 
 NAN = float("nan")
 FIRST, LAST = date(2026, 3, 1), date(2026, 3, 20)
 
 
-def row(values: list[float], anxious: list[float]) -> Row:
+def row(values: list[float], anxious: list[float]) -> GroupRow:
     days = np.ones(len(values), dtype=bool)
     return describe("2026-03", FIRST, LAST, "mood", days, np.array(values), np.array(anxious), 5)
 
 
 def test_every_level_is_counted_and_quartiles_are_levels() -> None:
     found = row([1.0, 2, 2, 3, 3, 3, 4, 4, 5, 5, NAN, NAN], [1.0, 0, 0] + [NAN] * 9)
-    assert found == Row("2026-03", FIRST, LAST, "mood", 12, 10, (1, 2, 3, 2, 2), 3, (2, 4), 1, 3)
+    assert found == GroupRow("2026-03", FIRST, LAST, "mood", 12, 10, (1, 2, 3, 2, 2), 3, (2, 4), 1, 3)
     assert not found.few_kept
 
 

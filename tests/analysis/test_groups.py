@@ -8,8 +8,8 @@ import pytest
 from tests.simulated import NO_LINK, Case, simulate
 from tracker.analysis.groups import GroupTest, too_regular
 from tracker.analysis.groups import group_tests as group_tests_at
-from tracker.analysis.looks import group_level
 from tracker.analysis.series import Series
+from tracker.analysis.verdict_days import group_level
 
 NAN = float("nan")
 LEVEL = 0.05

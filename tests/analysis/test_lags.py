@@ -155,8 +155,8 @@ def second_opinion(series: Series) -> tuple[float, float]:
     a, b = ([np.mean(e[j:] * e[:-j]) / np.mean(e * e) for j in range(1, 15)] for e in map(np.asarray, news))
     taper = 1 - np.arange(1, 15) / n
     factor = max(1.0, 1 + 2 * float((np.array(a) * np.array(b) * taper).sum()) - 2 * np.sqrt(14) / n)
-    freedom = (n - 1 - np.linalg.matrix_rank(design)) / factor
-    return float(r), float(2 * stats.t.sf(abs(r) * np.sqrt(freedom / (1 - r * r)), freedom))
+    dof = (n - 1 - np.linalg.matrix_rank(design)) / factor
+    return float(r), float(2 * stats.t.sf(abs(r) * np.sqrt(dof / (1 - r * r)), dof))
 
 
 def test_the_steps_agree_with_a_second_implementation() -> None:

@@ -7,7 +7,6 @@ import pytest
 from scipy import optimize, stats
 
 from tests.simulated import NO_LINK, Case, simulate
-from tracker.analysis.looks import YEAR, whole_years_length
 from tracker.analysis.seasons import (
     Period,
     YearlyTest,
@@ -18,6 +17,7 @@ from tracker.analysis.seasons import (
     yearly_test,
 )
 from tracker.analysis.series import Floats
+from tracker.analysis.verdict_days import YEAR, whole_years_length
 
 FIRST = date(2021, 1, 1)
 NAN = float("nan")

@@ -23,9 +23,9 @@ from tests.simulated import NO_GROUPS, NO_LINK, NO_RUNS, NO_SEASON, ROTA_NOT_ENT
 from tracker.analysis.adjust import day_before
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table, pairs_at
-from tracker.analysis.looks import YEAR, group_level, link_looks, season_looks, whole_years_length
 from tracker.analysis.seasons import yearly_test
 from tracker.analysis.series import OUTCOMES, Series
+from tracker.analysis.verdict_days import YEAR, group_level, link_looks, season_looks, whole_years_length
 
 DAYS = whole_years_length(5)
 ONE_LOOK = 365
@@ -52,14 +52,14 @@ def judge(task: tuple[str, int, int]) -> Claims:
     series = simulate(CASES[name], DAYS, rng)
     looks = list(_looks(series))
     early = _first_days(series, ONE_LOOK)
-    pages = {look.last: _page(look) for look in looks}
+    pages = {style.last: _page(style) for style in looks}
     return Claims(
         case=name,
         link=_asked(_link, looks, ONE_LOOK, _plain_link(early)),
-        group=_asked(lambda look: bool(pages[look.last]), looks, ONE_LOOK, _plain_group(early))
+        group=_asked(lambda style: bool(pages[style.last]), looks, ONE_LOOK, _plain_group(early))
         if name in NO_GROUPS
         else None,
-        run=_asked(lambda look: not pages[look.last].isdisjoint(RUNS), looks, ONE_LOOK, _plain_runs(early))
+        run=_asked(lambda style: not pages[style.last].isdisjoint(RUNS), looks, ONE_LOOK, _plain_runs(early))
         if name in NO_RUNS
         else None,
         season=_season(series) if name in NO_SEASON else None,
@@ -81,8 +81,8 @@ def _first_days(series: Series, days: int) -> Series:
 def _asked(
     question: Callable[[Series], bool], looks: list[Series], one: int, plain: bool
 ) -> tuple[bool, bool, bool]:
-    answers = {look.last: question(look) for look in looks}
-    at_one = [answers[look.last] for look in looks if (look.last - looks[0].first).days < one]
+    answers = {style.last: question(style) for style in looks}
+    at_one = [answers[style.last] for style in looks if (style.last - looks[0].first).days < one]
     return at_one[-1], any(answers.values()), plain
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
-from tracker.diary import keeping
+from tracker.diary.changes import anxious_change, note_change, shift_change, sleep_change
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.rota import DEFAULT_KINDS
@@ -44,17 +44,17 @@ def sittings(first: date, last: date) -> Iterator[Sitting]:
     dice = random.Random(SEED)  # noqa: S311
     night, mood = False, 0.0
     for day, kind in zip(_each(first, last), _rota(dice), strict=False):
-        yield Sitting(_at(day, 5), (keeping.shift_change(day, KINDS[kind], CLOCK),))
+        yield Sitting(_at(day, 5), (shift_change(day, KINDS[kind], CLOCK),))
         hours = min(12.0, max(0.0, dice.gauss(AFTER_A_NIGHT if night else USUAL_HOURS, 1.1)))
         mood = 0.6 * mood + 0.2 * (hours - USUAL_HOURS) + dice.gauss(0, 0.7)
         if dice.random() > NEVER_KEPT:
-            yield Sitting(_at(day, 8), (keeping.sleep_change(day, DEFAULT_SLEEP.level_for_hours(hours)),))
+            yield Sitting(_at(day, 8), (sleep_change(day, DEFAULT_SLEEP.level_for_hours(hours)),))
         if dice.random() > NEVER_KEPT:
             level = DEFAULT_MOOD.levels[sum(mood > cut for cut in MOOD_CUTS)]
-            anxious = keeping.anxious_change(day, dice.random() < 0.15)
+            anxious = anxious_change(day, dice.random() < 0.15)
             yield Sitting(_at(day, 21), (Change(day, "mood", level.id), anxious))
         if dice.randrange(NOTE_EVERY) == 0:
-            yield Sitting(_at(day, 22), (keeping.note_change(day, "Points failure at Cawbrook Junction."),))
+            yield Sitting(_at(day, 22), (note_change(day, "Points failure at Cawbrook Junction."),))
         night = kind == "n"
 
 

@@ -20,9 +20,9 @@ from tests.benchmarks.rates import arguments, run, share, table
 from tests.simulated import Case, planted, run_labels, simulate
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table
-from tracker.analysis.looks import group_level, whole_years_length
 from tracker.analysis.seasons import yearly_test
 from tracker.analysis.series import Series
+from tracker.analysis.verdict_days import group_level, whole_years_length
 
 LINKS = {
     f"{link} at lag {lag}{', rota' if rota else ''}": planted(link, lag, rota=rota)

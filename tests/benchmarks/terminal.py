@@ -22,7 +22,7 @@ from pathlib import Path
 from statistics import median
 
 from tests.benchmarks.races import Measure, beyond_ours
-from tracker.commands.around import RECORD_NAMED
+from tracker.commands.terminal import RECORD_NAMED
 
 ESCAPES = re.compile(
     rb"\x1b\[[0-?]*[ -/]*[@-~]"  # control sequences

@@ -56,7 +56,7 @@ def run(path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
 @pytest.fixture
 def at_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     """Somebody is there to answer."""
-    monkeypatch.setattr("tracker.commands.around.somebody_is_there", lambda: True)
+    monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: True)
 
 
 @pytest.fixture

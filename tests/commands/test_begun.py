@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.conftest import Run
-from tracker.commands import around, open_app
+from tracker.commands import open_app, terminal
 from tracker.record.files import backups_folder, default_record
 from tracker.record.store import Record
 from tracker.screens import app
@@ -246,7 +246,7 @@ def test_the_invented_record_makes_no_folder_either(run: Run, tmp_path: Path) ->
 class TestTheScreens:
     @pytest.fixture(autouse=True)
     def _somebody(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        monkeypatch.setattr(around, "somebody_is_there", lambda: True)
+        monkeypatch.setattr(terminal, "somebody_is_there", lambda: True)
         monkeypatch.setattr(app, "run_app", lambda record, invented: 0)
 
     def test_they_tell_of_a_record_that_begins_under_a_name(

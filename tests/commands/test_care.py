@@ -12,8 +12,8 @@ from tests.commands.conftest import Run
 from tests.record.sample import TODAY, fill
 from tracker.diary.days import Change
 from tracker.record import files
+from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
-from tracker.record.whole import record_as_json
 
 Kept = Callable[[], Record]
 

@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 
 from tracker import words
-from tracker.commands import around, demo_command
+from tracker.commands import demo_command, terminal
 from tracker.commands.command_line import tracker
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.store import Record
@@ -95,6 +95,6 @@ def test_it_ends_as_the_app_ends(monkeypatch: pytest.MonkeyPatch, code: int) -> 
         return code
 
     monkeypatch.setattr("tracker.screens.app.run_app", run_app)
-    monkeypatch.setattr(around, "somebody_is_there", lambda: True)
+    monkeypatch.setattr(terminal, "somebody_is_there", lambda: True)
     assert CliRunner().invoke(tracker, ["demo"]).exit_code == code
     assert seen == [True]

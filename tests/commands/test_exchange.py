@@ -9,10 +9,10 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.record.sample import fill
-from tests.record.test_calendar_files import calendar
-from tracker.record.exchange import COLUMNS
+from tests.record.test_rota_files import calendar
+from tracker.record.csv_days import COLUMNS
+from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
-from tracker.record.whole import record_as_json
 
 Kept = Callable[[], Record]
 SLEEP_NOTE = "Each sleep is taken as that of the day of getting up; --sleep-under going-to-bed moves it.\n"

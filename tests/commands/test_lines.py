@@ -20,7 +20,7 @@ Kept = Callable[[], Record]
 
 @pytest.fixture(autouse=True)
 def _somebody_is_there(at_a_terminal: None, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tracker.commands.around.somebody_is_there", lambda: True)
+    monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: True)
 
 
 def test_the_variable_opens_it_and_the_first_time_it_says_what_it_is(

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tracker.commands import around, asking, open_app
+from tracker.commands import line_mode, open_app, terminal
 from tracker.commands.main import main
 from tracker.diary.errors import TrackerError
 from tracker.record.store import Record
@@ -20,7 +20,7 @@ from tracker.screens import app
 @pytest.fixture
 def somebody(monkeypatch: pytest.MonkeyPatch) -> None:
     """A person sits at both ends."""
-    monkeypatch.setattr(around, "somebody_is_there", lambda: True)
+    monkeypatch.setattr(terminal, "somebody_is_there", lambda: True)
 
 
 def test_without_a_terminal_it_is_refused_in_one_sentence(tmp_path: Path) -> None:
@@ -64,7 +64,7 @@ def test_plain_questions_are_asked_where_she_prefers_them(
             record.keep_settings(record.choices().settings.with_value("lines", "yes"))
     if how == "variable":
         monkeypatch.setenv("TRACKER_LINES", "1")
-    monkeypatch.setattr(asking, "ask_in_lines", lambda record: asked.append(record.path))
+    monkeypatch.setattr(line_mode, "ask_in_lines", lambda record: asked.append(record.path))
     with pytest.raises(SystemExit) as ended:
         open_app.open_app(path)
     assert (ended.value.code, asked) == (0, [path])
@@ -113,7 +113,8 @@ def test_a_file_that_is_no_record_is_refused_untouched(tmp_path: Path) -> None:
 
 NEVER_ON_THE_WAY = (
     "numpy", "scipy", "typst", "sqlite_utils", "icalendar", "pandas", "tracker.analysis.findings",
-    "tracker.summary.content", "tracker.screens.findings", "tracker.screens.page", "tracker.screens.settings",
+    "tracker.summary.content", "tracker.screens.findings_screen", "tracker.screens.summary_screen",
+    "tracker.screens.settings_screen",
 )  # fmt: skip
 
 
@@ -124,12 +125,12 @@ from pathlib import Path
 from tracker.commands import command_line, main, open_app
 from tracker.record.store import Record
 from tracker.screens.app import TrackerApp
-from tracker.desk.desk import Desk
+from tracker.editing.editor import Editor
 
 async def paint():
     with Record.open(Path({str(tmp_path / "record.sqlite")!r})) as record:
         record.keep_settings(record.choices().settings.with_value("country", "Wales"))
-        async with TrackerApp(Desk(record)).run_test(size=(80, 24)) as pilot:
+        async with TrackerApp(Editor(record)).run_test(size=(80, 24)) as pilot:
             await pilot.press("7", "4")
 
 asyncio.run(paint())
@@ -139,5 +140,5 @@ print(*sorted(sys.modules), sep="\\n")
         [sys.executable, "-c", program], capture_output=True, text=True, check=True, env=os.environ.copy()
     )
     loaded = run.stdout.split()
-    assert "tracker.screens.month" in loaded
+    assert "tracker.screens.month_screen" in loaded
     assert [name for name in NEVER_ON_THE_WAY if name in loaded] == []

@@ -10,7 +10,7 @@ from tests.commands.conftest import Run
 from tests.keeping import stands
 from tracker.diary.choices import Break, Settings
 from tracker.diary.days import Change
-from tracker.record.choices import break_value
+from tracker.record.choice_rows import break_value
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.conftest import Run
-from tests.record.test_calendar_files import calendar
+from tests.record.test_rota_files import calendar
 from tracker.diary.days import Change
 from tracker.record.store import Record
 

@@ -109,7 +109,7 @@ def test_force_writes_over_it(run: Run, tmp_path: Path) -> None:
 def test_somebody_at_a_terminal_is_asked(
     run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, answer: str, begins: str
 ) -> None:
-    monkeypatch.setattr("tracker.commands.around.somebody_is_there", lambda: True)
+    monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: True)
     page = tmp_path / "page.txt"
     page.write_text("mine")
     run("summary", str(page), typed=answer)
@@ -185,7 +185,7 @@ def test_what_had_no_room_is_said(run: Run, kept: Callable[[], Record]) -> None:
 
 
 def test_without_a_file_a_name_is_offered(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tracker.commands.around.somebody_is_there", lambda: True)
+    monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: True)
     monkeypatch.chdir(tmp_path)
     result = run("summary", typed="\n")
     assert "File for the page [mood-and-sleep-2026-03-17.pdf]: " in result.stdout

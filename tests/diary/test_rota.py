@@ -4,10 +4,10 @@ from datetime import date, time, timedelta
 
 import pytest
 
+from tracker.diary.changes import shift_change
 from tracker.diary.clock import Clock, hours_between
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
-from tracker.diary.keeping import shift_change
 from tracker.diary.rota import (
     DEFAULT_KINDS,
     ShiftKind,

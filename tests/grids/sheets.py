@@ -3,13 +3,13 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from tracker.diary.asking import Waiting
 from tracker.diary.choices import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_SCALES, Scales
+from tracker.diary.waiting import Waiting
 from tracker.grids.palette import Marks, Palette
-from tracker.grids.squares import Sheet
+from tracker.grids.squares import GridData
 from tracker.grids.themes import DEFAULT_THEME, Colours, load_theme
 
 UNSAID = Square("", "could not say")
@@ -42,16 +42,16 @@ def day(
     )
 
 
-def sheet(
+def grid_data(
     days: Iterable[Day] = (),
     today: date = TODAY,
     first: date | None = FIRST,
     breaks: tuple[Break, ...] = (),
     scales: Scales = DEFAULT_SCALES,
     hidden: bool = False,
-) -> Sheet:
+) -> GridData:
     kinds = {kind.id: kind for kind in DEFAULT_KINDS}
-    return Sheet(Waiting({kept.date: kept for kept in days}, first, today, breaks), scales, kinds, hidden)
+    return GridData(Waiting({kept.date: kept for kept in days}, first, today, breaks), scales, kinds, hidden)
 
 
 def wave(last: date = TODAY, first: date = FIRST, scales: Scales = DEFAULT_SCALES) -> list[Day]:

@@ -4,8 +4,7 @@ from datetime import date
 
 import pytest
 
-from tests.grids.sheets import TODAY, day, palette, sheet, wave
-from tracker.diary.asking import Place
+from tests.grids.sheets import TODAY, day, grid_data, palette, wave
 from tracker.diary.choices import Break
 from tracker.diary.days import Day
 from tracker.diary.scales import (
@@ -17,9 +16,10 @@ from tracker.diary.scales import (
     mood_scale,
     sleep_scale,
 )
+from tracker.diary.waiting import SquareKey
+from tracker.grids.canvas import Rect
 from tracker.grids.month import PLANS, draw_month, mark_cell, month_plan
 from tracker.grids.palette import Marks
-from tracker.grids.picture import Area
 from tracker.grids.squares import Focus
 from tracker.grids.year import draw_year, year_plan
 
@@ -52,13 +52,13 @@ OCTOBER = """\
 
 def october(*days: Day, today: date = TODAY, marks: Marks = "digits", **how: object) -> list[str]:
     """The text of October 2026 without colour."""
-    drawn = sheet(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
-    return draw_month(drawn, palette(marks=marks), 2026, 10, **how).picture.lines()  # type: ignore[arg-type]
+    drawn = grid_data(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
+    return draw_month(drawn, palette(marks=marks), 2026, 10, **how).canvas.lines()  # type: ignore[arg-type]
 
 
 def test_a_month_without_colour_reads_as_this() -> None:
-    drawn = sheet(wave(), breaks=PAUSE)
-    shown = draw_month(drawn, palette(), 2026, 10, cursor=D, focus="sleep").picture.lines()
+    drawn = grid_data(wave(), breaks=PAUSE)
+    shown = draw_month(drawn, palette(), 2026, 10, cursor=D, focus="sleep").canvas.lines()
     assert "\n".join(shown) + "\n" == OCTOBER
 
 
@@ -66,15 +66,15 @@ def test_a_month_without_colour_reads_as_this() -> None:
 def test_where_there_is_room_the_key_says_what_the_letters_beside_the_days_are(
     width: int, height: int
 ) -> None:
-    drawn, hidden = sheet(wave()), sheet(wave(), hidden=True)
+    drawn, hidden = grid_data(wave()), grid_data(wave(), hidden=True)
     shown, said = (
-        draw_month(one, palette(), 2026, 10, width=width, height=height).picture.lines()
+        draw_month(one, palette(), 2026, 10, width=width, height=height).canvas.lines()
         for one in (drawn, hidden)
     )
     assert [line.strip() for line in shown if "E early" in line] == ["E early L late N night O off"]
     assert [line for line in said if "early" in line] == []
-    none = draw_month(sheet([day(D, mood=1)]), palette(), 2026, 10, width=width, height=height)
-    assert [line for line in none.picture.lines() if "early" in line] == []
+    none = draw_month(grid_data([day(D, mood=1)]), palette(), 2026, 10, width=width, height=height)
+    assert [line for line in none.canvas.lines() if "early" in line] == []
 
 
 @pytest.mark.parametrize("marks", ["digits", "shapes", "ascii"])
@@ -96,15 +96,15 @@ def test_every_state_of_a_square_is_another_picture_without_colour(marks: Marks)
         "in a break": october(breaks=(Break(D, D),), marks=marks),
         "a shift": october(day(D, shift="night"), marks=marks),
     }
-    pictures = {name: "\n".join(lines) for name, lines in (levels | states).items()}
-    assert len(set(pictures.values())) == len(pictures) == 24
+    canvases = {name: "\n".join(lines) for name, lines in (levels | states).items()}
+    assert len(set(canvases.values())) == len(canvases) == 24
 
 
 def test_a_square_says_day_today_shift_mark_and_anxious() -> None:
     lines = october(day(D, mood=4, anxious=True, shift="night"), today=D)
-    area = month_plan(80, 20).area("mood", 2, 2)
-    cells = slice(area.x, area.x + area.width)
-    assert [lines[area.y][cells], lines[area.y + 1][cells]] == ["14◄N", " 5 a"]
+    rect = month_plan(80, 20).rect("mood", 2, 2)
+    cells = slice(rect.x, rect.x + rect.width)
+    assert [lines[rect.y][cells], lines[rect.y + 1][cells]] == ["14◄N", " 5 a"]
 
 
 def test_the_cursor_has_brackets_in_both_grids_and_bars_in_the_one_in_focus() -> None:
@@ -113,20 +113,20 @@ def test_the_cursor_has_brackets_in_both_grids_and_bars_in_the_one_in_focus() ->
 
 
 def test_places_of_other_months_have_no_number_and_no_square() -> None:
-    drawing = draw_month(sheet(), palette(), 2026, 10)
+    drawing = draw_month(grid_data(), palette(), 2026, 10)
     assert {place.day.month for place in drawing.squares} == {10}
-    first_week = drawing.picture.lines()[3][:37].rstrip()
+    first_week = drawing.canvas.lines()[3][:37].rstrip()
     assert first_week == "40                 1    2    3    4"
 
 
 @pytest.mark.parametrize("plan", PLANS, ids=lambda plan: f"{plan.square_width}x{plan.square_height}")
 def test_every_cell_of_a_square_leads_back_to_its_day_and_grid(plan: object) -> None:
     width, height = plan.width, plan.height  # type: ignore[attr-defined]
-    drawing = draw_month(sheet(), palette(), 2026, 8, width=width, height=height)
+    drawing = draw_month(grid_data(), palette(), 2026, 8, width=width, height=height)
     assert len(drawing.squares) == 62
-    for place, area in drawing.squares.items():
-        assert (area.width, area.height) == (plan.square_width, plan.square_height)  # type: ignore[attr-defined]
-        corners = [(area.x, area.y), (area.x + area.width - 1, area.y + area.height - 1)]
+    for place, rect in drawing.squares.items():
+        assert (rect.width, rect.height) == (plan.square_width, plan.square_height)  # type: ignore[attr-defined]
+        corners = [(rect.x, rect.y), (rect.x + rect.width - 1, rect.y + rect.height - 1)]
         assert [drawing.place_at(*corner) for corner in corners] == [place, place]
     assert drawing.place_at(0, 0) is None
 
@@ -142,15 +142,15 @@ def test_squares_grow_with_the_room(size: tuple[int, int], square: int) -> None:
 @pytest.mark.parametrize("first_weekday", range(7))
 def test_every_month_fits_into_its_plan_whatever_the_first_weekday(first_weekday: int) -> None:
     for at in range(2020 * 12, 2030 * 12):
-        drawing = draw_month(sheet(), palette(), at // 12, at % 12 + 1, first_weekday=first_weekday)
-        bottom = max(area.y + area.height for area in drawing.squares.values())
-        right = max(area.x + area.width for area in drawing.squares.values())
+        drawing = draw_month(grid_data(), palette(), at // 12, at % 12 + 1, first_weekday=first_weekday)
+        bottom = max(rect.y + rect.height for rect in drawing.squares.values())
+        right = max(rect.x + rect.width for rect in drawing.squares.values())
         assert bottom <= 15
         assert right <= 79
 
 
 def test_a_click_on_the_key_leads_to_its_level() -> None:
-    drawing = draw_month(sheet(), palette(), 2026, 10)
+    drawing = draw_month(grid_data(), palette(), 2026, 10)
     assert drawing.level_at(3, 15) == ("mood", "mood5-5")
     assert drawing.level_at(24, 16) == ("mood", "mood5-1")
     assert drawing.level_at(45, 18) == ("sleep", "sleep8-4")
@@ -158,14 +158,14 @@ def test_a_click_on_the_key_leads_to_its_level() -> None:
 
 
 def test_the_key_shows_every_level_of_both_grids() -> None:
-    drawing = draw_month(sheet(), palette("truecolor"), 2026, 10)
+    drawing = draw_month(grid_data(), palette("truecolor"), 2026, 10)
     expected = {(grid, level.id) for grid in GRIDS for level in DEFAULT_SCALES.newest(grid).levels}
     assert set(drawing.levels) == expected
-    for (grid, id), area in drawing.levels.items():
-        scale, place = sheet().scales.placed(id)
+    for (grid, id), rect in drawing.levels.items():
+        scale, place = grid_data().scales.placed(id)
         fill = palette("truecolor").fill(grid, place, len(scale.levels))
-        swatch = drawing.picture.look_at(area.x + 1, area.y)
-        assert (swatch.bg, drawing.picture.text_at(area.x + 1, area.y)) == (
+        swatch = drawing.canvas.style_at(rect.x + 1, rect.y)
+        assert (swatch.bg, drawing.canvas.text_at(rect.x + 1, rect.y)) == (
             fill.ground,
             scale.levels[place].mark,
         )
@@ -173,19 +173,19 @@ def test_the_key_shows_every_level_of_both_grids() -> None:
 
 def test_words_that_begin_alike_and_have_no_room_in_the_key_are_cut_with_dots() -> None:
     moods = mood_scale(["heavy, could not work", "heavy all the same", "heavy no more"], None)
-    drawing = draw_month(sheet(scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, moods))), palette(), 2026, 10)
-    key = "\n".join(drawing.picture.lines()[15:20])
+    drawing = draw_month(grid_data(scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, moods))), palette(), 2026, 10)
+    key = "\n".join(drawing.canvas.lines()[15:20])
     assert key.count("heavy") == key.count("...") == 3
 
 
 def test_the_most_levels_there_can_be_still_fit_with_their_key() -> None:
     moods = mood_scale(["one", "two", "three", "four", "five", "six", "seven"], None)
     sleeps = sleep_scale([0, 2, 3, 4, 5, 6, 7, 8, 9], None)
-    listed = sheet(scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, moods, sleeps)))
+    listed = grid_data(scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, moods, sleeps)))
     drawing = draw_month(listed, palette(), 2026, 10)
     assert len(drawing.levels) == 17
-    assert drawing.picture.height == 21
-    assert drawing.picture.lines()[20].lstrip().startswith("a anxious")
+    assert drawing.canvas.height == 21
+    assert drawing.canvas.lines()[20].lstrip().startswith("a anxious")
 
 
 @pytest.mark.parametrize(
@@ -201,8 +201,8 @@ def test_where_levels_change_within_a_month_the_key_is_the_cursors_and_says_for_
 ) -> None:
     three = mood_scale(["awful", "so-so", "fine"], date(2026, 10, 10))
     four = mood_scale(["bleak", "low", "good", "glad"], date(2026, 10, 20))
-    drawn = sheet(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three, four)))
-    rows = draw_month(drawn, palette(), 2026, 10, cursor=cursor, focus="mood").picture.lines()
+    drawn = grid_data(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three, four)))
+    rows = draw_month(drawn, palette(), 2026, 10, cursor=cursor, focus="mood").canvas.lines()
     assert rows[1].split(said)[0].split() == ["\u25ba", "Mood"]
     assert highest in rows[15]
     assert "key:" not in rows[1].split("Sleep")[1]
@@ -211,25 +211,25 @@ def test_where_levels_change_within_a_month_the_key_is_the_cursors_and_says_for_
 def test_squares_on_other_levels_than_those_of_their_day_are_counted_where_no_key_fits_them() -> None:
     three = mood_scale(["awful", "so-so", "fine"], date(2026, 9, 1))
     scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three))
-    old = sheet([day(date(2026, 10, on), mood=3, sleep=5) for on in (1, 2)], scales=scales)
+    old = grid_data([day(date(2026, 10, on), mood=3, sleep=5) for on in (1, 2)], scales=scales)
     assert (
         draw_month(old, palette(), 2026, 10)
-        .picture.lines()[0]
+        .canvas.lines()[0]
         .split(maxsplit=2)[2]
         .startswith("2 on other levels; both squares kept on 2 of ")
     )
     year = draw_year(old, palette(), year_plan(2026, 80, 21), cursor=date(2026, 10, 1), focus="mood")
-    assert [row[68:].strip() for row in year.picture.lines()[6:8]] == ["2 on other", "levels"]
-    alike = sheet([day(date(2026, 10, on), mood=3, sleep=5) for on in (1, 2)])
-    assert "levels" not in draw_month(alike, palette(), 2026, 10).picture.lines()[0]
+    assert [row[68:].strip() for row in year.canvas.lines()[6:8]] == ["2 on other", "levels"]
+    alike = grid_data([day(date(2026, 10, on), mood=3, sleep=5) for on in (1, 2)])
+    assert "levels" not in draw_month(alike, palette(), 2026, 10).canvas.lines()[0]
 
 
 def test_the_days_of_a_key_stand_beside_the_name_of_the_sleep_grid() -> None:
     coarse = sleep_scale([0, 4, 6, 8], date(2026, 10, 10))
-    drawn = sheet(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, coarse)))
-    rows = draw_month(drawn, palette(), 2026, 10, cursor=date(2026, 10, 20)).picture.lines()
+    drawn = grid_data(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, coarse)))
+    rows = draw_month(drawn, palette(), 2026, 10, cursor=date(2026, 10, 20)).canvas.lines()
     assert rows[1].endswith("Sleep, the sleep before key: 10 on")
-    other = draw_month(drawn, palette(), 2026, 9, cursor=date(2026, 9, 20)).picture.lines()
+    other = draw_month(drawn, palette(), 2026, 9, cursor=date(2026, 9, 20)).canvas.lines()
     assert other[1].endswith("Sleep, the sleep before")
 
 
@@ -240,35 +240,35 @@ def test_the_line_of_signs_gives_the_letters_of_shifts_while_these_are_set() -> 
 
 def test_a_key_changes_the_squares_of_its_day_and_the_count() -> None:
     before, after = (
-        draw_month(sheet(listed), palette(), 2026, 10, cursor=D, focus="mood")
+        draw_month(grid_data(listed), palette(), 2026, 10, cursor=D, focus="mood")
         for listed in ([day(D, sleep=4)], [day(D, sleep=4, mood=2)])
     )
-    square = after.squares[Place(D, "mood")]
-    assert [*after.picture.changes(before.picture)] == [Area(67, 0, 1, 1), Area(square.x, 8, 4, 1)]
-    assert after.picture.text_at(*reversed(mark_cell(square))) == "3"
+    square = after.squares[SquareKey(D, "mood")]
+    assert [*after.canvas.changes(before.canvas)] == [Rect(67, 0, 1, 1), Rect(square.x, 8, 4, 1)]
+    assert after.canvas.text_at(*reversed(mark_cell(square))) == "3"
 
 
 def test_moving_the_cursor_changes_the_two_squares_and_nothing_else() -> None:
     focus: Focus = "mood"
     before, after = (
-        draw_month(sheet(), palette("truecolor"), 2026, 10, cursor=date(2026, 10, on), focus=focus)
+        draw_month(grid_data(), palette("truecolor"), 2026, 10, cursor=date(2026, 10, on), focus=focus)
         for on in (14, 15)
     )
-    columns = {area.x for area in after.picture.changes(before.picture)}
-    rows = {area.y for area in after.picture.changes(before.picture)}
+    columns = {rect.x for rect in after.canvas.changes(before.canvas)}
+    rows = {rect.y for rect in after.canvas.changes(before.canvas)}
     assert rows == {7, 8}
     assert columns <= {*range(12, 24), *range(54, 66)}
 
 
 def test_hidden_squares_show_nothing_but_their_numbers() -> None:
     kept = [day(D, mood=0, sleep=0, anxious=True, shift="night")]
-    lines = draw_month(sheet(kept, today=D, hidden=True), palette(), 2026, 10).picture.lines()
+    lines = draw_month(grid_data(kept, today=D, hidden=True), palette(), 2026, 10).canvas.lines()
     assert lines[0] == " October 2026"
     assert lines[7][:37] == "42 12   13   14◄  15   16   17   18  "
     assert lines[8] == ""
 
 
 def test_one_grid_alone_stands_at_the_left() -> None:
-    drawing = draw_month(sheet([day(D, sleep=5)]), palette(), 2026, 10, grids=("sleep",))
-    assert drawing.squares[Place(D, "sleep")] == Area(13, 7, 4, 2)
-    assert drawing.picture.lines()[0].endswith(" kept on 1 of 20 days")
+    drawing = draw_month(grid_data([day(D, sleep=5)]), palette(), 2026, 10, grids=("sleep",))
+    assert drawing.squares[SquareKey(D, "sleep")] == Rect(13, 7, 4, 2)
+    assert drawing.canvas.lines()[0].endswith(" kept on 1 of 20 days")

@@ -4,8 +4,8 @@ import pytest
 
 from tests.grids.sheets import palette
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scale, mood_scale, sleep_scale
+from tracker.grids.canvas import CellStyle
 from tracker.grids.palette import ASCII_SIGNS, UNICODE_SIGNS, Marks, colours_of, shapes_of, usable_marks
-from tracker.grids.picture import Look
 
 
 def marks(scale: Scale, kind: Marks) -> str:
@@ -84,15 +84,15 @@ def test_colours_follow_the_console_and_no_color() -> None:
 def test_without_colour_nothing_carries_one() -> None:
     plain = palette("none")
     looks = [plain.text, plain.quiet, plain.faint, plain.accent, plain.focus]
-    assert set(looks) == {Look()}
-    assert plain.title == Look(bold=True)
+    assert set(looks) == {CellStyle()}
+    assert plain.title == CellStyle(bold=True)
 
 
 def test_fills_can_be_switched_off_by_themselves() -> None:
     ready = palette("truecolor", with_fills=False)
-    assert ready.look(ready.fill("mood", 4, 5)) == ready.text
+    assert ready.style(ready.fill("mood", 4, 5)) == ready.text
 
 
 def test_a_mark_stands_in_ink_on_its_fill() -> None:
     ready = palette("truecolor")
-    assert ready.look(ready.fill("mood", 2, 5)) == Look("#46252d", "#ec88a2")
+    assert ready.style(ready.fill("mood", 2, 5)) == CellStyle("#46252d", "#ec88a2")

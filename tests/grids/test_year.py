@@ -4,12 +4,12 @@ from datetime import date
 
 import pytest
 
-from tests.grids.sheets import TODAY, day, palette, sheet, wave
-from tracker.diary.asking import Place
+from tests.grids.sheets import TODAY, day, grid_data, palette, wave
 from tracker.diary.choices import Break
 from tracker.diary.days import Day
 from tracker.diary.months import days_of_year
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.diary.waiting import SquareKey
 from tracker.grids.palette import Marks
 from tracker.grids.year import HEAD, YearPlan, compare_plan, draw_year, year_plan
 
@@ -63,15 +63,15 @@ MOOD_2026 = """\
 
 def year(*days: Day, today: date = TODAY, marks: Marks = "digits", **how: object) -> str:
     """The text of both grids of 2026 without colour."""
-    drawn = sheet(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
+    drawn = grid_data(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
     plan = how.pop("plan", year_plan(2026, 80, 36))
-    return "\n".join(draw_year(drawn, palette(marks=marks), plan, **how).picture.lines())  # type: ignore[arg-type]
+    return "\n".join(draw_year(drawn, palette(marks=marks), plan, **how).canvas.lines())  # type: ignore[arg-type]
 
 
 def text(drawn_by: YearPlan, marks: Marks = "digits", **how: object) -> str:
-    drawn = sheet(wave(), breaks=PAUSE)
-    picture = draw_year(drawn, palette(marks=marks), drawn_by, **how).picture  # type: ignore[arg-type]
-    return "\n".join(picture.lines()) + "\n"
+    drawn = grid_data(wave(), breaks=PAUSE)
+    canvas = draw_year(drawn, palette(marks=marks), drawn_by, **how).canvas  # type: ignore[arg-type]
+    return "\n".join(canvas.lines()) + "\n"
 
 
 def test_a_year_of_sleep_without_colour_reads_as_this() -> None:
@@ -105,24 +105,24 @@ def test_every_state_of_a_square_is_another_picture_without_colour(
         "cursor on sleep": year(cursor=D, focus="sleep", marks=marks, plan=plan),
         "in a break": year(breaks=(Break(D, D),), marks=marks, plan=plan),
     }
-    pictures = levels | states
-    assert len(set(pictures.values())) == len(pictures) == 22
+    canvases = levels | states
+    assert len(set(canvases.values())) == len(canvases) == 22
 
 
 def test_a_day_that_does_not_exist_is_hatched_and_no_other_place_is() -> None:
-    drawing = draw_year(sheet(), palette(), year_plan(2026, 80, 21))
-    hatched = {(x, y) for y in range(3, 15) for x in range(5, 67) if drawing.picture.text_at(x, y) == "╱"}
-    squares = {(area.x + at, area.y) for area in drawing.squares.values() for at in range(area.width)}
+    drawing = draw_year(grid_data(), palette(), year_plan(2026, 80, 21))
+    hatched = {(x, y) for y in range(3, 15) for x in range(5, 67) if drawing.canvas.text_at(x, y) == "╱"}
+    squares = {(rect.x + at, rect.y) for rect in drawing.squares.values() for at in range(rect.width)}
     every = {(x, y) for y in range(3, 15) for x in range(5, 67)}
     assert hatched == every - squares
 
 
 def test_every_date_from_1900_to_2199_is_drawn_once_at_its_month_and_day() -> None:
-    blank, looks = sheet(first=None), palette()
+    blank, looks = grid_data(first=None), palette()
     for year in range(1900, 2200):
         plan = year_plan(year, 80, 24)
         drawn = draw_year(blank, looks, plan)
-        squares = {place.day: (area.y, area.x) for place, area in drawn.squares.items()}
+        squares = {place.day: (rect.y, rect.x) for place, rect in drawn.squares.items()}
         (_, left, top), *_ = plan.corners
         assert squares == {
             day: (top + HEAD + day.month - 1, plan.mark_x(left, day.day)) for day in days_of_year(year)
@@ -131,18 +131,18 @@ def test_every_date_from_1900_to_2199_is_drawn_once_at_its_month_and_day() -> No
 
 def test_a_year_has_no_square_where_there_is_no_such_day() -> None:
     for year, february in ((2026, 28), (2024, 29), (2100, 28)):
-        squares = draw_year(sheet(first=None), palette(), year_plan(year, 80, 24)).squares
+        squares = draw_year(grid_data(first=None), palette(), year_plan(year, 80, 24)).squares
         ends = [max(place.day.day for place in squares if place.day.month == month) for month in range(1, 13)]
         assert ends == [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
 
 
 @pytest.mark.parametrize("cell", [2, 3])
 def test_every_day_of_a_year_has_its_square_in_its_month_and_column(cell: int) -> None:
-    drawing = draw_year(sheet(), palette(), year_plan(2024, 80 if cell == 2 else 120, 21))
-    assert list(drawing.squares) == [Place(on, "mood") for on in days_of_year(2024)]
-    for place, area in drawing.squares.items():
-        assert area == (5 + (place.day.day - 1) * cell, 2 + place.day.month, cell, 1)
-        assert drawing.place_at(area.x, area.y) == drawing.place_at(area.x + cell - 1, area.y) == place
+    drawing = draw_year(grid_data(), palette(), year_plan(2024, 80 if cell == 2 else 120, 21))
+    assert list(drawing.squares) == [SquareKey(on, "mood") for on in days_of_year(2024)]
+    for place, rect in drawing.squares.items():
+        assert rect == (5 + (place.day.day - 1) * cell, 2 + place.day.month, cell, 1)
+        assert drawing.place_at(rect.x, rect.y) == drawing.place_at(rect.x + cell - 1, rect.y) == place
 
 
 @pytest.mark.parametrize(
@@ -216,9 +216,9 @@ def test_the_number_beside_it_leaves_no_digit_behind(width: int, at: int, beside
 
 
 def test_at_two_cells_the_cursor_is_in_reverse_in_both_grids() -> None:
-    drawing = draw_year(sheet(wave()), palette(), year_plan(2026, 80, 36), cursor=D, focus="mood")
-    areas = [drawing.squares[Place(D, "mood")], drawing.squares[Place(D, "sleep")]]
-    assert all(drawing.picture.look_at(area.x, area.y).reverse for area in areas)
+    drawing = draw_year(grid_data(wave()), palette(), year_plan(2026, 80, 36), cursor=D, focus="mood")
+    rects = [drawing.squares[SquareKey(D, "mood")], drawing.squares[SquareKey(D, "sleep")]]
+    assert all(drawing.canvas.style_at(rect.x, rect.y).reverse for rect in rects)
 
 
 def test_at_three_cells_brackets_stand_round_mark_and_anxious_sign() -> None:
@@ -246,7 +246,7 @@ def test_the_key_has_whole_labels_where_there_is_room() -> None:
 def test_moving_the_cursor_in_colour_changes_only_squares_and_pointers() -> None:
     before, after = (
         draw_year(
-            sheet(wave()),
+            grid_data(wave()),
             palette("truecolor"),
             year_plan(2026, 80, 21),
             cursor=date(2026, 7, on),
@@ -254,7 +254,7 @@ def test_moving_the_cursor_in_colour_changes_only_squares_and_pointers() -> None
         )
         for on in (16, 17)
     )
-    assert {area.y for area in after.picture.changes(before.picture)} == {1, 2, 9}
+    assert {rect.y for rect in after.canvas.changes(before.canvas)} == {1, 2, 9}
 
 
 def test_two_years_are_compared_month_by_month() -> None:
@@ -279,11 +279,9 @@ def test_two_years_are_compared_month_by_month() -> None:
 
 def test_both_counts_of_compared_years_stand_behind_the_title() -> None:
     first = date(2025, 1, 1)
-    drawn = sheet(wave(first=first), first=first)
-    picture = draw_year(
-        drawn, palette(), compare_plan(2026, 80, 21, "sleep"), cursor=D, focus="sleep"
-    ).picture
-    assert picture.lines()[0] == (
+    drawn = grid_data(wave(first=first), first=first)
+    canvas = draw_year(drawn, palette(), compare_plan(2026, 80, 21, "sleep"), cursor=D, focus="sleep").canvas
+    assert canvas.lines()[0] == (
         " 2025 above 2026   Sleep, the sleep before     kept 334 of 365, 267 of 293 days"
     )
 
@@ -294,7 +292,7 @@ def test_where_there_is_height_two_whole_years_are_compared() -> None:
 
 
 def test_a_click_on_the_key_leads_to_its_level() -> None:
-    drawing = draw_year(sheet(), palette(), year_plan(2026, 80, 36))
+    drawing = draw_year(grid_data(), palette(), year_plan(2026, 80, 36))
     assert drawing.level_at(70, 3) == ("mood", "mood5-5")
     assert drawing.level_at(68, 27) == ("sleep", "sleep8-0")
 
@@ -333,16 +331,16 @@ def test_where_levels_change_within_a_year_the_key_is_the_cursors_and_says_for_w
     cursor: date, head: str, highest: str
 ) -> None:
     three = mood_scale(["awful", "so-so", "fine"], D)
-    drawn = sheet(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three)))
-    rows = draw_year(drawn, palette(), year_plan(2026, 80, 21), cursor=cursor, focus="mood").picture.lines()
+    drawn = grid_data(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three)))
+    rows = draw_year(drawn, palette(), year_plan(2026, 80, 21), cursor=cursor, focus="mood").canvas.lines()
     assert rows[2].rstrip().endswith(head)
     assert rows[3].rstrip().endswith(highest)
 
 
 def test_the_head_names_the_grid_that_tab_would_show_where_one_stands_alone() -> None:
-    drawn, alone, both = sheet(wave()), year_plan(2026, 80, 21), year_plan(2026, 120, 36)
+    drawn, alone, both = grid_data(wave()), year_plan(2026, 80, 21), year_plan(2026, 120, 36)
     heads = [
-        draw_year(drawn, palette(), plan, cursor=cursor, focus="mood").picture.lines()[0]
+        draw_year(drawn, palette(), plan, cursor=cursor, focus="mood").canvas.lines()[0]
         for plan, cursor in ((alone, D), (both, D), (alone, None))
     ]
     assert ["(Tab: sleep)" in head for head in heads] == [True, False, False]

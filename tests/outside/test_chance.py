@@ -104,9 +104,9 @@ def test_bartletts_factor_of_two_autoregressions() -> None:
 
 def test_smallest_effect_of_two_hundred_degrees_of_freedom() -> None:
     # By the formula c / sqrt(nu + c^2) with c = t(1 - alpha/30; nu) + 0.8416; no published value found
-    freedom = np.array([200.0])
-    assert smallest_effect(freedom, 15, 0.05) == pytest.approx([0.2603], abs=5e-5)
-    assert smallest_effect(freedom, 15, 0.01) == pytest.approx([0.2908], abs=5e-5)
+    dof = np.array([200.0])
+    assert smallest_effect(dof, 15, 0.05) == pytest.approx([0.2603], abs=5e-5)
+    assert smallest_effect(dof, 15, 0.01) == pytest.approx([0.2908], abs=5e-5)
 
 
 def test_plain_tests_find_links_between_unrelated_series() -> None:

@@ -10,9 +10,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from tracker.diary.asking import Place, Waiting
 from tracker.diary.clock import DAY_CHANGE_HOUR, Clock, hours_between
 from tracker.diary.days import Day, Square
+from tracker.diary.waiting import SquareKey, Waiting
 
 UNEQUAL_DAYS_OF_2026 = {
     "Europe/London": {date(2026, 3, 29): 23, date(2026, 10, 25): 25},
@@ -76,7 +76,7 @@ def test_a_date_that_never_was_has_a_square_that_waits() -> None:
     assert length_of(never, apia, 0) == 0
     kept = {day: Day(day, mood=Square("mood5-3")) for day in (date(2011, 12, 29), date(2011, 12, 31))}
     waiting = Waiting(kept, date(2011, 12, 29), date(2011, 12, 31))
-    assert waiting.waits(Place(never, "mood"))
+    assert waiting.waits(SquareKey(never, "mood"))
 
 
 def test_the_hour_that_comes_twice_is_two_moments() -> None:

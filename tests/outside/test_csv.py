@@ -13,7 +13,7 @@ import pytest
 
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
-from tracker.record.exchange import HowToRead, days_as_csv, rows_of
+from tracker.record.csv_days import HowToRead, days_as_csv, rows_of
 
 
 @pytest.mark.parametrize(

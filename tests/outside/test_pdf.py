@@ -21,7 +21,7 @@ from pypdf.generic import DictionaryObject
 from tests.summary.sheets import own_words, page
 from tests.summary.test_text import full
 from tracker import words
-from tracker.summary import page as parts
+from tracker.summary import page_model as parts
 from tracker.summary.pdf import as_pdf, spoken
 
 PAGE = page(full(98), own_words(("To talk about nights.",), ("Lower since spring.",)))

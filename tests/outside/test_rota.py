@@ -16,7 +16,7 @@ import pytest
 from tracker.diary.clock import Clock, as_stamp
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.rota_plan import pattern_shifts
-from tracker.record.calendar_files import read_rota, shifts_of
+from tracker.record.rota_files import read_rota, shifts_of
 
 FILE = Path(__file__).parent / "data" / "rota-clock-change.ics"
 CLOCK = Clock(zone=ZoneInfo("Europe/London"))

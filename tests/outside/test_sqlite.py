@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from tracker.record.checking import file_faults
+from tracker.record.integrity import file_faults
 
 PAGE = 4096
 

@@ -20,8 +20,8 @@ ZERO = np.array([0])
 
 def plain_p(x: Floats, y: Floats) -> float:
     """Spearman's test as if the days were independent."""
-    r, freedom = lagged_spearman(x, y, ZERO), np.array([len(x) - 2.0])
-    return float(t_two_sided(r * np.sqrt(freedom / (1 - r**2)), freedom)[0])
+    r, dof = lagged_spearman(x, y, ZERO), np.array([len(x) - 2.0])
+    return float(t_two_sided(r * np.sqrt(dof / (1 - r**2)), dof)[0])
 
 
 def cut(values: Floats, cuts: tuple[float, ...]) -> Floats:

@@ -65,10 +65,10 @@ def records(folder: Path) -> tuple[Record, Record]:
 
 async def draw(record: Record, keys: tuple[str, ...], size: tuple[int, int], invented: bool) -> str:
     """One screen as SVG."""
-    from tracker.desk.desk import Desk
+    from tracker.editing.editor import Editor
     from tracker.screens.app import TrackerApp
 
-    app = TrackerApp(Desk(record), invented)
+    app = TrackerApp(Editor(record), invented)
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         for key in keys:

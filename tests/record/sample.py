@@ -6,7 +6,7 @@ from tracker.diary.choices import Break, Settings
 from tracker.diary.days import Change
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import mood_scale
-from tracker.record.choices import break_value, kind_value, scale_value
+from tracker.record.choice_rows import break_value, kind_value, scale_value
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)

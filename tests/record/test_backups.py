@@ -13,9 +13,9 @@ from tracker.diary.choices import Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
-from tracker.record import backups, copies, erasing, files, opening
+from tracker.record import backups, connection, erase, files, snapshots
+from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
-from tracker.record.whole import record_as_json
 
 MOOD = Change(TODAY, "mood", "mood5-4")
 
@@ -88,13 +88,13 @@ class TestDated:
         now = [NOW]
         with Record.open(tmp_path / "record.sqlite", Clock(lambda: now[0], LONDON)) as record:
             fill(record)
-            before = copies.as_bytes(record)
+            before = snapshots.as_bytes(record)
             record.keep([Change(TODAY, "note", "x")], "note")
             backups.keep_backups(record)
             now[0] += timedelta(days=1)
             for note in "yz":
-                with copies.opened(before, record.path) as copy:
-                    copies.put_back(record, copy)
+                with snapshots.opened(before, record.path) as copy:
+                    snapshots.put_back(record, copy)
                 record.keep([Change(TODAY, "note", note)], "note")
                 made = backups.keep_backups(record)
                 assert made is not None
@@ -117,7 +117,7 @@ class TestDated:
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         record.keep([MOOD], "mood")
-        monkeypatch.setattr("tracker.record.checking.file_faults", lambda path: ["planted."])
+        monkeypatch.setattr("tracker.record.integrity.file_faults", lambda path: ["planted."])
         with pytest.raises(DamagedRecord, match="is not whole, so it was not kept"):
             backups.keep_backups(record)
         assert names(record) == []
@@ -164,89 +164,92 @@ class TestDated:
         beside = files.backups_folder(record.path) / "record-b-2026-03-17.sqlite"
         beside.write_text("of the record that is called record-b")
         assert list(backups.dated(record.path)) == [TODAY]
-        assert erasing.erase_backups(record.path) == [beside.with_name("record-2026-03-17.sqlite")]
+        assert erase.erase_backups(record.path) == [beside.with_name("record-2026-03-17.sqlite")]
         assert [path.name for path in (other, beside) if path.exists()] == [other.name, beside.name]
 
 
 class TestCopies:
     def test_a_copy_in_memory_holds_the_same(self, record: Record) -> None:
         fill(record)
-        with copies.opened(copies.as_bytes(record), Path("copy")) as copy:
+        with snapshots.opened(snapshots.as_bytes(record), Path("copy")) as copy:
             assert record_as_json(copy) == record_as_json(record)
 
     def test_what_still_lies_in_the_log_is_read_too(self, record: Record) -> None:
         """The record is open, so the newest rows are in the write-ahead log."""
         fill(record)
-        with copies.opened(copies.read(record.path), record.path) as copy:
+        with snapshots.opened(snapshots.read(record.path), record.path) as copy:
             assert record_as_json(copy) == record_as_json(record)
 
     def test_a_damaged_copy_is_refused(self, record: Record) -> None:
         fill(record)
-        data = bytearray(copies.as_bytes(record))
+        data = bytearray(snapshots.as_bytes(record))
         data[4096:8192] = b"\x55" * 4096
         with pytest.raises(DamagedRecord):
-            copies.opened(bytes(data), Path("copy"))
+            snapshots.opened(bytes(data), Path("copy"))
 
     def test_a_file_that_is_no_record_is_refused(self, tmp_path: Path) -> None:
         other = tmp_path / "x.sqlite"
         other.write_text("hello " * 50)
         with pytest.raises(ForeignRecord):
-            copies.read(other)
+            snapshots.read(other)
 
     def test_a_locked_copy_opens_with_its_passphrase_alone(self, record: Record, tmp_path: Path) -> None:
         fill(record)
         locked = tmp_path / "copy.sqlite.age"
-        locked.write_bytes(copies.lock(copies.as_bytes(record), "four plain words here"))
+        locked.write_bytes(snapshots.lock(snapshots.as_bytes(record), "four plain words here"))
         assert b"Selderby" not in locked.read_bytes()
         assert b"SQLite" not in locked.read_bytes()
-        with copies.opened(copies.read(locked, "four plain words here"), locked) as copy:
+        with snapshots.opened(snapshots.read(locked, "four plain words here"), locked) as copy:
             assert record_as_json(copy) == record_as_json(record)
         with pytest.raises(UnknownValue, match="This passphrase does not unlock the file"):
-            copies.read(locked, "other words")
+            snapshots.read(locked, "other words")
 
     def test_a_file_that_was_never_locked_is_refused(self) -> None:
         with pytest.raises(UnknownValue, match="or it is no locked copy"):
-            copies.unlock(b"hello", "words")
+            snapshots.unlock(b"hello", "words")
 
 
 class TestPuttingBack:
     def test_the_record_becomes_what_the_copy_is(self, record: Record) -> None:
         fill(record)
-        data = copies.as_bytes(record)
+        data = snapshots.as_bytes(record)
         before = record_as_json(record)
         record.keep([Change(TODAY, "note", "later")], "note")
-        with copies.opened(data, record.path) as copy:
-            copies.put_back(record, copy)
+        with snapshots.opened(data, record.path) as copy:
+            snapshots.put_back(record, copy)
         assert record_as_json(record) == before
         assert record.keep([MOOD], "mood") is not None
 
     def test_another_open_window_sees_it(self, record: Record, clock: Clock) -> None:
         record.keep([MOOD], "mood")
-        data = copies.as_bytes(record)
+        data = snapshots.as_bytes(record)
         record.keep([Change(TODAY, "note", "later")], "note")
-        with Record.open(record.path, clock) as window, copies.opened(data, record.path) as copy:
+        with Record.open(record.path, clock) as window, snapshots.opened(data, record.path) as copy:
             window.changed_elsewhere()
-            copies.put_back(record, copy)
+            snapshots.put_back(record, copy)
             assert window.changed_elsewhere()
             assert window.day(TODAY).note is None
 
     def test_while_another_program_writes_nothing_changes(
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setattr(opening, "BUSY_SECONDS", 0.05)
+        monkeypatch.setattr(connection, "BUSY_SECONDS", 0.05)
         fill(record)
-        with Record.open(record.path) as second, copies.opened(copies.as_bytes(record), record.path) as copy:
+        with (
+            Record.open(record.path) as second,
+            snapshots.opened(snapshots.as_bytes(record), record.path) as copy,
+        ):
             record.db.execute("begin immediate")
             with pytest.raises(LockedRecord):
-                copies.put_back(second, copy)
+                snapshots.put_back(second, copy)
             record.db.execute("rollback")
 
     def test_over_a_damaged_record_the_copy_takes_its_place(self, record: Record, tmp_path: Path) -> None:
         fill(record)
         broken = tmp_path / "broken.sqlite"
         broken.write_bytes(b"")
-        with copies.opened(copies.as_bytes(record), broken) as copy:
-            damaged = copies.put_in_place(copy, broken)
+        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+            damaged = snapshots.put_in_place(copy, broken)
         assert damaged.name.startswith("broken-damaged-")
         assert damaged.read_bytes() == b""
         assert stat.S_IMODE(broken.stat().st_mode) == 0o600
@@ -263,10 +266,10 @@ class TestPuttingBack:
         def full(copy: Record) -> bytes:
             raise OSError(28, "No space left on device")
 
-        with copies.opened(copies.as_bytes(record), broken) as copy:
-            monkeypatch.setattr(copies, "as_bytes", full)
+        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+            monkeypatch.setattr(snapshots, "as_bytes", full)
             with pytest.raises(CannotWrite, match="no space left"):
-                copies.put_in_place(copy, broken)
+                snapshots.put_in_place(copy, broken)
         assert [(path.name, path.read_bytes()) for path in tmp_path.glob("*broken*")] == [
             ("broken.sqlite", b"all that is left")
         ]
@@ -301,9 +304,9 @@ def test_of_two_copies_made_beforehand_in_a_second_both_stay(record: Record) -> 
 
 def test_of_two_damaged_files_in_a_second_both_stay(record: Record, tmp_path: Path) -> None:
     broken = tmp_path / "broken.sqlite"
-    with copies.opened(copies.as_bytes(record), broken, record.clock) as copy:
+    with snapshots.opened(snapshots.as_bytes(record), broken, record.clock) as copy:
         for left in (b"one", b"two"):
             broken.write_bytes(left)
-            copies.put_in_place(copy, broken)
+            snapshots.put_in_place(copy, broken)
     assert {path.read_bytes() for path in tmp_path.glob("broken-damaged-*")} == {b"one", b"two"}
     assert len(set(files.made_copies(broken))) == 2

@@ -16,10 +16,10 @@ import pytest
 
 from tests.record.sample import fill
 from tracker.diary.clock import Clock
-from tracker.record import backups, copies, erasing, files
-from tracker.record.checking import look_over
+from tracker.record import backups, erase, files, snapshots
+from tracker.record.integrity import look_over
+from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
-from tracker.record.whole import record_as_json
 
 WRITTEN_WITH_A_LOG = b"\x02\x02"
 """Bytes 18 and 19 of the header (sqlite.org/fileformat2.html, 1.3.3)."""
@@ -104,8 +104,8 @@ def test_a_new_record_and_one_put_in_place_are_written_with_a_log_before_they_ar
     ways = []
     disk.at_each_step = lambda: ways.append(new.read_bytes()[18:20]) if new.exists() else None
     Record.open(new, clock).close()
-    with copies.opened(copies.as_bytes(record), broken) as copy:
-        copies.put_in_place(copy, broken)
+    with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+        snapshots.put_in_place(copy, broken)
     assert set(ways) == {WRITTEN_WITH_A_LOG}
     assert broken.read_bytes()[18:20] == WRITTEN_WITH_A_LOG
 
@@ -139,9 +139,9 @@ class TestPuttingInPlace:
             beside = [end for end in files.SIDES if broken.with_name(broken.name + end).exists()]
             seen.append((broken.read_bytes()[:8], bool(beside) or broken.parent in disk.unsynced))
 
-        with copies.opened(copies.as_bytes(record), broken) as copy:
+        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
             disk.at_each_step = look
-            copies.put_in_place(copy, broken)
+            snapshots.put_in_place(copy, broken)
         old = seen[: seen.index(next(step for step in seen if step[0] == b"SQLite f"))]
         assert {begins for begins, _ in old} == {b"what was"}
         assert old[-1] == (b"what was", False)
@@ -149,8 +149,8 @@ class TestPuttingInPlace:
 
     def test_what_lay_there_stays_whole_beside_it(self, record: Record, broken: Path) -> None:
         fill(record)
-        with copies.opened(copies.as_bytes(record), broken) as copy:
-            damaged = copies.put_in_place(copy, broken)
+        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+            damaged = snapshots.put_in_place(copy, broken)
         kept = {end: damaged.with_name(damaged.name + end).read_text() for end in ("", "-wal", "-journal")}
         assert kept == {end: f"what was left{end}" for end in ("", "-wal", "-journal")}
         with Record.open(broken) as restored:
@@ -163,8 +163,8 @@ class TestPuttingInPlace:
             raise PermissionError(1, "Operation not permitted")
 
         monkeypatch.setattr(os, "link", no_links)
-        with copies.opened(copies.as_bytes(record), broken) as copy:
-            assert copies.put_in_place(copy, broken).read_text() == "what was left"
+        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+            assert snapshots.put_in_place(copy, broken).read_text() == "what was left"
 
 
 class TestErasing:
@@ -178,7 +178,7 @@ class TestErasing:
         disk.at_each_step = lambda: seen.append(
             (path.exists() and path.read_bytes() == whole, path.exists(), log.exists())
         )
-        erasing._remove(reversed(files.parts_of(path)), path)
+        erase._remove(reversed(files.parts_of(path)), path)
         assert list(dict.fromkeys(seen)) == [(True, True, False), (False, False, False)]
         assert disk.unsynced == set()
         assert list(path.parent.glob("*record*")) == []
@@ -188,7 +188,7 @@ class TestErasing:
         fill(record)
         os.link(record.path, record.path.with_name(f".{record.path.name}.ab12"))
         before = record_as_json(record)
-        erasing.erase_backups(record.path)
+        erase.erase_backups(record.path)
         record.close()
         assert list(record.path.parent.glob(".*")) == []
         assert look_over(record.path).faults == []

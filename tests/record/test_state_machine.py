@@ -16,7 +16,7 @@ from tracker.diary.choices import Break, Settings, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Field, State
 from tracker.diary.errors import NothingToUndo
-from tracker.record.choices import break_value
+from tracker.record.choice_rows import break_value
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)

@@ -11,7 +11,7 @@ from tracker.diary.choices import Break, Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import NothingToUndo, UnknownValue, WrongDay
-from tracker.record.choices import break_value
+from tracker.record.choice_rows import break_value
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)

@@ -8,7 +8,7 @@ from contextlib import AbstractAsyncContextManager, asynccontextmanager
 import pytest
 from textual.pilot import Pilot
 
-from tracker.desk.desk import Desk
+from tracker.editing.editor import Editor
 from tracker.record.store import Record
 from tracker.screens.app import TrackerApp
 
@@ -30,7 +30,7 @@ def opened() -> Opened:
     async def run(
         record: Record, *keys: str, size: tuple[int, int] = (80, 24), invented: bool = False
     ) -> AsyncIterator[Pilot[None]]:
-        async with TrackerApp(Desk(record), invented).run_test(size=size) as pilot:
+        async with TrackerApp(Editor(record), invented).run_test(size=size) as pilot:
             await pilot.pause()
             for key in keys:
                 await pilot.press(key)

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from textual.pilot import Pilot
 
-from tracker.screens.board import Board
+from tracker.screens.canvas_view import CanvasView
 
 
 def board(pilot: Pilot[None], id: str) -> list[str]:
     """The lines of one board."""
-    return pilot.app.screen.query_one(f"#{id}", Board).lines
+    return pilot.app.screen.query_one(f"#{id}", CanvasView).lines
 
 
 def everything(pilot: Pilot[None]) -> str:
     """All that is shown."""
-    boards = pilot.app.screen.query(Board)
+    boards = pilot.app.screen.query(CanvasView)
     return "\n".join(line for shown in boards if shown.display for line in shown.lines)
 
 

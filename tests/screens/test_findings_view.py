@@ -15,7 +15,7 @@ from tracker.diary.days import Day, Square
 from tracker.diary.scales import DEFAULT_SCALES
 from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
-from tracker.screens.findings import chosen_days
+from tracker.screens.findings_screen import chosen_days
 from tracker.screens.findings_view import (
     draw_detail,
     draw_list,
@@ -55,8 +55,8 @@ def test_the_head_says_as_of_when_next_and_on_what(findings: Findings) -> None:
 
 
 def test_every_statement_begins_with_its_verdict(findings: Findings, palette: Palette) -> None:
-    picture, rows = draw_list(findings.statements, 0, palette, 80, 30, whole=False)
-    shown = [line[3:20].strip() for line in picture.lines()[: len(findings.statements)]]
+    canvas, rows = draw_list(findings.statements, 0, palette, 80, 30, whole=False)
+    shown = [line[3:20].strip() for line in canvas.lines()[: len(findings.statements)]]
     assert shown == [verdict_of(statement) for statement in findings.statements]
     assert list(rows.values()) == list(range(len(findings.statements)))
 
@@ -64,16 +64,16 @@ def test_every_statement_begins_with_its_verdict(findings: Findings, palette: Pa
 def test_where_there_is_room_every_sentence_stands_whole_under_its_verdict(
     findings: Findings, palette: Palette
 ) -> None:
-    picture, rows = draw_list(findings.statements, 0, palette, 56, 60, whole=True)
+    canvas, rows = draw_list(findings.statements, 0, palette, 56, 60, whole=True)
     for number, statement in enumerate(findings.statements):
-        verdict, *text = [picture.lines()[y].strip() for y, at in rows.items() if at == number]
+        verdict, *text = [canvas.lines()[y].strip() for y, at in rows.items() if at == number]
         assert verdict.lstrip("► ") == verdict_of(statement)
         assert " ".join(text) == statement.text
 
 
 def test_a_sentence_that_ends_below_the_screen_has_dots(findings: Findings, palette: Palette) -> None:
-    picture, _ = draw_list(findings.statements, 0, palette, 56, 4, whole=True)
-    assert picture.lines()[3].endswith("...")
+    canvas, _ = draw_list(findings.statements, 0, palette, 56, 4, whole=True)
+    assert canvas.lines()[3].endswith("...")
 
 
 def test_the_chosen_statement_is_always_in_sight(findings: Findings, palette: Palette) -> None:
@@ -93,9 +93,9 @@ def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> N
 
 
 def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findings, palette: Palette) -> None:
-    picture, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 17)
+    canvas, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 17)
     assert whole
-    labels = [line[:24].strip() for line in picture.lines()[:15]]
+    labels = [line[:24].strip() for line in canvas.lines()[:15]]
     assert labels == [
         *(f"mood {days} days before" for days in range(7, 1, -1)),
         words.SLEEP_AFTER,
@@ -106,10 +106,10 @@ def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findin
 
 
 def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, palette: Palette) -> None:
-    picture, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
+    canvas, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
     assert not whole
-    assert [line[:24].strip() for line in picture.lines()[:2]] == [words.SLEEP_AFTER, words.SLEEP_BEFORE]
-    assert picture.height <= 5
+    assert [line[:24].strip() for line in canvas.lines()[:2]] == [words.SLEEP_AFTER, words.SLEEP_BEFORE]
+    assert canvas.height <= 5
 
 
 def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
@@ -121,9 +121,9 @@ def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
 
 def test_every_statement_can_be_drawn_and_numbered(findings: Findings, palette: Palette) -> None:
     for statement in findings.statements:
-        picture, whole = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
-        assert picture.width == 60
-        assert whole == (picture.height <= 12 and statement.topic != "lags")
+        canvas, whole = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
+        assert canvas.width == 60
+        assert whole == (canvas.height <= 12 and statement.topic != "lags")
         assert number_lines(findings, statement, 78)
 
 

@@ -7,17 +7,17 @@ from datetime import date, time
 import pytest
 
 from tests.grids.sheets import palette
-from tracker.desk.catching_up import OldColour
 from tracker.diary.choices import Break, Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import DEFAULT_KINDS
-from tracker.grids.picture import Picture
-from tracker.record.choices import break_value, choices_from, kind_value
-from tracker.screens.catch_up import read_colours
+from tracker.editing.catch_up_options import OldColour
+from tracker.grids.canvas import Canvas
+from tracker.record.choice_rows import break_value, choices_from, kind_value
+from tracker.screens.catch_up_screen import read_colours
 from tracker.screens.day_form import HoursAndBucket, day_questions
 from tracker.screens.form import Form, Question
-from tracker.screens.more_settings_form import more_questions, more_values, read_kind
+from tracker.screens.levels_form import more_questions, more_values, read_kind
 from tracker.screens.page_parts import Parts
 from tracker.screens.typed import Typed
 
@@ -65,29 +65,29 @@ class TestTyped:
         assert (line.text, line.at) == ("a", 0)
 
     def test_wide_letters_never_push_the_cursor_out_of_its_room(self) -> None:
-        picture = Picture(12, 1)
-        Typed("\u65e5" * 20).draw(picture, 1, 0, 9, palette())
-        assert picture.lines() == [" <" + "\u65e5" * 2]
-        assert picture.look_at(6, 0).reverse
+        canvas = Canvas(12, 1)
+        Typed("\u65e5" * 20).draw(canvas, 1, 0, 9, palette())
+        assert canvas.lines() == [" <" + "\u65e5" * 2]
+        assert canvas.style_at(6, 0).reverse
 
     def test_signs_at_its_ends_say_that_there_is_more(self) -> None:
-        line, picture = Typed("around nights, and with them"), Picture(14, 1)
+        line, canvas = Typed("around nights, and with them"), Canvas(14, 1)
         shown = []
         for key in ("end", "home", *["right"] * 11):
             line.press(key)
-            picture = Picture(14, 1)
-            line.draw(picture, 0, 0, 13, palette())
-            shown.append(picture.lines()[0])
+            canvas = Canvas(14, 1)
+            line.draw(canvas, 0, 0, 13, palette())
+            shown.append(canvas.lines()[0])
         assert shown[:2] == ["<with them", "around nigh>"]
         assert shown[-1] == "<ound night>"
 
     def test_a_line_that_is_not_typed_in_shows_its_beginning(self) -> None:
-        form, picture = (
+        form, canvas = (
             Form([Question("a", "A", "1"), Question("b", "B", "around the nights")]),
-            Picture(20, 4),
+            Canvas(20, 4),
         )
-        form.draw(picture, 0, 4, palette())
-        assert picture.lines()[1].strip() == "B    around..."
+        form.draw(canvas, 0, 4, palette())
+        assert canvas.lines()[1].strip() == "B    around..."
 
 
 class TestForm:
@@ -103,11 +103,11 @@ class TestForm:
         shown = []
         for key in ("down", "up"):
             form.press(key)
-            picture = Picture(20, 4)
-            form.draw(picture, 0, 3, palette())
-            shown.append(picture.lines()[2].strip())
+            canvas = Canvas(20, 4)
+            form.draw(canvas, 0, 3, palette())
+            shown.append(canvas.lines()[2].strip())
         form.press("up")
-        last = Picture(20, 4)
+        last = Canvas(20, 4)
         form.draw(last, 0, 3, palette())
         assert (shown, last.lines()[1:3]) == (["2 more", "2 more"], [" \u25ba D", ""])
 

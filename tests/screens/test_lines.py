@@ -8,7 +8,7 @@ import pytest
 
 from tests.grids.sheets import palette
 from tracker.cells import text_width
-from tracker.grids.picture import PLAIN
+from tracker.grids.canvas import PLAIN
 from tracker.screens.lines import Said, draw_words, shortened, wrapped
 
 LATIN = "  A long-term note, with an indent; caf\u00e9 \u2588\u25ba and  two blanks. " + "x" * 30
@@ -40,5 +40,5 @@ def test_rows_that_are_left_out_are_told_by_dots() -> None:
 
 def test_no_sign_of_a_note_is_lost() -> None:
     note = "\u4e16\u754c" * 40
-    picture = draw_words(palette(), 80, 8, Said(("", PLAIN), (f"Tue: note: {note}", "Tue")))
-    assert "".join(picture.lines()).replace(" ", "") == f"Tue:note:{note}"
+    canvas = draw_words(palette(), 80, 8, Said(("", PLAIN), (f"Tue: note: {note}", "Tue")))
+    assert "".join(canvas.lines()).replace(" ", "") == f"Tue:note:{note}"

@@ -10,10 +10,10 @@ from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
-from tracker.diary.asking import Place
+from tracker.diary.changes import shift_change
 from tracker.diary.errors import UnwritableRecord
-from tracker.diary.keeping import shift_change
 from tracker.diary.rota import DEFAULT_KINDS
+from tracker.diary.waiting import SquareKey
 from tracker.record.store import Record
 from tracker.screens.base import too_small
 
@@ -43,9 +43,9 @@ async def test_a_day_is_kept_with_two_keys(begun: Record, opened: Opened) -> Non
 async def test_the_key_of_the_square_stands_on_it(begun: Record, opened: Opened) -> None:
     async with opened(begun, "up", "5") as pilot:
         screen = pilot.app.screen
-        area = screen._drawing.squares[Place(date(2026, 3, 9), "sleep")]  # type: ignore[attr-defined]
+        rect = screen._drawing.squares[SquareKey(date(2026, 3, 9), "sleep")]  # type: ignore[attr-defined]
         rows = board(pilot, "grids")
-        assert rows[area.y + 1][area.x : area.x + 3] == "[5]"
+        assert rows[rect.y + 1][rect.x : rect.x + 3] == "[5]"
 
 
 @pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 40), (200, 60)])
@@ -114,23 +114,23 @@ async def test_a_window_that_grows_shows_the_month(begun: Record, opened: Opened
 async def test_a_digit_redraws_only_a_few_cells(begun: Record, opened: Opened) -> None:
     async with opened(begun, "up") as pilot:
         grids = pilot.app.screen.query_one("#grids")
-        before = grids._picture  # type: ignore[attr-defined]
+        before = grids._canvas  # type: ignore[attr-defined]
         await pilot.press("6")
-        changed = sum(area.width for area in grids._picture.changes(before))  # type: ignore[attr-defined]
+        changed = sum(rect.width for rect in grids._canvas.changes(before))  # type: ignore[attr-defined]
         assert 0 < changed <= 40
 
 
 async def test_a_click_on_a_square_moves_there(begun: Record, opened: Opened) -> None:
     async with opened(begun) as pilot:
-        area = pilot.app.screen._drawing.squares[Place(date(2026, 3, 4), "mood")]  # type: ignore[attr-defined]
-        await pilot.click("#grids", offset=(area.x + 1, area.y))
-        assert pilot.app.screen.desk.place == Place(date(2026, 3, 4), "mood")  # type: ignore[attr-defined]
+        rect = pilot.app.screen._drawing.squares[SquareKey(date(2026, 3, 4), "mood")]  # type: ignore[attr-defined]
+        await pilot.click("#grids", offset=(rect.x + 1, rect.y))
+        assert pilot.app.screen.editor.place == SquareKey(date(2026, 3, 4), "mood")  # type: ignore[attr-defined]
 
 
 async def test_a_click_on_a_level_of_the_key_sets_it(begun: Record, opened: Opened) -> None:
     async with opened(begun) as pilot:
-        area = pilot.app.screen._drawing.levels["mood", "mood5-2"]  # type: ignore[attr-defined]
-        await pilot.click("#grids", offset=(area.x + 1, area.y))
+        rect = pilot.app.screen._drawing.levels["mood", "mood5-2"]  # type: ignore[attr-defined]
+        await pilot.click("#grids", offset=(rect.x + 1, rect.y))
         assert stands(begun, YESTERDAY, "mood") == "mood5-2"
 
 

@@ -15,21 +15,21 @@ from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
-from tracker.desk.desk import Desk
+from tracker.diary.changes import note_change, sleep_change
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
-from tracker.diary.keeping import note_change, sleep_change
 from tracker.diary.scales import DEFAULT_SLEEP
+from tracker.editing.editor import Editor
 from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
-from tracker.screens.findings import FindingsScreen
+from tracker.screens.findings_screen import FindingsScreen
 
 TODAY = date(2026, 3, 17)
 YESTERDAY = TODAY - timedelta(days=1)
 
 
-def desk(pilot: Pilot[None]) -> Desk:
-    found: Desk = pilot.app.desk  # type: ignore[attr-defined]
+def editor(pilot: Pilot[None]) -> Editor:
+    found: Editor = pilot.app.editor  # type: ignore[attr-defined]
     return found
 
 
@@ -42,9 +42,9 @@ async def computed(pilot: Pilot[None]) -> None:
 class TestYear:
     async def test_walks_days_and_months_and_goes_to_the_month(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "y", "up", "left") as pilot:
-            assert (screen_name(pilot), desk(pilot).cursor) == ("YearScreen", date(2026, 2, 15))
+            assert (screen_name(pilot), editor(pilot).cursor) == ("YearScreen", date(2026, 2, 15))
             await pilot.press("enter")
-            assert (screen_name(pilot), desk(pilot).cursor) == ("MonthScreen", date(2026, 2, 15))
+            assert (screen_name(pilot), editor(pilot).cursor) == ("MonthScreen", date(2026, 2, 15))
             assert "February 2026" in everything(pilot)
 
     async def test_brackets_go_to_other_years(self, begun: Record, opened: Opened) -> None:
@@ -378,7 +378,7 @@ class TestWhatCannotBeKept:
         self, begun: Record, opened: Opened, keys: list[str], screen: str, typed: str
     ) -> None:
         async with opened(begun, *keys) as pilot:
-            begun.only_looks = True
+            begun.read_only = True
             await pilot.press("enter")
             await pilot.pause()
             shown = everything(pilot)
@@ -390,7 +390,7 @@ class TestWhatCannotBeKept:
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun) as pilot:
-            begun.only_looks = True
+            begun.read_only = True
             (theme,) = [
                 command
                 for command in pilot.app.get_system_commands(pilot.app.screen)
@@ -411,7 +411,7 @@ class TestOldSentences:
         self, begun: Record, opened: Opened, keys: tuple[str, ...]
     ) -> None:
         async with opened(begun, "tab", "3", *keys, "escape") as pilot:
-            assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "Nothing was changed.")
+            assert (screen_name(pilot), editor(pilot).message) == ("MonthScreen", "Nothing was changed.")
             assert board(pilot, "words")[0].startswith(" Nothing was changed.")
 
     @pytest.mark.parametrize(
@@ -421,21 +421,21 @@ class TestOldSentences:
         self, begun: Record, opened: Opened, keys: tuple[str, ...]
     ) -> None:
         async with opened(begun, "tab", "3", *keys, "escape") as pilot:
-            assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "")
+            assert (screen_name(pilot), editor(pilot).message) == ("MonthScreen", "")
 
     async def test_a_form_that_keeps_nothing_new_says_nothing_old(
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "tab", "3", "enter", "enter") as pilot:
-            assert (screen_name(pilot), desk(pilot).said) == ("MonthScreen", "")
+            assert (screen_name(pilot), editor(pilot).message) == ("MonthScreen", "")
 
     async def test_what_a_form_kept_is_said(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "tab", "3", "n", "x", "enter") as pilot:
-            assert desk(pilot).said == "Kept: Mon 16 March, note."
+            assert editor(pilot).message == "Kept: Mon 16 March, note."
 
     async def test_the_sums_of_a_month_stay_until_it_is_left(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "c", "enter", *"6" * 10, "question_mark", "escape") as pilot:
-            assert desk(pilot).said == "March: 11 of 11; 6:11. Enter: next month."
+            assert editor(pilot).message == "March: 11 of 11; 6:11. Enter: next month."
 
     async def test_settings_keep_what_was_set_elsewhere_meanwhile(
         self, begun: Record, opened: Opened
@@ -467,7 +467,7 @@ class TestSearch:
             assert "Mon 9 March 2026" in everything(pilot)
             assert "Wed 11 March" not in everything(pilot)
             await pilot.press("enter")
-            assert desk(pilot).cursor == date(2026, 3, 9)
+            assert editor(pilot).cursor == date(2026, 3, 9)
 
     async def test_lists_the_last_days_of_each_kind(self, begun: Record, opened: Opened) -> None:
         keep(begun, date(2026, 3, 10), mood="1", anxious="yes")
@@ -715,11 +715,11 @@ class TestCatchingUp:
                 last = monthrange(2025, month)[1]
                 for row in (["3"] * last, ["6"] * last):
                     for key in row:
-                        desk(pilot).press(key)
-                    sums.append(desk(pilot).said)
+                        editor(pilot).press(key)
+                    sums.append(editor(pilot).message)
                     keys += row
                 if month < 12:
-                    desk(pilot).press("enter")
+                    editor(pilot).press("enter")
                     keys.append("enter")
         assert sums[:3] == [
             "January: 31 of 31; 3:31. Now sleep.",

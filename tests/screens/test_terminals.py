@@ -11,15 +11,15 @@ from textual.strip import Strip
 from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything
-from tracker.desk.desk import Desk
+from tracker.editing.editor import Editor
 from tracker.record.files import backups_folder
 from tracker.record.store import Record
-from tracker.screens.board import Board
+from tracker.screens.canvas_view import CanvasView
 
 YESTERDAY = date(2026, 3, 16)
 
 
-def strips(shown: Board) -> list[Strip]:
+def strips(shown: CanvasView) -> list[Strip]:
     return [shown.render_line(y) for y in range(shown.size.height)]
 
 
@@ -32,7 +32,7 @@ async def test_every_piece_of_text_has_a_style(
     if colours is None:
         monkeypatch.setenv("NO_COLOR", "1")
     async with opened(begun, "y") as pilot:
-        for shown in pilot.app.screen.query(Board):
+        for shown in pilot.app.screen.query(CanvasView):
             assert all(segment.style is not None for strip in strips(shown) for segment in strip)
 
 
@@ -42,7 +42,7 @@ async def test_text_round_the_squares_is_the_terminals_own_in_sixteen_colours(
 ) -> None:
     monkeypatch.setattr("textual.constants.COLOR_SYSTEM", colours)
     async with opened(begun) as pilot:
-        words = strips(pilot.app.screen.query_one("#words", Board))
+        words = strips(pilot.app.screen.query_one("#words", CanvasView))
         found = {
             segment.style.bgcolor.type
             for strip in words
@@ -60,7 +60,7 @@ async def test_without_colour_the_cursor_is_still_seen(
         assert any("[·]" in line for line in board(pilot, "grids"))
         await pilot.press("y")
         await pilot.pause(0.1)
-        grids = strips(pilot.app.screen.query_one("#grids", Board))
+        grids = strips(pilot.app.screen.query_one("#grids", CanvasView))
         reversed_text = [s.text for strip in grids for s in strip if s.style and s.style.reverse]
         assert reversed_text == ["· "]
         assert not any(s.style and s.style.color for strip in grids for s in strip)
@@ -80,11 +80,11 @@ async def test_a_failure_ends_in_one_sentence_without_what_was_written(
 ) -> None:
     keep(begun, YESTERDAY, note="the signal box at Cawbrook Junction")
 
-    def fail(self: Desk) -> None:
+    def fail(self: Editor) -> None:
         note = self.day.note_text
         raise ZeroDivisionError(note)
 
-    monkeypatch.setattr(Desk, "go_to_waiting", fail)
+    monkeypatch.setattr(Editor, "go_to_waiting", fail)
     codes: list[int | None] = []
 
     async def fail_in_the_app() -> None:
@@ -97,7 +97,7 @@ async def test_a_failure_ends_in_one_sentence_without_what_was_written(
     assert codes == [1]
     shown = capsys.readouterr()
     said = " ".join((shown.out + shown.err).split())
-    assert "The program made a mistake (ZeroDivisionError at desk.py line" in said
+    assert "The program made a mistake (ZeroDivisionError at editor.py line" in said
     assert "Cawbrook" not in said
     assert "Traceback" not in said
     assert stands(begun, YESTERDAY, "sleep") == "sleep8-5"

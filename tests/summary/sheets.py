@@ -7,15 +7,15 @@ from datetime import date, timedelta
 from typing import Any
 
 from tests.conftest import LONDON, NOW
-from tracker.diary import keeping
+from tracker.diary.changes import shift_change
 from tracker.diary.choices import Choices, PageLines
 from tracker.diary.clock import Clock
 from tracker.diary.days import Basis, Day, Square, State
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_SCALES, Grid, Scales, mood_scale, sleep_scale
 from tracker.summary.content import make_page
-from tracker.summary.ground import Wishes
-from tracker.summary.page import Page, Said
+from tracker.summary.page_data import PageOptions
+from tracker.summary.page_model import Page, Said
 
 TODAY = date(2026, 3, 17)
 CLOCK = Clock(now=lambda: NOW, zone=LONDON)
@@ -74,7 +74,7 @@ def mark(value: str, state: State = "kept", basis: Basis = "at the time", late: 
 def shift(code: str, at: date) -> Square | None:
     if code not in KINDS:
         return None
-    change = keeping.shift_change(at, KINDS[code], CLOCK)
+    change = shift_change(at, KINDS[code], CLOCK)
     return Square(change.value, detail=change.detail)
 
 
@@ -88,7 +88,7 @@ def with_late(days: dict[date, Day], at: date, grid: Grid, basis: Basis, late: i
 def page(
     days: Mapping[date, Day],
     choices: Choices = CHOICES,
-    wishes: Wishes | None = None,
+    wishes: PageOptions | None = None,
     said: Said = SAID,
 ) -> Page:
     return make_page(days, choices, said, TODAY, CLOCK, wishes)

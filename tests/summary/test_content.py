@@ -14,8 +14,8 @@ from tracker.diary.errors import WrongDay
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale, sleep_scale
 from tracker.summary.content import page_of
-from tracker.summary.ground import Wishes, chosen_period, usual_period
-from tracker.summary.page import Page
+from tracker.summary.page_data import PageOptions, chosen_period, usual_period
+from tracker.summary.page_model import Page
 
 NIGHTS = 2 * "nnnoooo"
 
@@ -199,11 +199,11 @@ def test_shift_kinds_of_her_own_are_named_only_when_she_asks() -> None:
     choices = CHOICES._replace(kinds=(*CHOICES.kinds, own))
     days = {TODAY: Day(TODAY, mood=keep(mood="3")[TODAY].mood, shift=mark("box7"))}
     assert page(days, choices).weeks.signs[-1] == "x other shift"
-    assert page(days, choices, Wishes(shifts=True)).weeks.signs[-1] == "b Cawbrook box"
+    assert page(days, choices, PageOptions(shifts=True)).weeks.signs[-1] == "b Cawbrook box"
 
 
 def test_without_shifts_nothing_of_the_rota_is_left() -> None:
-    sheet = page(keep(mood=14 * ".3", shifts=14 * "n" + 14 * "o"), wishes=Wishes(shifts=False))
+    sheet = page(keep(mood=14 * ".3", shifts=14 * "n" + 14 * "o"), wishes=PageOptions(shifts=False))
     assert not sheet.weeks.with_shifts
     told = " ".join([*figures(sheet), *sheet.complete, *sheet.weeks.signs, *sheet.after_nights])
     assert "night" not in told
@@ -257,12 +257,12 @@ def test_only_the_notes_that_were_picked_stand_on_it() -> None:
         for n in (1, 2)
     }
     assert page(days).notes == ()
-    picked = Wishes(note_days=(TODAY - timedelta(days=2), TODAY))
+    picked = PageOptions(note_days=(TODAY - timedelta(days=2), TODAY))
     assert page(days, wishes=picked).notes == ("15 Mar: note 2 of mine",)
 
 
 def test_a_period_of_her_own_sets_every_count() -> None:
-    sheet = page(keep(mood=60 * "3"), wishes=Wishes((date(2026, 2, 1), date(2026, 2, 28))))
+    sheet = page(keep(mood=60 * "3"), wishes=PageOptions((date(2026, 2, 1), date(2026, 2, 28))))
     assert sheet.period == "1 February 2026 to 28 February 2026"
     assert sheet.figures.heads == ("last 14 days", "the 14 days before")
     assert len(sheet.weeks.rows) == 4
@@ -328,9 +328,9 @@ def test_a_period_that_cannot_be_is_refused(
 
 @pytest.mark.parametrize(
     ("wishes", "as_of"),
-    [(Wishes(), TODAY), (Wishes((date(2026, 1, 1), date(2026, 2, 1))), date(2026, 2, 1))],
+    [(PageOptions(), TODAY), (PageOptions((date(2026, 1, 1), date(2026, 2, 1))), date(2026, 2, 1))],
 )
-def test_findings_speak_as_of_the_end_of_the_period(wishes: Wishes, as_of: date) -> None:
+def test_findings_speak_as_of_the_end_of_the_period(wishes: PageOptions, as_of: date) -> None:
     """Fewer than 120 days: no verdict day has passed, and the page says until when it looked."""
     made = page_of(keep(mood=30 * "345"), CHOICES, wishes, TODAY, CLOCK)
     assert made.said.as_of == as_of

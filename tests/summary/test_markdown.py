@@ -6,7 +6,14 @@ from tests.summary.sheets import CHOICES, SAID, keep, own_words, page
 from tracker import words
 from tracker.diary.choices import PageLines
 from tracker.summary.markdown import as_markdown
-from tracker.summary.page import COMPLETE_HEAD, FIGURES_HEAD, READING_HEAD, SAID_HEAD, WANTS_HEAD, WEEKS_HEAD
+from tracker.summary.page_model import (
+    COMPLETE_HEAD,
+    FIGURES_HEAD,
+    READING_HEAD,
+    SAID_HEAD,
+    WANTS_HEAD,
+    WEEKS_HEAD,
+)
 
 DAYS = keep(mood="3.2?43" + "12345123451234", sleep=20 * "6", shifts="nnooee" + "nnoollleooosso", anxious="y")
 

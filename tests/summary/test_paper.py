@@ -18,7 +18,7 @@ from tracker.diary.choices import Break, Choices, Settings
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
 from tracker.grids.colour import grey_of
-from tracker.summary.page import UNSHOWN
+from tracker.summary.page_model import UNSHOWN
 from tracker.summary.paper import as_pdf
 from tracker.summary.paper_blocks import month_block, year_blocks
 from tracker.summary.paper_layout import FOOT, MARGIN, PaperSheet, Wanted, sheets

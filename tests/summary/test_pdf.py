@@ -15,10 +15,10 @@ from tracker import words
 from tracker.diary.choices import PageLines
 from tracker.diary.scales import DEFAULT_SCALES, DEFAULT_SLEEP, Scales, mood_scale, renamed
 from tracker.grids.colour import contrast
-from tracker.summary.ground import Wishes
-from tracker.summary.inks import Inks
-from tracker.summary.page import CHANGED_HINT, UNSHOWN, Mark, Page, Said
+from tracker.summary.page_data import PageOptions
+from tracker.summary.page_model import CHANGED_HINT, UNSHOWN, Mark, Page, Said
 from tracker.summary.pdf import as_pdf, breakable, spoken
+from tracker.summary.print_colours import PrintColours
 from tracker.summary.typesetting import Letters, letters_in
 
 
@@ -66,7 +66,7 @@ def test_nothing_of_an_ordinary_page_is_left_out(letter: bool) -> None:
 def test_what_matters_least_goes_first() -> None:
     days = full(98)
     days[TODAY] = days[TODAY]._replace(note=mark("Long. " * 320))
-    assert as_pdf(page(days, wishes=Wishes(note_days=(TODAY,))))[1] == ("the notes",)
+    assert as_pdf(page(days, wishes=PageOptions(note_days=(TODAY,))))[1] == ("the notes",)
 
 
 def test_the_same_page_gives_the_same_bytes() -> None:
@@ -116,7 +116,7 @@ def test_letters_beyond_ascii_stay_as_they_are() -> None:
 def test_every_digit_is_black_or_white_and_can_be_read_on_its_fill(levels: int) -> None:
     for grid in ("mood", "sleep"):
         for place in range(levels):
-            drawn = Inks(fax=False).of(Mark("3", place, levels), grid)
+            drawn = PrintColours(fax=False).of(Mark("3", place, levels), grid)
             assert drawn["ink"] in ("#000000", "#ffffff")
             assert contrast(drawn["ink"], drawn["fill"]) >= 4.5
 
@@ -138,9 +138,9 @@ def test_a_fax_has_no_colours_and_no_greys() -> None:
 
 
 def test_on_a_fax_a_bar_grows_with_the_level() -> None:
-    bars = [Inks(fax=True).of(Mark("3", place, 5), "mood")["bar"] for place in range(5)]
+    bars = [PrintColours(fax=True).of(Mark("3", place, 5), "mood")["bar"] for place in range(5)]
     assert bars == [0, 0.25, 0.5, 0.75, 1]
-    assert Inks(fax=True).of(Mark("."), "mood")["bar"] is None
+    assert PrintColours(fax=True).of(Mark("."), "mood")["bar"] is None
 
 
 @pytest.mark.parametrize("length", [7, 98])

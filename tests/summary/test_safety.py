@@ -13,9 +13,9 @@ from tests.summary.test_text import full
 from tracker import words
 from tracker.analysis.findings import find
 from tracker.diary.days import Day
+from tracker.summary.findings_text import said_by
 from tracker.summary.markdown import as_markdown
-from tracker.summary.page import Page
-from tracker.summary.said import said_by
+from tracker.summary.page_model import Page
 from tracker.summary.text import as_text
 
 # Words of illness and of judgement: no sentence of ours on the page may begin a word with one of them.

@@ -14,8 +14,8 @@ from tracker.diary.choices import Choices, PageLines
 from tracker.diary.days import Day
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_SLEEP, Scales, mood_scale
-from tracker.summary.ground import Wishes
-from tracker.summary.page import IN_BRACKETS, UNSHOWN, Page, Said
+from tracker.summary.page_data import PageOptions
+from tracker.summary.page_model import IN_BRACKETS, UNSHOWN, Page, Said
 from tracker.summary.text import as_ascii, as_text
 
 SMALL = """\
@@ -115,7 +115,7 @@ def test_it_fits_one_side_whatever_is_kept(length: int, scales: Scales, lines: P
 def test_what_matters_least_goes_first() -> None:
     days = full(98)
     days[TODAY] = days[TODAY]._replace(note=mark("Long. " * 90))
-    whole, left_out = as_text(page(days, wishes=Wishes(note_days=(TODAY,))))
+    whole, left_out = as_text(page(days, wishes=PageOptions(note_days=(TODAY,))))
     assert left_out == ("the notes",)
     assert "THE YEAR" in whole
 
@@ -201,7 +201,7 @@ def test_everything_at_its_longest_still_ends_with_how_to_read_it() -> None:
         at: day._replace(shift=mark(f"own-{ascii_lowercase[place % 26]}"))
         for place, (at, day) in enumerate(keep(mood=98 * "3", sleep=98 * "5", scales=scales).items())
     }
-    printed = lines_of(page(days, choices, Wishes(shifts=True), TALKATIVE))
+    printed = lines_of(page(days, choices, PageOptions(shifts=True), TALKATIVE))
     assert len(printed) <= 60
     assert printed[-1].endswith("medicines.")
 

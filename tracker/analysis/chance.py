@@ -49,9 +49,9 @@ class Permuted:
     """Mean of the statistic over the rearrangements."""
 
 
-def t_two_sided(t: Floats, freedom: Floats) -> Floats:
+def t_two_sided(t: Floats, dof: Floats) -> Floats:
     """Return the two-sided p-values of Student's t."""
-    p: Floats = 2 * special.stdtr(freedom, -np.abs(t))
+    p: Floats = 2 * special.stdtr(dof, -np.abs(t))
     return p
 
 
@@ -152,7 +152,7 @@ def rank_interval(r: Floats, pairs: Floats, level: float = 0.95) -> Interval:
     return Interval(low=np.tanh(z - half), high=np.tanh(z + half))
 
 
-def smallest_effect(freedom: Floats, tests: int, alpha: float, power: float = 0.8) -> Floats:
+def smallest_effect(dof: Floats, tests: int, alpha: float, power: float = 0.8) -> Floats:
     """Return the correlation that would have been found with the given power.
 
     The formula is ours: the critical value of Student's t after Bonferroni and the normal quantile of the
@@ -168,8 +168,8 @@ def smallest_effect(freedom: Floats, tests: int, alpha: float, power: float = 0.
     alpha : float
         Level of all of them together.
     """
-    needed = special.stdtrit(freedom, 1 - alpha / (2 * tests)) + special.ndtri(power)
-    effect: Floats = needed / np.sqrt(freedom + needed**2)
+    needed = special.stdtrit(dof, 1 - alpha / (2 * tests)) + special.ndtri(power)
+    effect: Floats = needed / np.sqrt(dof + needed**2)
     return effect
 
 
@@ -287,10 +287,10 @@ def smallest_share(by_chance: float, groups: int, days: int, alpha: float, power
     float
         Share of the variance of the values, 0 to 1.
     """
-    freedom = groups - 1
-    critical = float(special.chdtri(freedom, alpha))
-    noncentrality = float(special.chndtrinc(critical, freedom, 1 - power))
-    return min(by_chance / freedom * noncentrality / days, 1.0)
+    dof = groups - 1
+    critical = float(special.chdtri(dof, alpha))
+    noncentrality = float(special.chndtrinc(critical, dof, 1 - power))
+    return min(by_chance / dof * noncentrality / days, 1.0)
 
 
 def _weekday_statistics(tables: Floats, turns: Counts) -> Floats:

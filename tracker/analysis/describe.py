@@ -22,7 +22,7 @@ FEW_KEPT = 0.5
 
 
 @dataclass(frozen=True)
-class Row:
+class GroupRow:
     """The days of one group, counted."""
 
     name: str
@@ -78,7 +78,7 @@ def describe(
     values: Floats,
     anxious: Floats,
     levels: int,
-) -> Row:
+) -> GroupRow:
     """Count one group of days.
 
     Parameters
@@ -99,7 +99,7 @@ def describe(
     kept = values[days & ~np.isnan(values)]
     noted = anxious[days & ~np.isnan(anxious)]
     quartiles = actual_quartiles(kept) if len(kept) >= FEWEST_FOR_A_MEDIAN else None
-    return Row(
+    return GroupRow(
         name=name,
         first=first,
         last=last,

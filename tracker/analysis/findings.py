@@ -13,7 +13,6 @@ from tracker.analysis import wording
 from tracker.analysis.course_findings import course_findings
 from tracker.analysis.group_findings import group_findings
 from tracker.analysis.link_findings import link_findings
-from tracker.analysis.looks import EARLY
 from tracker.analysis.reading import Kept, Reading, count_gaps, count_kept, read
 from tracker.analysis.results import TOPICS, Findings, Statement, Topic
 from tracker.analysis.span import Span, span_of
@@ -27,6 +26,7 @@ from tracker.analysis.statements import (
     waiting_text,
 )
 from tracker.analysis.tables import Tables
+from tracker.analysis.verdict_days import EARLY
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day

@@ -7,7 +7,7 @@ from dataclasses import asdict
 from datetime import date
 from typing import Any
 
-from tracker.analysis.describe import Row
+from tracker.analysis.describe import GroupRow
 from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Statement
 
 SCHEMA = 1
@@ -110,11 +110,11 @@ def _statement(statement: Statement) -> dict[str, Any]:
     }
 
 
-def _rows(findings: Findings, rows: Sequence[Row]) -> list[dict[str, Any]]:
+def _rows(findings: Findings, rows: Sequence[GroupRow]) -> list[dict[str, Any]]:
     return [_row(row, findings.names[row.outcome]) for row in rows]
 
 
-def _row(row: Row, names: Sequence[str]) -> dict[str, Any]:
+def _row(row: GroupRow, names: Sequence[str]) -> dict[str, Any]:
     return {
         "name": row.name,
         "from": _day(row.first),

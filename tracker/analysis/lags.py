@@ -105,7 +105,7 @@ class LagTable:
     beyond_own_past: Floats
     """(15,) the same with the own past of both series taken out; this is what is tested."""
     interval: Interval
-    freedom: Floats
+    dof: Floats
     """(15,) degrees of freedom of the test."""
     p_holm: Floats
     """(15,) p-values after Holm's adjustment, nan for a lag that was not tested."""
@@ -233,12 +233,12 @@ def compare(sleep: Prepared, outcome: Prepared, alpha: float = ALPHA) -> LagTabl
     adjusted = lagged_correlation(sleep.adjusted, outcome.adjusted)
     news = lagged_correlation(sleep.news, outcome.news)
     memory = max(min(n // 5, LONG_MEMORY), 1)
-    freedom = (pairs - 1 - charge) / variance_factor(sleep.news, outcome.news, MEMORY, slack=True)
-    tested = (freedom >= FEWEST_FREEDOM) & np.isfinite(news)
+    dof = (pairs - 1 - charge) / variance_factor(sleep.news, outcome.news, MEMORY, slack=True)
+    tested = (dof >= FEWEST_FREEDOM) & np.isfinite(news)
     if not (charge and tested[ZERO] and tested[AFTER]):
         tested = np.zeros(len(LAGS), dtype=bool)
-    strength = _strength(news, freedom, tested)
-    p_holm = holm(np.where(tested, t_two_sided(strength, np.where(tested, freedom, 1)), np.nan))
+    strength = _strength(news, dof, tested)
+    p_holm = holm(np.where(tested, t_two_sided(strength, np.where(tested, dof, 1)), np.nan))
     claimed = _claimed(np.abs(strength), p_holm, alpha)
     return LagTable(
         verdict=_verdict(tested, claimed),
@@ -249,10 +249,10 @@ def compare(sleep: Prepared, outcome: Prepared, alpha: float = ALPHA) -> LagTabl
         unadjusted_interval=_interval(unadjusted, pairs, sleep.ranked, outcome.ranked, memory),
         adjusted=adjusted,
         beyond_own_past=news,
-        interval=rank_interval(news, freedom + 1),
-        freedom=freedom,
+        interval=rank_interval(news, dof + 1),
+        dof=dof,
         p_holm=p_holm,
-        smallest=_smallest(freedom, tested, alpha),
+        smallest=_smallest(dof, tested, alpha),
         claimed=claimed,
     )
 
@@ -263,11 +263,11 @@ def lag_table(series: Series, outcome: str, alpha: float = ALPHA) -> LagTable:
     return compare(prepare(series.sleep, design), prepare(series.values(outcome), design), alpha)
 
 
-def _strength(news: Floats, freedom: Floats, tested: Flags) -> Floats:
+def _strength(news: Floats, dof: Floats, tested: Flags) -> Floats:
     """Return Student's t at each lag, 0 where nothing was tested."""
     r = np.where(tested, news, 0.0)
     # the least keeps a perfect link finite
-    out: Floats = r * np.sqrt(np.where(tested, freedom, 1.0) / np.maximum(1 - r**2, 1e-12))
+    out: Floats = r * np.sqrt(np.where(tested, dof, 1.0) / np.maximum(1 - r**2, 1e-12))
     return out
 
 
@@ -275,8 +275,8 @@ def _interval(r: Floats, pairs: Counts, x: Floats, y: Floats, memory: int) -> In
     return rank_interval(r, pairs / variance_factor(x, y, memory))
 
 
-def _smallest(freedom: Floats, tested: Flags, alpha: float) -> Floats:
-    effect = smallest_effect(np.where(tested, freedom, FEWEST_FREEDOM), max(int(tested.sum()), 1), alpha)
+def _smallest(dof: Floats, tested: Flags, alpha: float) -> Floats:
+    effect = smallest_effect(np.where(tested, dof, FEWEST_FREEDOM), max(int(tested.sum()), 1), alpha)
     return np.where(tested, effect, np.nan)
 
 

@@ -19,13 +19,13 @@ from tracker.analysis.lags import (
     pairs_at,
     prepare,
 )
-from tracker.analysis.looks import EARLY
 from tracker.analysis.pairs import count_agreement
 from tracker.analysis.reading import Kept, Reading, without_remembered
 from tracker.analysis.results import LagFinding, LagRow, number_or_none
 from tracker.analysis.series import Series
 from tracker.analysis.span import Span
 from tracker.analysis.statements import MANY
+from tracker.analysis.verdict_days import EARLY
 
 COMPARED = ("mood", "anxious")
 """What is set against sleep."""
@@ -70,7 +70,7 @@ def _needed(table: LagTable, sleep: Prepared) -> int:
     """Return about how many more days with both entries a test needs; 0 if it is not days that lack."""
     if not sleep.rank:
         return max(EARLY[0] // 2 - int(table.pairs[ZERO]), 0)
-    lacking = FEWEST_FREEDOM - float(min(table.freedom[ZERO], table.freedom[AFTER]))
+    lacking = FEWEST_FREEDOM - float(min(table.dof[ZERO], table.dof[AFTER]))
     return max(math.ceil(lacking), 0)
 
 

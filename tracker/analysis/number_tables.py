@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from tracker import words
 from tracker.analysis import wording
-from tracker.analysis.describe import Row
+from tracker.analysis.describe import GroupRow
 from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Topic
 from tracker.cells import cut, padded, text_width
 from tracker.diary.dates import MONTHS, long_day
@@ -47,7 +47,7 @@ def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterat
                 yield _counts(title, chosen, findings.names[of])
 
 
-def _counted_rows(findings: Findings, topic: Topic) -> list[tuple[str, tuple[Row, ...]]]:
+def _counted_rows(findings: Findings, topic: Topic) -> list[tuple[str, tuple[GroupRow, ...]]]:
     return {
         "seasons": [
             ("Months", findings.months),
@@ -130,7 +130,7 @@ def _courses(courses: Sequence[Course]) -> Table:
     ]
 
 
-def _counts(title: str, rows: Sequence[Row], names: Sequence[str]) -> Table:
+def _counts(title: str, rows: Sequence[GroupRow], names: Sequence[str]) -> Table:
     mood = rows[0].outcome == "mood"
     places = [str(place) for place in range(1, len(names) + 1)]
     levels = ", ".join(f"{place} = {name}" for place, name in zip(places, names, strict=True))

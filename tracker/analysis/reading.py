@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from tracker.analysis.levels import Order, order_of
+from tracker.analysis.common_classes import Order, order_of
 from tracker.analysis.series import Counts, Flags, Floats, Series
 from tracker.diary.choices import Break, Choices
 from tracker.diary.clock import Clock

@@ -9,7 +9,7 @@ from datetime import date
 from typing import Literal
 
 from tracker import words
-from tracker.analysis.describe import Row
+from tracker.analysis.describe import GroupRow
 from tracker.analysis.groups import By
 from tracker.analysis.lags import First, Verdict
 from tracker.analysis.reading import Gaps, Kept
@@ -180,14 +180,14 @@ class Findings:
     lags: tuple[LagFinding, ...] = ()
     season_verdict_day: date | None = None
     next_season_verdict_day: date | None = None
-    months: tuple[Row, ...] = ()
-    seasons: tuple[Row, ...] = ()
+    months: tuple[GroupRow, ...] = ()
+    seasons: tuple[GroupRow, ...] = ()
     courses: tuple[Course, ...] = ()
-    years: tuple[Row, ...] = ()
-    shifts: tuple[Row, ...] = ()
-    runs: tuple[Row, ...] = ()
+    years: tuple[GroupRow, ...] = ()
+    shifts: tuple[GroupRow, ...] = ()
+    runs: tuple[GroupRow, ...] = ()
     """Nights of a run, days after it, quick returns."""
-    weekdays: tuple[Row, ...] = ()
+    weekdays: tuple[GroupRow, ...] = ()
     groups: tuple[GroupFinding, ...] = ()
     statements: tuple[Statement, ...]
 

@@ -22,8 +22,8 @@ from scipy import special
 
 from tracker.analysis.chance import f_upper
 from tracker.analysis.lags import Verdict
-from tracker.analysis.looks import FEWEST_YEARS, YEAR
 from tracker.analysis.series import Flags, Floats, enough_variety
+from tracker.analysis.verdict_days import FEWEST_YEARS, YEAR
 from tracker.diary.months import last_of_month
 
 Hemisphere = Literal["north", "south"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tracker.analysis.looks import FIRST_GROUPS, Looks, group_level, link_looks, season_looks
 from tracker.analysis.reading import Reading
+from tracker.analysis.verdict_days import FIRST_GROUPS, VerdictSchedule, group_level, link_looks, season_looks
 from tracker.diary.errors import WrongDay
 
 
@@ -19,8 +19,8 @@ class Span:
     """The verdict day, or the last day asked for where nothing is judged."""
     until: date
     """Last day of the tables, which are live."""
-    looks: Looks
-    season_looks: Looks
+    looks: VerdictSchedule
+    season_looks: VerdictSchedule
     chosen: bool
 
     @property

@@ -7,7 +7,7 @@ from datetime import date
 
 from tracker import words
 from tracker.analysis import wording
-from tracker.analysis.describe import Row
+from tracker.analysis.describe import GroupRow
 from tracker.analysis.lags import AFTER, LAGS, ZERO, Verdict
 from tracker.analysis.reading import Gaps, Kept
 from tracker.analysis.results import Course, GroupFinding, LagFinding, LagRow, Statement, Topic
@@ -257,7 +257,7 @@ def _season_text(course: Course, outcome: str) -> str:
     return wording.season_too_little(OUTCOMES[course.outcome], course.years)
 
 
-def season_beside(seasons: Sequence[Row], courses: Sequence[Course]) -> list[Statement]:
+def season_beside(seasons: Sequence[GroupRow], courses: Sequence[Course]) -> list[Statement]:
     """Set the last season beside the same one a year before, counted; nothing while one is hardly kept."""
     rows = [row for row in seasons if row.outcome == "mood"]
     if max((course.years for course in courses), default=0) < 2 or len(rows) <= SEASONS_A_YEAR:
@@ -270,7 +270,7 @@ def season_beside(seasons: Sequence[Row], courses: Sequence[Course]) -> list[Sta
     return [_statement("seasons", f"{told} {wording.UNEVENLY_KEPT}" if uneven else told)]
 
 
-def _low_days(row: Row) -> tuple[str, int, int, int]:
+def _low_days(row: GroupRow) -> tuple[str, int, int, int]:
     """Return a season's name, its days in the two lowest levels, and its days kept and possible."""
     return row.name, sum(row.counts[:2]), row.kept, row.days
 

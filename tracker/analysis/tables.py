@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from tracker.analysis import wording
 from tracker.analysis.adjust import day_before
-from tracker.analysis.describe import Row, describe
+from tracker.analysis.describe import GroupRow, describe
 from tracker.analysis.groups import By
 from tracker.analysis.reading import Reading
 from tracker.analysis.rota_runs import (
@@ -79,50 +79,50 @@ class Tables:
         self._hemisphere = choices.settings.hemisphere
         self._labels = {kind.id: kind.label for kind in choices.kinds}
 
-    def months(self) -> tuple[Row, ...]:
+    def months(self) -> tuple[GroupRow, ...]:
         """Return the calendar months."""
         return self._periods(months(self._series.first, self._series.last))
 
-    def years(self) -> tuple[Row, ...]:
+    def years(self) -> tuple[GroupRow, ...]:
         """Return the calendar years."""
         return self._periods(years(self._series.first, self._series.last))
 
-    def seasons(self) -> tuple[Row, ...]:
+    def seasons(self) -> tuple[GroupRow, ...]:
         """Return the meteorological seasons; near the equator there are none."""
         if self._hemisphere == "equator":
             return ()
         south = self._hemisphere == "south"
         return self._periods(seasons(self._series.first, self._series.last, "south" if south else "north"))
 
-    def shifts(self) -> tuple[Row, ...]:
+    def shifts(self) -> tuple[GroupRow, ...]:
         """Return the kinds of shift: the days of each, then the days after each."""
         return (
             *self._grouped("shift of the day"),
             *self._grouped("shift of the day before", wording.DAY_AFTER),
         )
 
-    def runs(self) -> tuple[Row, ...]:
+    def runs(self) -> tuple[GroupRow, ...]:
         """Return the nights of a run, the days after it and the quick returns, as far as there are any."""
         groups = _run_groups(self._reading, self._series)
         there = [(name, days) for name, days in groups if days.any()]
         return tuple(row for name, days in there for row in self._rows(name, self._series, days))
 
-    def weekdays(self) -> tuple[Row, ...]:
+    def weekdays(self) -> tuple[GroupRow, ...]:
         """Return Monday to Sunday."""
         return self._grouped("weekday")
 
-    def _grouped(self, by: By, prefix: str = "") -> tuple[Row, ...]:
+    def _grouped(self, by: By, prefix: str = "") -> tuple[GroupRow, ...]:
         groups = named_groups(self._series, by, self._labels)
         return tuple(row for name, days in groups for row in self._rows(prefix + name, self._series, days))
 
-    def _periods(self, periods: Iterable[Period]) -> tuple[Row, ...]:
+    def _periods(self, periods: Iterable[Period]) -> tuple[GroupRow, ...]:
         return tuple(row for period in periods for row in self._period(period))
 
-    def _period(self, period: Period) -> list[Row]:
+    def _period(self, period: Period) -> list[GroupRow]:
         cut = self._series.between(period.first, period.last)
         return self._rows(period.name, cut, np.ones(len(cut), dtype=bool))
 
-    def _rows(self, name: str, series: Series, days: Flags) -> list[Row]:
+    def _rows(self, name: str, series: Series, days: Flags) -> list[GroupRow]:
         span = (series.first, series.last)
         return [
             describe(name, *span, outcome, days, series.values(outcome), series.anxious, len(levels))

@@ -7,9 +7,9 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import new_passphrase, open_record
+from tracker.commands.shared import new_passphrase, open_record
 from tracker.diary.errors import CannotWrite
-from tracker.record import backups, copies, files
+from tracker.record import backups, files, snapshots
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -37,7 +37,7 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
     if not to.parent.is_dir():
         raise CannotWrite(f"{to} cannot be written: the folder {to.parent} is not there.")
     if files.is_locked(to):
-        files.write_bytes(to, copies.lock(copies.as_bytes(record), new_passphrase()))
+        files.write_bytes(to, snapshots.lock(snapshots.as_bytes(record), new_passphrase()))
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:
         backups.write_copy(record, to)

@@ -7,11 +7,11 @@ from datetime import date, timedelta
 import click
 
 from tracker import words
-from tracker.commands.common import day_or_none, open_record, read_day
+from tracker.commands.shared import day_or_none, open_record, read_day
 from tracker.diary.choices import Break
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.errors import UnknownValue
-from tracker.record.choices import break_until, break_value
+from tracker.record.choice_rows import break_until, break_value
 from tracker.record.store import Record
 
 EXAMPLES = """\b

@@ -7,12 +7,12 @@ import sys
 import click
 
 from tracker import words
-from tracker.commands.common import counted_rows, first_of, record_path
 from tracker.commands.named_record import no_record
+from tracker.commands.shared import counted_rows, first_of, record_path
 from tracker.diary.errors import UnwritableRecord
 from tracker.record import backups, files
-from tracker.record.checking import Report, look_over
-from tracker.record.opening import refuse_what_is_not_ours
+from tracker.record.connection import refuse_what_is_not_ours
+from tracker.record.integrity import Report, look_over
 
 WELL_BUT_ONLY_LOOKED_AT = (
     "What it holds is well, but it could only be looked at: no room on the disk, or no leave to write. "
@@ -36,7 +36,7 @@ def command(ctx: click.Context) -> None:
     for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
         click.echo(line)
     if not report.faults:
-        click.echo(WELL_BUT_ONLY_LOOKED_AT if report.only_looks else "All is well.")
+        click.echo(WELL_BUT_ONLY_LOOKED_AT if report.read_only else "All is well.")
         return
     for line in first_of(report.faults):
         click.echo(line, err=True)

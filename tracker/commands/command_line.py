@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.around import RECORD_NAMED, say
+from tracker.commands.terminal import RECORD_NAMED, say
 
 COMMANDS: dict[str, str] = {
     "put": "Keep a day.",

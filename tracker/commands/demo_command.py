@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands import around
+from tracker.commands import terminal
 from tracker.commands.named_record import refuse_missing_folder
 from tracker.commands.open_app import open_screens
 from tracker.demo import fill, last_sunday
@@ -35,7 +35,7 @@ def command(path: Path | None) -> None:
     """
     if path is not None:
         _keep_in(path)
-    elif not around.somebody_is_there():
+    elif not terminal.somebody_is_there():
         raise TrackerError(
             "tracker demo opens the app and needs a terminal; "
             "tracker demo --to FILE keeps its record in a file."

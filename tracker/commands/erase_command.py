@@ -8,13 +8,13 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import agreed, open_record, read_day, record_path
+from tracker.commands.shared import agreed, open_record, read_day, record_path
 from tracker.diary.dates import long_day
 from tracker.diary.days import FIELDS
 from tracker.diary.errors import UnknownValue, UnwritableRecord
-from tracker.record import erasing, files
+from tracker.record import erase, files
 from tracker.record.backups import keep_backups
-from tracker.record.opening import refuse_what_is_not_ours
+from tracker.record.connection import refuse_what_is_not_ours
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -66,7 +66,7 @@ def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, y
     question = f"Erase {entries} of {span} for good?" if entries else f"{NOTHING.format(span)}. Go on?"
     if not agreed(question, yes):
         raise click.Abort
-    erased = erasing.erase_days(record, begin, end)
+    erased = erase.erase_days(record, begin, end)
     done = f"Erased {entries} of {words.counted(erased.days, 'day')}" if entries else NOTHING.format(span)
     click.echo(f"{done}.")
     _backups(record.path, and_backups)
@@ -94,7 +94,7 @@ def _everything(path: Path, and_backups: bool, yes: bool) -> None:
     refuse_what_is_not_ours(path)
     if not agreed(f"Erase the whole record {path} for good?", yes):
         raise click.Abort
-    removed = erasing.erase_everything(path)
+    removed = erase.erase_everything(path)
     click.echo(f"Erased {', '.join(str(part) for part in removed)}.")
     _backups(path, and_backups)
 
@@ -118,7 +118,7 @@ def _refuse_where_there_is_none(path: Path) -> None:
 
 def _backups(path: Path, and_backups: bool) -> None:
     if and_backups:
-        click.echo(f"Erased {words.counted(len(erasing.erase_backups(path)), 'backup')}.")
+        click.echo(f"Erased {words.counted(len(erase.erase_backups(path)), 'backup')}.")
         return
     there = files.made_copies(path)
     if there:

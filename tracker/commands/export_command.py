@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.common import day_or_none, new_passphrase, open_record
+from tracker.commands.shared import day_or_none, new_passphrase, open_record
 from tracker.diary.answers import scale_span
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
@@ -67,7 +67,7 @@ def command(
 
 
 def _write_days(record: Record, file: Path, days: list[Day], notes: bool) -> None:
-    from tracker.record.exchange import days_as_csv, level_sets
+    from tracker.record.csv_days import days_as_csv, level_sets
 
     files.write_text(file, days_as_csv(days, record.choices(), notes))
     click.echo(f"Wrote the days to {file}, {'with' if notes else 'without'} notes.")
@@ -83,7 +83,7 @@ def _write_days(record: Record, file: Path, days: list[Day], notes: bool) -> Non
 
 
 def _write_guide(record: Record, file: Path, days: list[Day], force: bool) -> None:
-    from tracker.record.exchange import column_guide
+    from tracker.record.csv_days import column_guide
 
     beside = file.with_name(f"{file.name}.columns.txt")
     files.refuse_existing(beside, force, record.path)
@@ -92,8 +92,8 @@ def _write_guide(record: Record, file: Path, days: list[Day], force: bool) -> No
 
 
 def _write_whole(record: Record, file: Path) -> None:
-    from tracker.record.copies import lock
-    from tracker.record.whole import record_as_json
+    from tracker.record.json_export import record_as_json
+    from tracker.record.snapshots import lock
 
     data = record_as_json(record).encode()
     locked = files.is_locked(file)

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 import click
 
 from tracker import words
-from tracker.commands.common import day_or_none, open_record, read_day
-from tracker.commands.findings_text import findings_lines
+from tracker.commands.findings_report import findings_lines
+from tracker.commands.shared import day_or_none, open_record, read_day
 from tracker.diary.errors import WrongDay
 from tracker.record.store import Record
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from tracker.commands.common import open_record, read_day
+from tracker.commands.shared import open_record, read_day
 from tracker.diary.answers import entry_in_words
 from tracker.diary.dates import short_day
 

@@ -11,24 +11,24 @@ from typing import TypeVar
 import click
 
 from tracker import words
-from tracker.commands import around
-from tracker.commands.common import (
+from tracker.commands import terminal
+from tracker.commands.merge_report import join_rows
+from tracker.commands.shared import (
     first_of,
     open_record,
     passphrase_for,
     say_dry_run,
     tell_earlier_beginning,
 )
-from tracker.commands.joining import join_rows
 from tracker.diary.answers import days_in_words, in_words
 from tracker.diary.choices import Choices
 from tracker.diary.days import Basis, Change, Square
-from tracker.record.exchange import (
+from tracker.record.csv_days import (
     COLUMNS,
     DaysReader,
     HowToRead,
+    ImportPlan,
     Order,
-    Plan,
     has_columns_of_others,
     has_sleep,
     plan,
@@ -123,7 +123,7 @@ def command(
         _keep(record, planned, file, basis, replace)
 
 
-def _keep(record: Record, planned: Plan, file: Path, basis: Basis | None, replace: bool) -> None:
+def _keep(record: Record, planned: ImportPlan, file: Path, basis: Basis | None, replace: bool) -> None:
     wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
     began, batch = record.first_day(), None
     if wanted:
@@ -143,7 +143,7 @@ def _counted(changes: Iterable[Change]) -> str:
     return words.listed([words.counted(number, noun) for noun, number in counts.items()])
 
 
-def _say_plan(planned: Plan, record: Record, replace: bool) -> None:
+def _say_plan(planned: ImportPlan, record: Record, replace: bool) -> None:
     days = sorted({change.day for change in planned.new} | {change.day for change, _ in planned.differing})
     span = f", {days[0]} to {days[-1]}" if days else ""
     click.echo(
@@ -182,7 +182,7 @@ def _under_going_to_bed(given: str | None, text: str, how: HowToRead) -> bool:
     """One day off would turn what is found round; so a foreign file is asked about."""
     if given or not has_sleep(text, how):
         return given == "going-to-bed"
-    if has_columns_of_others(text, how) and around.somebody_is_there():
+    if has_columns_of_others(text, how) and terminal.somebody_is_there():
         answer: str = click.prompt(
             "Does a sleep stand under the date of getting up, or of going to bed?",
             type=click.Choice(["getting-up", "going-to-bed"]),
@@ -196,7 +196,7 @@ def _under_going_to_bed(given: str | None, text: str, how: HowToRead) -> bool:
 
 def _unmarked_is_not_anxious(given: str | None, basis: Basis | None) -> bool:
     """A paper year may mean it either way, so it is asked about."""
-    if given is None and basis == "paper" and around.somebody_is_there():
+    if given is None and basis == "paper" and terminal.somebody_is_there():
         return click.confirm("Does a day without the anxious mark mean a day that was not anxious?")
     return given == "not-anxious"
 
@@ -216,13 +216,13 @@ def _bar(listed: list[Thing]) -> Iterable[Thing]:
 
 def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
     """Join the rows of an export to the record, which is copied first: undo cannot take this back."""
-    from tracker.record.whole import rows_from_json
+    from tracker.record.json_export import rows_from_json
 
     join_rows(record, rows_from_json(_json_text(file), file), "import", dry_run)
 
 
 def _json_text(file: Path) -> str:
-    from tracker.record.copies import read_file, unlock
+    from tracker.record.snapshots import read_file, unlock
 
     if not is_locked(file):
         return text_of(file)

@@ -7,10 +7,10 @@ from datetime import time
 import click
 
 from tracker.cells import padded
-from tracker.commands.common import open_record
+from tracker.commands.shared import open_record
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import ShiftKind, checked_kind, new_kind
-from tracker.record.choices import kind_value
+from tracker.record.choice_rows import kind_value
 
 EXAMPLES = """\b
 Examples:

@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Sequence
 
-from tracker.commands.around import say
+from tracker.commands.terminal import say
 from tracker.diary.errors import in_one_sentence
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from tracker.commands.common import open_record, passphrase_for
-from tracker.commands.joining import join_rows
+from tracker.commands.merge_report import join_rows
+from tracker.commands.shared import open_record, passphrase_for
 from tracker.diary.errors import BrokenFile
-from tracker.record import copies
-from tracker.record.rows import all_rows, row_faults
+from tracker.record import snapshots
+from tracker.record.row_checks import all_rows, row_faults
 
 
 @click.command(
@@ -25,7 +25,7 @@ def command(ctx: click.Context, /, other: Path, dry_run: bool) -> None:
     Both sides come to the same, whichever is joined to which. OTHER is not changed.
     """
     record = open_record(ctx, "empty" if dry_run else "begin")
-    with copies.opened(copies.read(other, passphrase_for(other)), other, record.clock) as copy:
+    with snapshots.opened(snapshots.read(other, passphrase_for(other)), other, record.clock) as copy:
         theirs = all_rows(copy)
     faults = row_faults(theirs)
     if faults:

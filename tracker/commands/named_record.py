@@ -8,12 +8,12 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Literal
 
-from tracker.commands import around
+from tracker.commands import terminal
 from tracker.diary.clock import Clock
 from tracker.diary.errors import UnwritableRecord
+from tracker.record.batch_writer import Writer
 from tracker.record.files import at_its_end, backups_folder, default_record, is_there, made_backups
 from tracker.record.store import Record
-from tracker.record.writer import Writer
 
 IfMissing = Literal["begin now", "begin", "refuse", "empty"]
 """Begin a record at once, or with the first thing that is kept in it; refuse the call; or go on with an empty
@@ -27,23 +27,23 @@ class Unbegun(Record):
     """Whether somebody gave its place: then no folder is made for it, and that it begins is told."""
     is_begun = False
 
-    def begin(self) -> None:
+    def create_file(self) -> None:
         """Make its file.
 
         Raises UnwritableRecord where the folder of a name is not there.
         """
         if self.is_named:
             refuse_missing_folder(self.path)
-        super().begin()
+        super().create_file()
         self.is_begun = True
         if self.is_named:
-            around.say(f"A new record was begun in {self.path}.")
+            terminal.say(f"A new record was begun in {self.path}.")
 
     @contextmanager
     def writing(self) -> Iterator[Writer]:
         """One transaction, as in any record."""
         if not self.is_begun:
-            self.begin()
+            self.create_file()
         with super().writing() as write:
             yield write
 
@@ -81,7 +81,7 @@ def begun(named: Path | None, clock: Clock | None = None) -> Record:
     Raises UnwritableRecord where the folder of the name is not there.
     """
     record = _unbegun(named, clock)
-    record.begin()
+    record.create_file()
     return record
 
 
@@ -106,7 +106,7 @@ def place_of(named: Path | None) -> Path:
 
 def named_outside() -> Path | None:
     """The record that the environment names."""
-    named = os.environ.get(around.RECORD_NAMED)
+    named = os.environ.get(terminal.RECORD_NAMED)
     return Path(named) if named else None
 
 

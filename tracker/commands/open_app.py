@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tracker import words
-from tracker.commands import around
+from tracker.commands import terminal
 from tracker.commands.named_record import named_outside, opened
 from tracker.diary.errors import TrackerError
 from tracker.record.store import Record
@@ -31,19 +31,19 @@ def open_app(path: Path | None = None) -> None:
 
     Raises TrackerError where nobody sits at the terminal.
     """
-    if not around.somebody_is_there():
+    if not terminal.somebody_is_there():
         raise TrackerError(NOBODY_THERE)
     with opened(path or named_outside(), "begin now") as record:
         try:
             code = _open(record)
         finally:
-            around.back_up(record)
+            terminal.back_up(record)
     sys.exit(code)
 
 
 def _open(record: Record) -> int:
     if os.environ.get("TRACKER_LINES") == "1" or record.choices().settings.lines:
-        from tracker.commands.asking import ask_in_lines
+        from tracker.commands.line_mode import ask_in_lines
 
         ask_in_lines(record)
         return 0

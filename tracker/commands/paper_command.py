@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from tracker.commands.common import open_record
+from tracker.commands.shared import open_record
 from tracker.diary.dates import month_for_text
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS, Grid

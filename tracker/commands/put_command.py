@@ -8,8 +8,7 @@ from datetime import date
 import click
 
 from tracker import words
-from tracker.commands.common import need_somebody, open_record, read_day, tell_earlier_beginning
-from tracker.diary import keeping
+from tracker.commands.shared import need_somebody, open_record, read_day, tell_earlier_beginning
 from tracker.diary.answers import (
     anxious_answer,
     exact_sleep,
@@ -18,6 +17,7 @@ from tracker.diary.answers import (
     shift_answer,
     sleep_answer,
 )
+from tracker.diary.changes import answer, basis_by_hand, mood_changes, note_change
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Field
 from tracker.diary.errors import UnknownValue
@@ -104,7 +104,7 @@ def _how_late(record: Record, day: date, basis: Basis | None) -> str:
     late = (record.today() - day).days
     if basis == "paper":
         return " (copied from paper)"
-    if keeping.basis_by_hand(day, record.today()) == "at the time":
+    if basis_by_hand(day, record.today()) == "at the time":
         return ""
     findings = "; findings leave it out" if late > LEFT_OUT_AFTER else ""
     return f" (remembered, {words.counted(late, 'day')} later{findings})"
@@ -116,7 +116,7 @@ def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Fiel
         mood = mood_answer(day, given["mood"], choices)
         yield mood
         if "anxious" not in given and "anxious" not in clear and mood.state == "kept":
-            yield from keeping.mood_changes(record.day(day), choices.scales.level(mood.value), choices)[1:]
+            yield from mood_changes(record.day(day), choices.scales.level(mood.value), choices)[1:]
     if "hours" in given:
         yield exact_sleep(day, given.get("sleep", ""), given["hours"], choices)
     elif "sleep" in given:
@@ -126,11 +126,11 @@ def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Fiel
     if "shift" in given:
         yield shift_answer(day, given["shift"], choices, record.clock)
     if "note" in given:
-        yield keeping.note_change(day, given["note"])
+        yield note_change(day, given["note"])
     for field in clear:
         if field in given:
             raise click.UsageError(f"--{field} and --clear {field} contradict each other.")
-        yield keeping.answer(day, field, "cleared")
+        yield answer(day, field, "cleared")
 
 
 def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:
@@ -144,7 +144,7 @@ def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> Non
 
 def _ask(record: Record, days: list[date] | None, basis: Basis | None) -> None:
     """Ask for what waits on some days; without days for what waits now."""
-    from tracker.commands.asking import ask, ask_days
+    from tracker.commands.line_mode import ask, ask_days
 
     if days is None:
         ask(record)

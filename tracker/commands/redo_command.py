@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from tracker.commands.common import open_record
+from tracker.commands.shared import open_record
 from tracker.words import counted
 
 

@@ -10,7 +10,8 @@ from typing import Any
 import click
 
 from tracker import words
-from tracker.commands.common import (
+from tracker.commands.named_record import begun, opened
+from tracker.commands.shared import (
     LISTED,
     agreed,
     counted_rows,
@@ -19,12 +20,11 @@ from tracker.commands.common import (
     record_path,
     say_dry_run,
 )
-from tracker.commands.named_record import begun, opened
 from tracker.diary.errors import DamagedRecord, ForeignRecord
-from tracker.record import copies
+from tracker.record import snapshots
 from tracker.record.backups import beforehand
 from tracker.record.files import is_there, made_backups
-from tracker.record.rows import Rows, all_rows, named, row_faults
+from tracker.record.row_checks import Rows, all_rows, named, row_faults
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -45,7 +45,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
 
     The record as it is now is copied first, so that this can be taken back the same way.
     """
-    with copies.opened(copies.read(source, passphrase_for(source)), source) as copy:
+    with snapshots.opened(snapshots.read(source, passphrase_for(source)), source) as copy:
         try:
             record = _readable(opened(ctx.find_root().obj, "empty"), ctx)
         except (DamagedRecord, ForeignRecord) as refused:
@@ -65,7 +65,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
             if not is_there(record.path):
                 record = _readable(begun(ctx.find_root().obj), ctx)
             aside = None if record.is_empty() else beforehand(record, "restore")
-            copies.put_back(record, copy)
+            snapshots.put_back(record, copy)
             click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
 
 
@@ -93,7 +93,7 @@ def _over_a_damaged_one(path: Path, copy: Record, dry_run: bool, yes: bool) -> N
         f"The record {path} is damaged or empty. The copy holds {words.counted(len(copy.days()), 'day')}."
     )
     if not dry_run and agreed("Put the copy in its place?", yes):
-        damaged = copies.put_in_place(copy, path)
+        damaged = snapshots.put_in_place(copy, path)
         click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
 
 

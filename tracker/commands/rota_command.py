@@ -12,20 +12,20 @@ from typing import TYPE_CHECKING, NamedTuple
 import click
 
 from tracker import words
-from tracker.commands import around
-from tracker.commands.common import first_of, open_record, read_day, say_dry_run
+from tracker.commands import terminal
+from tracker.commands.shared import first_of, open_record, read_day, say_dry_run
 from tracker.diary.answers import days_in_words
+from tracker.diary.changes import AHEAD_LONGEST
 from tracker.diary.choices import Choices
 from tracker.diary.days import Change, Square
 from tracker.diary.errors import TrackerError, UnknownValue
-from tracker.diary.keeping import AHEAD_LONGEST
 from tracker.diary.rota import kind_for_text
 from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota
-from tracker.record.exchange import text_of
+from tracker.record.csv_days import text_of
 from tracker.record.store import Record
 
 if TYPE_CHECKING:
-    from tracker.record.calendar_files import RotaFile
+    from tracker.record.rota_files import RotaFile
 
 YEAR = timedelta(days=366)
 EXAMPLES = """\b
@@ -118,7 +118,7 @@ def _by_pattern(record: Record, pattern: str, span: tuple[date, date]) -> Laid:
 
 
 def _by_file(record: Record, file: Path, span: tuple[date, date], named: tuple[str, ...]) -> Laid | None:
-    from tracker.record.calendar_files import read_rota, shifts_of
+    from tracker.record.rota_files import read_rota, shifts_of
 
     rota = read_rota(text_of(file), file, *span, record.clock)
     for warning in rota.warnings:
@@ -151,7 +151,7 @@ def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:
         say_dry_run()
     elif not plan.changes and not remembered:
         click.echo("There is nothing to change.")
-    elif not around.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
+    elif not terminal.somebody_is_there() or click.confirm("Keep these shifts?", default=True):
         if record.changed_elsewhere():
             raise TrackerError(
                 "The record was changed in another window meanwhile, so nothing was kept; lay the rota again."
@@ -226,7 +226,7 @@ def _kinds_of_names(rota: RotaFile, choices: Choices, named: Mapping[str, str]) 
             found[name] = kind_for_text(name, choices.kinds).id
         else:
             unknown[name] = count
-    if unknown and not around.somebody_is_there():
+    if unknown and not terminal.somebody_is_there():
         listed = ", ".join(f"'{name}' ({count})" for name, count in unknown.items())
         raise UnknownValue(
             f"No kind of shift is known for {listed}; name it with --kind NAME=KIND, or NAME= to pass over."

@@ -9,10 +9,10 @@ import click
 
 from tracker import words
 from tracker.cells import padded, text_width
-from tracker.commands.common import day_or_none, open_record, read_day
+from tracker.commands.shared import day_or_none, open_record, read_day
 from tracker.diary.answers import scale_span
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
-from tracker.record.choices import new_scale_values, scale_value
+from tracker.record.choice_rows import new_scale_values, scale_value
 from tracker.record.store import Record
 
 EXAMPLES = """\b

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from tracker.cells import padded
-from tracker.commands.common import open_record
+from tracker.commands.shared import open_record
 from tracker.diary.choices import SETTING_NAMES
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import HELP_LINES

@@ -11,19 +11,19 @@ from datetime import date, timedelta
 
 import click
 
-from tracker.commands.common import open_record
-from tracker.diary.asking import Waiting
+from tracker.commands.shared import open_record
 from tracker.diary.choices import Choices
 from tracker.diary.dates import LAST_DATE, day_for_text, month_for_text
 from tracker.diary.errors import TrackerError
 from tracker.diary.months import column, days_of_month, last_of_month
 from tracker.diary.scales import GRIDS, Grid
+from tracker.diary.waiting import Waiting
+from tracker.grids.canvas import Canvas
+from tracker.grids.descriptions import spoken_month, spoken_rota, spoken_week, spoken_year
 from tracker.grids.drawing import kinds_line
 from tracker.grids.month import draw_month
 from tracker.grids.palette import Palette, colours_of, usable_marks
-from tracker.grids.picture import Picture
-from tracker.grids.spoken import spoken_month, spoken_rota, spoken_week, spoken_year
-from tracker.grids.squares import Sheet
+from tracker.grids.squares import GridData
 from tracker.grids.theme_checks import usable_theme
 from tracker.grids.themes import own_themes
 from tracker.grids.year import draw_year, year_plan
@@ -98,11 +98,11 @@ def _option_for(word: str) -> str:
 
 
 def _year(record: Record, year: int, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
-    sheet = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
+    grid_data = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
     if in_words:
-        _echo([*spoken_year(sheet, year, grids), CAUTION])
+        _echo([*spoken_year(grid_data, year, grids), CAUTION])
     else:
-        _show_year(record, sheet, year, grids, plain)
+        _show_year(record, grid_data, year, grids, plain)
 
 
 def _week(record: Record, day: date, grids: tuple[Grid, ...]) -> None:
@@ -112,27 +112,29 @@ def _week(record: Record, day: date, grids: tuple[Grid, ...]) -> None:
 
 def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
     eve, last = first - timedelta(days=1), last_of_month(first)
-    sheet = sheet_of(record, eve, last)
-    rota = spoken_rota(sheet, first.year, first.month, record.clock)
+    grid_data = sheet_of(record, eve, last)
+    rota = spoken_rota(grid_data, first.year, first.month, record.clock)
     if in_words:
-        _echo(filter(None, [*spoken_month(sheet, first.year, first.month, grids), rota]))
+        _echo(filter(None, [*spoken_month(grid_data, first.year, first.month, grids), rota]))
     else:
-        _show_month(record, sheet, first, grids, plain)
+        _show_month(record, grid_data, first, grids, plain)
         _echo(textwrap.wrap(rota, NARROWEST, initial_indent="   ", subsequent_indent="   "))
 
 
-def sheet_of(record: Record, first: date, last: date) -> Sheet:
+def sheet_of(record: Record, first: date, last: date) -> GridData:
     """The days from first to last as they are drawn."""
     choices = record.choices()
     waiting = Waiting(record.days(first, last), record.first_day(), record.today(), choices.breaks)
-    return Sheet(waiting, choices.scales, choices.kinds_by_id)
+    return GridData(waiting, choices.scales, choices.kinds_by_id)
 
 
-def _show_month(record: Record, sheet: Sheet, first: date, grids: tuple[Grid, ...], plain: bool) -> None:
+def _show_month(
+    record: Record, grid_data: GridData, first: date, grids: tuple[Grid, ...], plain: bool
+) -> None:
     choices = record.choices()
     palette, width, height = _terminal(record, choices, plain)
-    picture = draw_month(
-        sheet,
+    canvas = draw_month(
+        grid_data,
         palette,
         first.year,
         first.month,
@@ -141,19 +143,19 @@ def _show_month(record: Record, sheet: Sheet, first: date, grids: tuple[Grid, ..
         first_weekday=choices.settings.first_weekday,
         grids=grids,
         with_keys=False,
-    ).picture
-    _print(picture, palette)
-    entered = {sheet.day(day).shift_kind for day in days_of_month(first.year, first.month)}
+    ).canvas
+    _print(canvas, palette)
+    entered = {grid_data.day(day).shift_kind for day in days_of_month(first.year, first.month)}
     used = [kind for kind in choices.kinds if kind.id in entered]
     if used:
         click.echo("   " + "".join(text for text, _ in kinds_line(palette, used)))
 
 
-def _show_year(record: Record, sheet: Sheet, year: int, grids: tuple[Grid, ...], plain: bool) -> None:
+def _show_year(record: Record, grid_data: GridData, year: int, grids: tuple[Grid, ...], plain: bool) -> None:
     palette, width, _ = _terminal(record, record.choices(), plain)
     tall = len(grids) > 1
     plan = year_plan(year, min(width, 159), 60 if tall else 20, grids[0])
-    _print(draw_year(sheet, palette, plan, with_keys=False).picture, palette)
+    _print(draw_year(grid_data, palette, plan, with_keys=False).canvas, palette)
     click.echo(f" {CAUTION}")
 
 
@@ -174,8 +176,8 @@ def _terminal(record: Record, choices: Choices, plain: bool) -> tuple[Palette, i
     return palette, max(console.width, NARROWEST), console.height
 
 
-def _print(picture: Picture, palette: Palette) -> None:
-    lines = picture.lines()
+def _print(canvas: Canvas, palette: Palette) -> None:
+    lines = canvas.lines()
     filled = max(row for row, line in enumerate(lines) if line) + 1
     if palette.colours == "none":
         _echo(lines[:filled])
@@ -187,8 +189,8 @@ def _print(picture: Picture, palette: Palette) -> None:
     console = Console(highlight=False)
     for y in range(filled):
         line = Text(no_wrap=True)
-        for text, look in picture.row(y):
-            line.append(text, Style(color=look.fg, bgcolor=look.bg, bold=look.bold))
+        for text, style in canvas.row(y):
+            line.append(text, Style(color=style.fg, bgcolor=style.bg, bold=style.bold))
         console.print(line, soft_wrap=True)
 
 

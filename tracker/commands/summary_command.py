@@ -8,15 +8,15 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands import around
-from tracker.commands.common import day_or_none, open_record, read_day
+from tracker.commands import terminal
+from tracker.commands.shared import day_or_none, open_record, read_day
 from tracker.diary.errors import CannotWrite
 from tracker.record.files import refuse_existing
 from tracker.record.store import Record
 from tracker.summary.content import page_of
-from tracker.summary.ground import RECENT, Wishes, chosen_period
-from tracker.summary.own_words import CHANGED_LINES, WANTS_LINES, checked_lines
-from tracker.summary.page import Page
+from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
+from tracker.summary.page_data import RECENT, PageOptions, chosen_period
+from tracker.summary.page_model import Page
 from tracker.summary.text import as_text
 from tracker.summary.writing import Print, check_place, usual_name, write_page
 
@@ -74,7 +74,7 @@ def command(
     if notes:
         picked += tuple(period[1] - timedelta(days=n) for n in range(RECENT))
     place = None if file == "-" else _place(file, force, record)
-    wishes = Wishes(period, picked, shifts)
+    wishes = PageOptions(period, picked, shifts)
     page = page_of(days, record.choices(), wishes, record.today(), record.clock)
     if place is None:
         _print(page)
@@ -104,7 +104,7 @@ def _place(file: str | None, force: bool, record: Record) -> Path:
 def _asked_for(today: date) -> str:
     """The file, asked for if somebody is there to answer."""
     name = usual_name(today)
-    if not around.somebody_is_there():
+    if not terminal.somebody_is_there():
         raise click.UsageError(
             f"Name a file that ends in .pdf, .txt or .md, like {name}, or - for text here."
         )
@@ -114,7 +114,7 @@ def _asked_for(today: date) -> str:
 
 def _may_write_over(path: Path) -> bool:
     """Ask, if somebody is there to answer."""
-    if not path.is_file() or not around.somebody_is_there():
+    if not path.is_file() or not terminal.somebody_is_there():
         return False
     if click.confirm(f"{path} is there already. Write over it?"):
         return True

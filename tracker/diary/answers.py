@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from datetime import date
 
-from tracker.diary import keeping
+from tracker.diary.changes import answer, anxious_change, shift_change, sleep_change
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
@@ -49,21 +49,21 @@ def _one_length(text: str) -> float:
 def mood_answer(day: date, text: str, choices: Choices) -> Change:
     """A mood by its number or label, or `?` for could not say."""
     if text.strip() == COULD_NOT_SAY:
-        return keeping.answer(day, "mood", "could not say")
+        return answer(day, "mood", "could not say")
     return Change(day, "mood", choices.scales.on("mood", day).level_for_text(text).id)
 
 
 def sleep_answer(day: date, text: str, choices: Choices) -> Change:
     """A sleep by its label or by hours, which are put into their bucket and not kept; or `?`."""
     if text.strip() == COULD_NOT_SAY:
-        return keeping.answer(day, "sleep", "could not say")
+        return answer(day, "sleep", "could not say")
     scale = choices.scales.on("sleep", day)
     try:
-        return keeping.sleep_change(day, scale.level_for_hours(read_hours(text)))
+        return sleep_change(day, scale.level_for_hours(read_hours(text)))
     except UnknownValue:
         if text.strip().rstrip("hH ").lstrip("-").replace(".", "", 1).replace(",", "", 1).isdigit():
             raise
-        return keeping.sleep_change(day, _bucket_named(text, scale))
+        return sleep_change(day, _bucket_named(text, scale))
 
 
 def _bucket_named(text: str, scale: Scale) -> Level:
@@ -77,11 +77,11 @@ def exact_sleep(day: date, text: str, hours: str, choices: Choices) -> Change:
     """A sleep with its exact hours; its bucket, where one is given, must hold them."""
     exact = read_hours(hours)
     if not text.strip():
-        return keeping.sleep_change(day, choices.scales.on("sleep", day).level_for_hours(exact), exact)
+        return sleep_change(day, choices.scales.on("sleep", day).level_for_hours(exact), exact)
     change = sleep_answer(day, text, choices)
     if change.state != "kept":
         raise UnknownValue(f"'{text}' and {hours} hours contradict each other; leave one of them out.")
-    return keeping.sleep_change(day, choices.scales.level(change.value), exact)
+    return sleep_change(day, choices.scales.level(change.value), exact)
 
 
 def anxious_answer(day: date, text: str) -> Change:
@@ -89,12 +89,12 @@ def anxious_answer(day: date, text: str) -> Change:
     word = text.strip().casefold()
     if word not in YES + NO:
         raise UnknownValue(f"anxious takes yes or no, not '{text}'.")
-    return keeping.anxious_change(day, word in YES)
+    return anxious_change(day, word in YES)
 
 
 def shift_answer(day: date, text: str, choices: Choices, clock: Clock) -> Change:
     """A shift by the code or label of its kind."""
-    return keeping.shift_change(day, kind_for_text(text, choices.kinds), clock)
+    return shift_change(day, kind_for_text(text, choices.kinds), clock)
 
 
 def level_name(level: Level, grid: Grid) -> str:

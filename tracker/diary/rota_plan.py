@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from tracker.diary import keeping
+from tracker.diary.changes import answer, changes_something, shift_change
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
@@ -53,10 +53,10 @@ def plan_rota(
     same = 0
     for day in each_day(first, last):
         stands = standing[day].shift if day in standing else None
-        change = shifts.get(day, keeping.answer(day, "shift", "cleared"))
+        change = shifts.get(day, answer(day, "shift", "cleared"))
         if stands is None:
             plan.new.extend([change] if day in shifts else [])
-        elif not keeping.changes_something(change, standing[day]):
+        elif not changes_something(change, standing[day]):
             same += 1
         elif stands.detail.get("by") in NOT_BY_HAND and stands.value == LEAVE:
             plan.on_leave.append((stands, change))
@@ -102,5 +102,5 @@ def _words(pattern: str) -> list[str]:
 
 
 def _by_pattern(day: date, kind: ShiftKind, clock: Clock) -> Change:
-    change = keeping.shift_change(day, kind, clock)
+    change = shift_change(day, kind, clock)
     return Change(day, "shift", kind.id, detail={**change.detail, "by": "pattern"})

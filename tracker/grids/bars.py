@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from tracker.cells import cut, text_width
 from tracker.diary.scales import Scale
+from tracker.grids.canvas import Canvas, CellStyle
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look, Picture
 
 SMALLEST = "smallest effect that could be shown"
 LEAST_SCALE = 0.4
@@ -33,7 +33,7 @@ class Bar(NamedTuple):
     """Whether the finding is shown."""
 
 
-def draw_bars(bars: Sequence[Bar], palette: Palette, width: int, label_width: int = 24) -> Picture:
+def draw_bars(bars: Sequence[Bar], palette: Palette, width: int, label_width: int = 24) -> Canvas:
     """A row a bar, nought in the middle of one common axis, and under it what the signs mean.
 
     The effect is ``●`` (``o`` in ASCII), the interval a line of ``─``, the smallest effect that could have
@@ -41,16 +41,16 @@ def draw_bars(bars: Sequence[Bar], palette: Palette, width: int, label_width: in
     """
     label_width = min(label_width, max(width // 3, 8))
     explained = _meanings(_signs(palette), width)
-    picture = Picture(width, len(bars) + 1 + len(explained), palette.text)
+    canvas = Canvas(width, len(bars) + 1 + len(explained), palette.text)
     axis = _Axis(label_width + 2, width - 2, _reach(bars))
     for row, bar in enumerate(bars):
         name = palette.title if bar.shown else palette.quiet
-        picture.put(0, row, cut(bar.label, label_width), name)
-        _draw_bar(picture, palette, bar, row, axis)
-    _draw_axis(picture, palette, len(bars), axis)
+        canvas.put(0, row, cut(bar.label, label_width), name)
+        _draw_bar(canvas, palette, bar, row, axis)
+    _draw_axis(canvas, palette, len(bars), axis)
     for row, line in enumerate(explained, start=len(bars) + 1):
-        picture.put(0, row, line, palette.quiet)
-    return picture
+        canvas.put(0, row, line, palette.quiet)
+    return canvas
 
 
 def rows_beside_bars(palette: Palette, width: int) -> int:
@@ -93,27 +93,27 @@ def _reach(bars: Sequence[Bar]) -> float:
     return min(max([LEAST_SCALE, *values]), 1.0)
 
 
-def _draw_bar(picture: Picture, palette: Palette, bar: Bar, row: int, axis: _Axis) -> None:
+def _draw_bar(canvas: Canvas, palette: Palette, bar: Bar, row: int, axis: _Axis) -> None:
     signs = _signs(palette)
-    look = palette.focused if bar.shown else palette.text
+    style = palette.focused if bar.shown else palette.text
     if bar.low is not None and bar.high is not None:
         first, last = axis.column(bar.low), axis.column(bar.high)
-        picture.put(first, row, (signs.heavy if bar.shown else signs.line) * (last - first + 1), look)
-    picture.put(axis.column(0), row, signs.nought, palette.faint)
+        canvas.put(first, row, (signs.heavy if bar.shown else signs.line) * (last - first + 1), style)
+    canvas.put(axis.column(0), row, signs.nought, palette.faint)
     if bar.smallest is not None:
         for side in (-1, 1):
-            picture.put(axis.column(side * bar.smallest), row, signs.smallest, palette.quiet)
+            canvas.put(axis.column(side * bar.smallest), row, signs.smallest, palette.quiet)
     if bar.effect is None:
-        picture.put(axis.column(0) + 2, row, "too little kept", palette.quiet)
+        canvas.put(axis.column(0) + 2, row, "too little kept", palette.quiet)
     else:
-        picture.put(axis.column(bar.effect), row, signs.effect, look)
+        canvas.put(axis.column(bar.effect), row, signs.effect, style)
     if bar.shown:
-        picture.put(axis.right + 1, row, "*", look)
+        canvas.put(axis.right + 1, row, "*", style)
 
 
-def _draw_axis(picture: Picture, palette: Palette, row: int, axis: _Axis) -> None:
+def _draw_axis(canvas: Canvas, palette: Palette, row: int, axis: _Axis) -> None:
     for value, text in ((-axis.reach, f"{-axis.reach:.1f}"), (0.0, "0"), (axis.reach, f"{axis.reach:.1f}")):
-        picture.put(axis.column(value) - len(text) // 2, row, text, palette.quiet)
+        canvas.put(axis.column(value) - len(text) // 2, row, text, palette.quiet)
 
 
 def _meanings(signs: _Signs, width: int) -> list[str]:
@@ -144,28 +144,28 @@ class Spread(NamedTuple):
     """Days of the group; those beyond the counts were not kept."""
 
 
-def draw_spreads(spreads: Sequence[Spread], scale: Scale, palette: Palette, width: int) -> Picture:
+def draw_spreads(spreads: Sequence[Spread], scale: Scale, palette: Palette, width: int) -> Canvas:
     """A row a group: marks side by side, as many as the level's share of the kept days, lowest first.
 
     Behind the marks stand the kept days and the days of the group. A group of which under half is kept
     has a question mark.
     """
     label_width = max((text_width(spread.label) for spread in spreads), default=0)
-    picture = Picture(width, len(spreads), palette.text)
+    canvas = Canvas(width, len(spreads), palette.text)
     room = width - label_width - 16
     for row, spread in enumerate(spreads):
-        picture.put(0, row, spread.label, palette.quiet)
+        canvas.put(0, row, spread.label, palette.quiet)
         kept = sum(spread.counts)
         x = label_width + 1
         for place, cells in enumerate(shares(spread.counts, room)):
-            look = palette.look(palette.fill(scale.grid, place, len(scale.levels)))
-            x = picture.put(x, row, palette.mark(scale, scale.levels[place]) * cells, look)
+            style = palette.style(palette.fill(scale.grid, place, len(scale.levels)))
+            x = canvas.put(x, row, palette.mark(scale, scale.levels[place]) * cells, style)
         few = " ?" if kept * 2 < spread.days else ""
-        picture.put(label_width + room + 2, row, f"{kept} of {spread.days}{few}", _count_look(palette, few))
-    return picture
+        canvas.put(label_width + room + 2, row, f"{kept} of {spread.days}{few}", _count_look(palette, few))
+    return canvas
 
 
-def _count_look(palette: Palette, few: str) -> Look:
+def _count_look(palette: Palette, few: str) -> CellStyle:
     return palette.text if few else palette.quiet
 
 

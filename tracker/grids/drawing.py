@@ -8,38 +8,38 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from tracker.cells import named_in, text_width
-from tracker.diary.asking import Place
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import Grid, Level, Scale, Scales
+from tracker.diary.waiting import SquareKey
+from tracker.grids.canvas import Canvas, CellStyle, Rect
 from tracker.grids.palette import Palette, shapes_of
-from tracker.grids.picture import Area, Look, Picture
 from tracker.words import SLEEP_BEFORE
 
-Piece = tuple[str, Look]
+Piece = tuple[str, CellStyle]
 
 
 class Drawing:
     """A picture, and what lies where on it."""
 
-    def __init__(self, picture: Picture) -> None:
-        self.picture = picture
-        self.squares: dict[Place, Area] = {}
-        self.levels: dict[tuple[Grid, str], Area] = {}
+    def __init__(self, canvas: Canvas) -> None:
+        self.canvas = canvas
+        self.squares: dict[SquareKey, Rect] = {}
+        self.levels: dict[tuple[Grid, str], Rect] = {}
         """Where the key shows each level: grid and level id."""
 
     def copy(self) -> Drawing:
         """The same once more, to draw on."""
-        copied = Drawing(self.picture.copy())
+        copied = Drawing(self.canvas.copy())
         copied.squares, copied.levels = dict(self.squares), dict(self.levels)
         return copied
 
-    def place_at(self, x: int, y: int) -> Place | None:
+    def place_at(self, x: int, y: int) -> SquareKey | None:
         """The square under a cell."""
-        return next((place for place, area in self.squares.items() if area.holds(x, y)), None)
+        return next((place for place, rect in self.squares.items() if rect.holds(x, y)), None)
 
     def level_at(self, x: int, y: int) -> tuple[Grid, str] | None:
         """The grid and the id of the level that the key shows under a cell."""
-        return next((level for level, area in self.levels.items() if area.holds(x, y)), None)
+        return next((level for level, rect in self.levels.items() if rect.holds(x, y)), None)
 
 
 class KeyPlan(NamedTuple):
@@ -73,47 +73,47 @@ def days_of_key(scales: Scales, grid: Grid, days: Sequence[date], at: date) -> t
 def draw_key(drawing: Drawing, palette: Palette, scale: Scale, x: int, y: int, plan: KeyPlan) -> None:
     """The key of a grid: colour, mark and label of every level, the highest first."""
     key = _key(palette, scale, plan)
-    drawing.picture.lay(key.picture, x, y)
-    room = drawing.picture.width - x
-    for level, area in key.levels.items():
-        width = min(area.width, room - area.x)
-        drawing.levels[level] = Area(x + area.x, y + area.y, width, 1)
+    drawing.canvas.lay(key.canvas, x, y)
+    room = drawing.canvas.width - x
+    for level, rect in key.levels.items():
+        width = min(rect.width, room - rect.x)
+        drawing.levels[level] = Rect(x + rect.x, y + rect.y, width, 1)
 
 
 @lru_cache(maxsize=16)
 def _key(palette: Palette, scale: Scale, plan: KeyPlan) -> Drawing:
     """A key by itself: it stays the same from one picture to the next."""
     rows = plan.rows(len(scale.levels))
-    drawing = Drawing(Picture(plan.columns * plan.column_width, rows, palette.text))
+    drawing = Drawing(Canvas(plan.columns * plan.column_width, rows, palette.text))
     for at, level in enumerate(reversed(scale.levels)):
-        area = Area(at // rows * plan.column_width, at % rows, plan.column_width, 1)
-        _draw_level(drawing.picture, palette, scale, level, area, plan)
-        drawing.levels[scale.grid, level.id] = area
+        rect = Rect(at // rows * plan.column_width, at % rows, plan.column_width, 1)
+        _draw_level(drawing.canvas, palette, scale, level, rect, plan)
+        drawing.levels[scale.grid, level.id] = rect
     return drawing
 
 
 def _draw_level(
-    picture: Picture, palette: Palette, scale: Scale, level: Level, area: Area, plan: KeyPlan
+    canvas: Canvas, palette: Palette, scale: Scale, level: Level, rect: Rect, plan: KeyPlan
 ) -> None:
-    x, y, _, _ = area
+    x, y, _, _ = rect
     place = scale.levels.index(level)
     fill = palette.fill(scale.grid, place, len(scale.levels))
-    look = palette.look(fill, bold=True)
+    style = palette.style(fill, bold=True)
     lead = 0 if plan.swatch < 4 else 1
     filled = plan.swatch if fill.whole else lead + 1
-    picture.put(x, y, " " * filled, look)
+    canvas.put(x, y, " " * filled, style)
     if palette.marks == "shapes" and shapes_of(scale):
-        picture.put(x + lead, y, level.mark + palette.mark(scale, level), look)
+        canvas.put(x + lead, y, level.mark + palette.mark(scale, level), style)
     else:
-        picture.put(x + lead, y, level.mark, look)
+        canvas.put(x + lead, y, level.mark, style)
     label = named_in(plan.label_width, level.label, level.short)
-    picture.put(x + plan.swatch + 1, y, label, palette.text)
+    canvas.put(x + plan.swatch + 1, y, label, palette.text)
 
 
-def put_pieces(picture: Picture, x: int, y: int, pieces: Iterable[Piece]) -> int:
+def put_pieces(canvas: Canvas, x: int, y: int, pieces: Iterable[Piece]) -> int:
     """Put pieces of text one behind another and give the column behind them."""
-    for text, look in pieces:
-        x = picture.put(x, y, text, look)
+    for text, style in pieces:
+        x = canvas.put(x, y, text, style)
     return x
 
 
@@ -135,10 +135,10 @@ def signs_line(palette: Palette, with_keys: bool) -> tuple[Piece, ...]:
         (signs.today, "today", palette.accent),
     ]
     pieces: list[Piece] = []
-    for sign, meaning, look in meanings:
+    for sign, meaning, style in meanings:
         gap = "  " if pieces else ""
         key = (keys.get(sign, ""), palette.accent)
-        pieces += [(gap, quiet), (sign, look), (f" {meaning}", quiet), key]
+        pieces += [(gap, quiet), (sign, style), (f" {meaning}", quiet), key]
     return tuple(pieces)
 
 

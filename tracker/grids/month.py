@@ -12,11 +12,12 @@ from datetime import date
 from functools import lru_cache
 from typing import NamedTuple
 
-from tracker.diary.asking import Place
 from tracker.diary.dates import month_name
 from tracker.diary.months import days_of_month, week_number, weekday_names, weeks
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import GRIDS, Grid
+from tracker.diary.waiting import SquareKey
+from tracker.grids.canvas import Canvas, CellStyle, Rect
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,
@@ -29,8 +30,7 @@ from tracker.grids.drawing import (
     signs_line,
 )
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Area, Look, Picture
-from tracker.grids.squares import Face, Focus, Sheet, face, on_other_levels
+from tracker.grids.squares import Focus, GridData, SquareStyle, face, on_other_levels
 from tracker.words import counted
 
 
@@ -63,9 +63,9 @@ class MonthPlan(NamedTuple):
         """Left edge of a grid; its first square stands three columns further."""
         return self.lefts[GRIDS.index(grid)]
 
-    def area(self, grid: Grid, row: int, column: int) -> Area:
+    def rect(self, grid: Grid, row: int, column: int) -> Rect:
         """The cells of a square."""
-        return Area(
+        return Rect(
             self.left(grid) + 3 + column * (self.square_width + 1),
             self.weeks_row + row * (self.square_height + self.gap),
             self.square_width,
@@ -89,7 +89,7 @@ def month_plan(width: int, height: int) -> MonthPlan:
 
 
 def draw_month(
-    sheet: Sheet,
+    grid_data: GridData,
     palette: Palette,
     year: int,
     month: int,
@@ -120,57 +120,57 @@ def draw_month(
     plan = month_plan(width, height)
     if len(grids) == 1:
         plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]))
-    rows = _rows(plan, sheet)
+    rows = _rows(plan, grid_data)
     size = max(width, plan.width), max(height, rows)
     drawing = _empty_month(palette, plan, size, year, month, first_weekday, grids).copy()
-    kept = kept_days(sheet, grids, year, month)
-    drawing.picture.put_right(plan.width - 1, 0, kept, palette.quiet)
-    _draw_squares(drawing, sheet, palette)
+    kept = kept_days(grid_data, grids, year, month)
+    drawing.canvas.put_right(plan.width - 1, 0, kept, palette.quiet)
+    _draw_squares(drawing, grid_data, palette)
     for grid in grids:
-        _draw_name(drawing.picture, palette, plan, grid, focus)
-        if cursor is not None and (area := drawing.squares.get(Place(cursor, grid))):
-            _draw_cursor(drawing.picture, palette, plan, area, grid, focus)
-        _draw_days_of_key(drawing.picture, sheet, palette, plan, grid, cursor or date(year, month, 1))
-        scale = sheet.scales.on(grid, cursor or date(year, month, 1))
+        _draw_name(drawing.canvas, palette, plan, grid, focus)
+        if cursor is not None and (rect := drawing.squares.get(SquareKey(cursor, grid))):
+            _draw_cursor(drawing.canvas, palette, plan, rect, grid, focus)
+        _draw_days_of_key(drawing.canvas, grid_data, palette, plan, grid, cursor or date(year, month, 1))
+        scale = grid_data.scales.on(grid, cursor or date(year, month, 1))
         draw_key(drawing, palette, scale, plan.left(grid) + 3, plan.key_row, _KEY)
     if focus == "shift":
-        kinds = kinds_line(palette, sheet.kinds.values())
-        put_pieces(drawing.picture, max(plan.lefts[0], 1), rows - 1, kinds)
+        kinds = kinds_line(palette, grid_data.kinds.values())
+        put_pieces(drawing.canvas, max(plan.lefts[0], 1), rows - 1, kinds)
         return drawing
     left = plan.lefts[0] + 3
-    put_pieces(drawing.picture, left, rows - 1, signs_line(palette, with_keys))
-    if with_keys and rows < drawing.picture.height:
-        entered = kinds_line(palette, _kinds_of_month(sheet, year, month))
-        put_pieces(drawing.picture, left, rows, entered)
+    put_pieces(drawing.canvas, left, rows - 1, signs_line(palette, with_keys))
+    if with_keys and rows < drawing.canvas.height:
+        entered = kinds_line(palette, _kinds_of_month(grid_data, year, month))
+        put_pieces(drawing.canvas, left, rows, entered)
     return drawing
 
 
-def _kinds_of_month(sheet: Sheet, year: int, month: int) -> list[ShiftKind]:
+def _kinds_of_month(grid_data: GridData, year: int, month: int) -> list[ShiftKind]:
     """The kinds of shift whose letters stand in a month."""
-    letters = {sheet.shift_letter(day) for day in days_of_month(year, month)}
-    return [kind for kind in sheet.kinds.values() if kind.code.upper() in letters]
+    letters = {grid_data.shift_letter(day) for day in days_of_month(year, month)}
+    return [kind for kind in grid_data.kinds.values() if kind.code.upper() in letters]
 
 
 def _draw_days_of_key(
-    picture: Picture, sheet: Sheet, palette: Palette, plan: MonthPlan, grid: Grid, at: date
+    canvas: Canvas, grid_data: GridData, palette: Palette, plan: MonthPlan, grid: Grid, at: date
 ) -> None:
     """In a month with more than one set of levels, for which days the key below is: that of the cursor."""
     days = days_of_month(at.year, at.month)
-    found = days_of_key(sheet.scales, grid, days, at)
+    found = days_of_key(grid_data.scales, grid, days, at)
     if found is None:
         return
     first, last = found
     span = f"to {last.day}" if first == days[0] else f"{first.day} on" if last == days[-1] else ""
-    edge = plan.area(grid, 0, 6)
+    edge = plan.rect(grid, 0, 6)
     text = f"key: {span or f'{first.day}-{last.day}'}"
-    picture.put_right(edge.x + edge.width, plan.names_row, text, palette.accent)
+    canvas.put_right(edge.x + edge.width, plan.names_row, text, palette.accent)
 
 
 _KEY = KeyPlan(swatch=4, columns=2, column_width=18, label_width=12)
 
 
-def _rows(plan: MonthPlan, sheet: Sheet) -> int:
-    most = max(len(scale.levels) for scale in sheet.scales.versions)
+def _rows(plan: MonthPlan, grid_data: GridData) -> int:
+    most = max(len(scale.levels) for scale in grid_data.scales.versions)
     return plan.key_row + max(_KEY.rows(most), 4) + 1
 
 
@@ -185,94 +185,96 @@ def _empty_month(
     grids: tuple[Grid, ...],
 ) -> Drawing:
     """What the calendar alone decides, with the places of the squares: no key changes it."""
-    drawing = Drawing(Picture(*size, palette.text))
-    picture = drawing.picture
-    picture.put(1, 0, month_name(date(year, month, 1)), palette.title)
+    drawing = Drawing(Canvas(*size, palette.text))
+    canvas = drawing.canvas
+    canvas.put(1, 0, month_name(date(year, month, 1)), palette.title)
     for grid in grids:
         for column, name in enumerate(weekday_names(first_weekday)):
-            picture.put(plan.area(grid, 0, column).x, plan.weekdays_row, name, palette.quiet)
+            canvas.put(plan.rect(grid, 0, column).x, plan.weekdays_row, name, palette.quiet)
         for row, week in enumerate(weeks(year, month, first_weekday)):
             number = f"{week_number(week):2}"
-            picture.put(plan.left(grid), plan.area(grid, row, 0).y, number, palette.quiet)
+            canvas.put(plan.left(grid), plan.rect(grid, row, 0).y, number, palette.quiet)
             for column, day in enumerate(week):
                 if day is not None:
-                    drawing.squares[Place(day, grid)] = plan.area(grid, row, column)
+                    drawing.squares[SquareKey(day, grid)] = plan.rect(grid, row, column)
     return drawing
 
 
-def kept_days(sheet: Sheet, grids: tuple[Grid, ...], year: int, month: int) -> str:
+def kept_days(grid_data: GridData, grids: tuple[Grid, ...], year: int, month: int) -> str:
     """On how many days of a month every one of the grids is kept, of those that could be."""
-    days = sheet.possible(days_of_month(year, month))
+    days = grid_data.possible(days_of_month(year, month))
     if not days:
         return ""
-    others = sum(on_other_levels(sheet, grid, days) for grid in grids)
+    others = sum(on_other_levels(grid_data, grid, days) for grid in grids)
     told = f"{others} on other levels; " if others else ""
     both = "both squares " if len(grids) > 1 else ""
-    whole = set(days).intersection(*(sheet.kept(grid, days) for grid in grids))
+    whole = set(days).intersection(*(grid_data.kept(grid, days) for grid in grids))
     return f"{told}{both}kept on {len(whole)} of {counted(len(days), 'day')}"
 
 
-def _draw_name(picture: Picture, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus) -> None:
+def _draw_name(canvas: Canvas, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus) -> None:
     left = plan.left(grid)
     if grid == focus:
-        picture.put(left, plan.names_row, palette.signs.right, palette.focus)
-    put_pieces(picture, left + 3, plan.names_row, grid_title(palette, grid, grid == focus))
+        canvas.put(left, plan.names_row, palette.signs.right, palette.focus)
+    put_pieces(canvas, left + 3, plan.names_row, grid_title(palette, grid, grid == focus))
 
 
-def _draw_squares(drawing: Drawing, sheet: Sheet, palette: Palette) -> None:
-    for place, area in drawing.squares.items():
-        drawn = face(sheet, palette, place, bold=True)
-        today = _today_sign(palette, drawn) if place.day == sheet.today else None
-        letter = sheet.shift_letter(place.day)
-        square = _square(drawn, place.day.day, letter, today, area.width, area.height)
-        drawing.picture.lay(square, area.x, area.y)
+def _draw_squares(drawing: Drawing, grid_data: GridData, palette: Palette) -> None:
+    for place, rect in drawing.squares.items():
+        drawn = face(grid_data, palette, place, bold=True)
+        today = _today_sign(palette, drawn) if place.day == grid_data.today else None
+        letter = grid_data.shift_letter(place.day)
+        square = _square(drawn, place.day.day, letter, today, rect.width, rect.height)
+        drawing.canvas.lay(square, rect.x, rect.y)
 
 
-def _today_sign(palette: Palette, drawn: Face) -> Piece:
+def _today_sign(palette: Palette, drawn: SquareStyle) -> Piece:
     on_the_ground = drawn.outer.bg == palette.text.bg
     return palette.signs.today, palette.accent if on_the_ground else _plain(drawn)
 
 
-def _plain(drawn: Face) -> Look:
-    return Look(drawn.outer.fg, drawn.outer.bg)
+def _plain(drawn: SquareStyle) -> CellStyle:
+    return CellStyle(drawn.outer.fg, drawn.outer.bg)
 
 
 @lru_cache(maxsize=1024)
-def _square(drawn: Face, number: int, letter: str, today: Piece | None, width: int, height: int) -> Picture:
+def _square(
+    drawn: SquareStyle, number: int, letter: str, today: Piece | None, width: int, height: int
+) -> Canvas:
     """A square by itself: after a key nearly all of a month look as they did before it."""
     plain = _plain(drawn)
-    square = Picture(width, height, plain)
+    square = Canvas(width, height, plain)
     square.put(0, 0, f"{number:2}", plain._replace(bold=today is not None))
     if today:
         square.put(2, 0, *today)
     square.put(width - 1, 0, letter, plain)
-    row, at = mark_cell(Area(0, 0, width, height))
-    square.put(0, row, " " * width, drawn.look)
-    square.put(at, row, f"{drawn.mark} {drawn.anxious}", drawn.look)
+    row, at = mark_cell(Rect(0, 0, width, height))
+    square.put(0, row, " " * width, drawn.style)
+    square.put(at, row, f"{drawn.mark} {drawn.anxious}", drawn.style)
     return square
 
 
-def mark_cell(area: Area) -> tuple[int, int]:
+def mark_cell(rect: Rect) -> tuple[int, int]:
     """Row and column of the mark in a square of a month."""
-    return area.y + area.height // 2, area.x + area.width // 2 - 1
+    return rect.y + rect.height // 2, rect.x + rect.width // 2 - 1
 
 
 def _draw_cursor(
-    picture: Picture, palette: Palette, plan: MonthPlan, area: Area, grid: Grid, focus: Focus
+    canvas: Canvas, palette: Palette, plan: MonthPlan, rect: Rect, grid: Grid, focus: Focus
 ) -> None:
     if focus == "shift":
         bars = "[]" if palette.marks == "ascii" else palette.signs.left_bar + palette.signs.right_bar
-        _draw_bars(picture, palette, Area(area.x, area.y, area.width, 1), bars)
+        _draw_bars(canvas, palette, Rect(rect.x, rect.y, rect.width, 1), bars)
         return
-    row, at = mark_cell(area)
-    look = picture.look_at(at, row)
-    picture.put(at - 1, row, "[", look)
-    picture.put(at + 1, row, "]", look)
+    row, at = mark_cell(rect)
+    style = canvas.style_at(at, row)
+    canvas.put(at - 1, row, "[", style)
+    canvas.put(at + 1, row, "]", style)
     if grid == focus:
-        _draw_bars(picture, palette, area, palette.signs.left_bar + palette.signs.right_bar)
+        _draw_bars(canvas, palette, rect, palette.signs.left_bar + palette.signs.right_bar)
 
 
-def _draw_bars(picture: Picture, palette: Palette, area: Area, bars: str) -> None:
-    for row in range(area.y, area.y + area.height):
-        picture.put(area.x - 1, row, bars[0], palette.focus)
-        picture.put(area.x + area.width, row, bars[1], palette.focus)
+def _draw_bars(canvas: Canvas, palette: Palette, rect: Rect, bars: str) -> None:
+    for row in range(rect.y, rect.y + rect.height):
+        canvas.put(rect.x - 1, row, bars[0], palette.focus)
+        canvas.put(rect.x + rect.width, row, bars[1], palette.focus)

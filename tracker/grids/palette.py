@@ -6,7 +6,7 @@ import codecs
 from typing import Literal, NamedTuple, cast
 
 from tracker.diary.scales import Grid, Level, Scale
-from tracker.grids.picture import Look
+from tracker.grids.canvas import CellStyle
 from tracker.grids.themes import NO_FILL, Colours, Fill, Theme, fills, ui_colours
 
 Marks = Literal["digits", "shapes", "ascii"]
@@ -55,30 +55,30 @@ class Palette:
         self.signs = ASCII_SIGNS if marks == "ascii" else UNICODE_SIGNS
         ui = ui_colours(theme, colours)
         ground = ui["ground"]
-        self.text = Look(ui["text"], ground)
+        self.text = CellStyle(ui["text"], ground)
         """What is read first."""
-        self.title = Look(ui["text"], ground, bold=True)
+        self.title = CellStyle(ui["text"], ground, bold=True)
         """A heading."""
-        self.quiet = Look(ui["quiet"], ground)
+        self.quiet = CellStyle(ui["quiet"], ground)
         """Names, numbers and hints round the squares."""
-        self.faint = Look(ui["faint"], ground)
+        self.faint = CellStyle(ui["faint"], ground)
         """Hatching."""
-        self.accent = Look(ui["accent"], ground)
+        self.accent = CellStyle(ui["accent"], ground)
         """Today's sign, keys in hints."""
-        self.warning = Look(ui["warning"], ground)
+        self.warning = CellStyle(ui["warning"], ground)
         """A sentence that asks for attention."""
-        self.focus = Look(ui["focus"], ground)
+        self.focus = CellStyle(ui["focus"], ground)
         """The bars and pointers of the grid in focus."""
-        self.focused = Look(ui["focus"], ground, bold=True)
+        self.focused = CellStyle(ui["focus"], ground, bold=True)
         """Its heading."""
 
     def fill(self, grid: Grid, place: int, levels: int) -> Fill:
         """The fill of the level at a place, from 0, among so many."""
         return fills(self.theme, grid, levels, self.colours)[place] if self.with_fills else NO_FILL
 
-    def look(self, fill: Fill, bold: bool = False) -> Look:
+    def style(self, fill: Fill, bold: bool = False) -> CellStyle:
         """A mark on a fill; without one it stands on the ground as text."""
-        return Look(fill.ink or self.text.fg, fill.ground or self.text.bg, bold)
+        return CellStyle(fill.ink or self.text.fg, fill.ground or self.text.bg, bold)
 
     def mark(self, scale: Scale, level: Level) -> str:
         """The sign of a level: the digit that is pressed, or a shape that grows with the level."""

@@ -8,13 +8,13 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
-from tracker.diary.asking import Place, Waiting
 from tracker.diary.choices import in_break
 from tracker.diary.days import Day
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scales
+from tracker.diary.waiting import SquareKey, Waiting
+from tracker.grids.canvas import CellStyle
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look
 
 State = Literal[
     "kept", "could not say", "waiting", "in a break", "still to come", "before the first day", "hidden"
@@ -24,7 +24,7 @@ Focus = Literal["mood", "sleep", "shift", ""]
 NO_KINDS: Mapping[str, ShiftKind] = MappingProxyType({})
 
 
-class Sheet:
+class GridData:
     """What a person's record holds, as far as it is drawn.
 
     Parameters
@@ -58,7 +58,7 @@ class Sheet:
         """Everything that stands for a day; an empty day where nothing does."""
         return self.waiting.days.get(day) or Day(day)
 
-    def state(self, place: Place) -> State:
+    def state(self, place: SquareKey) -> State:
         """What a square is to the eye."""
         square = self.day(place.day).square(place.grid)
         if square is not None:
@@ -69,7 +69,7 @@ class Sheet:
             return "in a break"
         return "waiting" if self.waiting.waits(place) else "before the first day"
 
-    def level(self, place: Place) -> Level | None:
+    def level(self, place: SquareKey) -> Level | None:
         """The level kept in a square, or None."""
         square = self.day(place.day).square(place.grid)
         if square is None or not square.is_kept:
@@ -99,19 +99,19 @@ class Sheet:
         return [day for day, square in squares if square and square.is_kept]
 
 
-def on_other_levels(sheet: Sheet, grid: Grid, days: Iterable[date]) -> int:
+def on_other_levels(grid_data: GridData, grid: Grid, days: Iterable[date]) -> int:
     """How many squares were kept on other levels than those of their day: the key is not theirs."""
-    if sheet.hidden or len(sheet.scales.of(grid)) == 1:
+    if grid_data.hidden or len(grid_data.scales.of(grid)) == 1:
         return 0
-    squares = ((day, sheet.day(day).square(grid)) for day in days)
+    squares = ((day, grid_data.day(day).square(grid)) for day in days)
     return sum(
-        square.is_kept and sheet.scales.placed(square.value).scale != sheet.scales.on(grid, day)
+        square.is_kept and grid_data.scales.placed(square.value).scale != grid_data.scales.on(grid, day)
         for day, square in squares
         if square
     )
 
 
-class Face(NamedTuple):
+class SquareStyle(NamedTuple):
     """A square as it is drawn."""
 
     state: State
@@ -119,33 +119,35 @@ class Face(NamedTuple):
     """One cell: the level's sign, or that of the state."""
     anxious: str
     """The anxious sign, or a blank."""
-    look: Look
+    style: CellStyle
     """Of the mark and the part that is filled."""
-    outer: Look
+    outer: CellStyle
     """Of the rest of the square."""
 
 
-def face(sheet: Sheet, palette: Palette, place: Place, bold: bool = False) -> Face:
+def face(grid_data: GridData, palette: Palette, place: SquareKey, bold: bool = False) -> SquareStyle:
     """How a square is drawn: a kept one has a mark on a fill, every other has neither."""
-    if sheet.hidden:
-        return Face("hidden", " ", " ", palette.quiet, palette.quiet)
-    day = sheet.day(place.day)
+    if grid_data.hidden:
+        return SquareStyle("hidden", " ", " ", palette.quiet, palette.quiet)
+    day = grid_data.day(place.day)
     anxious = palette.signs.anxious if day.is_anxious else " "
     square = day.square(place.grid)
     if square is None or not square.is_kept:
-        state = sheet.state(place)
-        look = palette.text if state == "could not say" else palette.quiet
-        return Face(state, _sign(palette, state), anxious, look, look)
-    scale, at = sheet.scales.placed(square.value)
+        state = grid_data.state(place)
+        style = palette.text if state == "could not say" else palette.quiet
+        return SquareStyle(state, _sign(palette, state), anxious, style, style)
+    scale, at = grid_data.scales.placed(square.value)
     mark = palette.mark(scale, scale.levels[at])
     return _filled(palette, place.grid, at, len(scale.levels), mark, anxious, bold)
 
 
 @lru_cache(maxsize=256)
-def _filled(palette: Palette, grid: Grid, at: int, levels: int, mark: str, anxious: str, bold: bool) -> Face:
+def _filled(
+    palette: Palette, grid: Grid, at: int, levels: int, mark: str, anxious: str, bold: bool
+) -> SquareStyle:
     fill = palette.fill(grid, at, levels)
-    look = palette.look(fill, bold)
-    return Face("kept", mark, anxious, look, look if fill.whole else palette.text)
+    style = palette.style(fill, bold)
+    return SquareStyle("kept", mark, anxious, style, style if fill.whole else palette.text)
 
 
 def _sign(palette: Palette, state: State) -> str:

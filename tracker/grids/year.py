@@ -9,10 +9,11 @@ from datetime import date, timedelta
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
-from tracker.diary.asking import Place
 from tracker.diary.dates import MONTHS
 from tracker.diary.months import days_of_month, days_of_year, each_day
 from tracker.diary.scales import Grid, other_grid
+from tracker.diary.waiting import SquareKey
+from tracker.grids.canvas import Canvas, CellStyle, Rect
 from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.drawing import (
     Drawing,
@@ -26,8 +27,7 @@ from tracker.grids.drawing import (
     signs_line,
 )
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Area, Look, Picture
-from tracker.grids.squares import Face, Focus, Sheet, face, on_other_levels
+from tracker.grids.squares import Focus, GridData, SquareStyle, face, on_other_levels
 
 NUMBERED = (1, 5, 10, 15, 20, 25, 30)
 """Days whose numbers stand above their columns."""
@@ -116,7 +116,7 @@ def compare_plan(year: int, width: int, height: int, grid: Grid = "mood", month:
 
 
 def draw_year(
-    sheet: Sheet,
+    grid_data: GridData,
     palette: Palette,
     plan: YearPlan,
     *,
@@ -143,17 +143,17 @@ def draw_year(
     if cursor is not None and focus not in [grid for grid, _, _ in plan.corners]:
         focus = plan.corners[0][0]  # shifts have no grid of their own here
     drawing = _empty_year(palette, plan).copy()
-    _draw_squares(drawing, sheet, palette)
+    _draw_squares(drawing, grid_data, palette)
     for grid, left, top in plan.corners:
-        _draw_head(drawing.picture, sheet, palette, plan, (grid, left, top), focus if cursor else "")
-        _draw_today(drawing, sheet, palette, plan, grid)
+        _draw_head(drawing.canvas, grid_data, palette, plan, (grid, left, top), focus if cursor else "")
+        _draw_today(drawing, grid_data, palette, plan, grid)
         if cursor is not None:
             _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
-        _draw_key(drawing, sheet, palette, plan, (grid, left, top), cursor)
+        _draw_key(drawing, grid_data, palette, plan, (grid, left, top), cursor)
         if cursor is not None and (grid == focus or len(plan.corners) == 1):
             below = (left, plan.height - FOOT)
-            _draw_strip(drawing.picture, sheet, palette, plan, below, cursor, strip, latitude)
-    _draw_signs(drawing.picture, palette, plan, with_keys)
+            _draw_strip(drawing.canvas, grid_data, palette, plan, below, cursor, strip, latitude)
+    _draw_signs(drawing.canvas, palette, plan, with_keys)
     return drawing
 
 
@@ -164,49 +164,49 @@ Corner = tuple[Grid, int, int]
 def _empty_year(palette: Palette, plan: YearPlan) -> Drawing:
     """What the calendar alone decides, with the places of the squares: no key changes it."""
     width = max(left + plan.width for _, left, _ in plan.corners)
-    drawing = Drawing(Picture(width, plan.height, palette.text))
+    drawing = Drawing(Canvas(width, plan.height, palette.text))
     for grid, left, top in plan.corners:
         for day in NUMBERED:
-            _put_number(drawing.picture, plan, left, top, day, palette.quiet)
+            _put_number(drawing.canvas, plan, left, top, day, palette.quiet)
         _draw_rows(drawing, palette, plan, (grid, left, top))
     return drawing
 
 
-def _draw_signs(picture: Picture, palette: Palette, plan: YearPlan, with_keys: bool) -> None:
+def _draw_signs(canvas: Canvas, palette: Palette, plan: YearPlan, with_keys: bool) -> None:
     """What the signs mean, in one row where it is long enough, else in two."""
     signs, hatching = signs_line(palette, with_keys), hatching_words(palette)
     row, together = plan.height - 2, [*signs, ("  ", palette.quiet), *hatching]
-    if pieces_width(together) < picture.width:
-        put_pieces(picture, 1, row, together)
+    if pieces_width(together) < canvas.width:
+        put_pieces(canvas, 1, row, together)
     else:
-        put_pieces(picture, 1, row, signs)
-        put_pieces(picture, 1, row + 1, hatching)
+        put_pieces(canvas, 1, row, signs)
+        put_pieces(canvas, 1, row + 1, hatching)
 
 
 def _draw_head(
-    picture: Picture, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner, focus: Focus
+    canvas: Canvas, grid_data: GridData, palette: Palette, plan: YearPlan, corner: Corner, focus: Focus
 ) -> None:
     grid, left, top = corner
     years = sorted({year for year, _ in plan.months})
-    x = picture.put(left + 1, top, " above ".join(map(str, years)), palette.title)
+    x = canvas.put(left + 1, top, " above ".join(map(str, years)), palette.title)
     if grid == focus and len(plan.corners) > 1:
-        picture.put(x + 1, top, palette.signs.right, palette.focus)
+        canvas.put(x + 1, top, palette.signs.right, palette.focus)
     title = grid_title(palette, grid, grid == focus, each_day=len(years) == 1)
-    x, kept = put_pieces(picture, x + 3, top, title), kept_days(sheet, grid, *years)
+    x, kept = put_pieces(canvas, x + 3, top, title), kept_days(grid_data, grid, *years)
     other = f" (Tab: {other_grid(grid)})"
     if focus and len(plan.corners) == 1 and x + len(other) < left + plan.width - 2 - len(kept):
-        picture.put(x, top, other, palette.quiet)
-    picture.put_right(left + plan.width - 1, top, kept, palette.quiet)
+        canvas.put(x, top, other, palette.quiet)
+    canvas.put_right(left + plan.width - 1, top, kept, palette.quiet)
 
 
-def _put_number(picture: Picture, plan: YearPlan, left: int, top: int, day: int, look: Look) -> None:
-    picture.put(plan.mark_x(left, day), top + 1, str(day), look)
+def _put_number(canvas: Canvas, plan: YearPlan, left: int, top: int, day: int, style: CellStyle) -> None:
+    canvas.put(plan.mark_x(left, day), top + 1, str(day), style)
 
 
-def kept_days(sheet: Sheet, grid: Grid, *years: int) -> str:
+def kept_days(grid_data: GridData, grid: Grid, *years: int) -> str:
     """On how many days of a year, or of each of two, a square is kept, of those that could be."""
-    possible = [days for year in years if (days := sheet.possible(days_of_year(year)))]
-    counts = [f"{len(sheet.kept(grid, days))} of {len(days)}" for days in possible]
+    possible = [days for year in years if (days := grid_data.possible(days_of_year(year)))]
+    counts = [f"{len(grid_data.kept(grid, days))} of {len(days)}" for days in possible]
     return f"kept {', '.join(counts)} {'day' if len(possible[-1]) == 1 else 'days'}" if counts else ""
 
 
@@ -215,14 +215,14 @@ def _draw_rows(drawing: Drawing, palette: Palette, plan: YearPlan, corner: Corne
     grid, left, top = corner
     for row, (year, month) in enumerate(plan.months):
         y = top + HEAD + row
-        drawing.picture.put(left + 1, y, _row_name(plan, row), palette.quiet)
+        drawing.canvas.put(left + 1, y, _row_name(plan, row), palette.quiet)
         days = days_of_month(year, month)
         for day in days:
-            drawing.squares[Place(day, grid)] = Area(
+            drawing.squares[SquareKey(day, grid)] = Rect(
                 left + MARGIN + (day.day - 1) * plan.cell, y, plan.cell, 1
             )
         hatched = left + MARGIN + len(days) * plan.cell
-        drawing.picture.put(hatched, y, palette.signs.hatch * (31 - len(days)) * plan.cell, palette.faint)
+        drawing.canvas.put(hatched, y, palette.signs.hatch * (31 - len(days)) * plan.cell, palette.faint)
 
 
 def _row_name(plan: YearPlan, row: int) -> str:
@@ -232,87 +232,94 @@ def _row_name(plan: YearPlan, row: int) -> str:
     return f"'{year % 100:02}" if below else MONTHS[month - 1][:3]
 
 
-def _draw_squares(drawing: Drawing, sheet: Sheet, palette: Palette) -> None:
-    for place, area in drawing.squares.items():
-        drawing.picture.lay(_square(face(sheet, palette, place), area.width), area.x, area.y)
+def _draw_squares(drawing: Drawing, grid_data: GridData, palette: Palette) -> None:
+    for place, rect in drawing.squares.items():
+        drawing.canvas.lay(_square(face(grid_data, palette, place), rect.width), rect.x, rect.y)
 
 
 @lru_cache(maxsize=256)
-def _square(drawn: Face, width: int) -> Picture:
+def _square(drawn: SquareStyle, width: int) -> Canvas:
     """A square by itself: in a year there are few that differ."""
-    square = Picture(width, 1, drawn.outer)
+    square = Canvas(width, 1, drawn.outer)
     mark = width // 4
-    square.put(mark, 0, drawn.mark, drawn.look)
-    square.put(mark + 1, 0, drawn.anxious, drawn.outer if width == 2 else drawn.look)
+    square.put(mark, 0, drawn.mark, drawn.style)
+    square.put(mark + 1, 0, drawn.anxious, drawn.outer if width == 2 else drawn.style)
     return square
 
 
-def _draw_today(drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, grid: Grid) -> None:
+def _draw_today(drawing: Drawing, grid_data: GridData, palette: Palette, plan: YearPlan, grid: Grid) -> None:
     """An arrow in the first cell behind today's square, which is free: what lies there is still to come."""
-    area = drawing.squares.get(Place(sheet.today, grid))
-    if area is None:
+    rect = drawing.squares.get(SquareKey(grid_data.today, grid))
+    if rect is None:
         return
-    tomorrow = Place(sheet.today + timedelta(days=1), grid)
-    same_row = tomorrow.day.month == sheet.today.month
-    if not same_row or sheet.state(tomorrow) == "still to come":
-        drawing.picture.put(area.x + plan.cell, area.y, palette.signs.today, palette.accent)
+    tomorrow = SquareKey(grid_data.today + timedelta(days=1), grid)
+    same_row = tomorrow.day.month == grid_data.today.month
+    if not same_row or grid_data.state(tomorrow) == "still to come":
+        drawing.canvas.put(rect.x + plan.cell, rect.y, palette.signs.today, palette.accent)
 
 
 def _draw_cursor(
     drawing: Drawing, palette: Palette, plan: YearPlan, corner: Corner, cursor: date, focus: Focus
 ) -> None:
     grid, left, top = corner
-    area = drawing.squares.get(Place(cursor, grid))
-    if area is None:
+    rect = drawing.squares.get(SquareKey(cursor, grid))
+    if rect is None:
         return
-    _mark_square(drawing.picture, plan, area, at_edge=cursor.day == 1 and grid == focus)
+    _mark_square(drawing.canvas, plan, rect, at_edge=cursor.day == 1 and grid == focus)
     if grid == focus:
-        _draw_pointers(drawing.picture, palette, plan, left, top, area, cursor)
+        _draw_pointers(drawing.canvas, palette, plan, left, top, rect, cursor)
 
 
-def _mark_square(picture: Picture, plan: YearPlan, area: Area, at_edge: bool) -> None:
+def _mark_square(canvas: Canvas, plan: YearPlan, rect: Rect, at_edge: bool) -> None:
     """Brackets where there are three cells or more, reverse video where there are two; the fill stays."""
-    if area.width > 2:
-        mark = area.x + plan.inset
+    if rect.width > 2:
+        mark = rect.x + plan.inset
         for x, bracket in ((mark - 1, "["), (mark + 2, "]")):
-            if x >= area.x or not at_edge:  # the pointer at the month's name stays
-                picture.put(x, area.y, bracket, picture.look_at(x, area.y))
+            if x >= rect.x or not at_edge:  # the pointer at the month's name stays
+                canvas.put(x, rect.y, bracket, canvas.style_at(x, rect.y))
         return
-    for x in (area.x, area.x + 1):
-        look = picture.look_at(x, area.y)
-        picture.put(x, area.y, picture.text_at(x, area.y), Look(look.fg, look.bg, bold=True, reverse=True))
+    for x in (rect.x, rect.x + 1):
+        style = canvas.style_at(x, rect.y)
+        canvas.put(
+            x, rect.y, canvas.text_at(x, rect.y), CellStyle(style.fg, style.bg, bold=True, reverse=True)
+        )
 
 
 def _draw_pointers(
-    picture: Picture, palette: Palette, plan: YearPlan, left: int, top: int, area: Area, cursor: date
+    canvas: Canvas, palette: Palette, plan: YearPlan, left: int, top: int, rect: Rect, cursor: date
 ) -> None:
     """An arrow over the column, with the day's number, and one behind the month's name."""
     for day in NUMBERED:
         if day != cursor.day and abs(day - cursor.day) <= 1:
-            picture.put(plan.mark_x(left, day), top + 1, "  ", palette.quiet)
-    _put_number(picture, plan, left, top, cursor.day, palette.focused)
-    picture.put(area.x + plan.inset, top + 2, palette.signs.down, palette.focus)
-    name = _row_name(plan, area.y - top - HEAD)
-    picture.put(left + 1, area.y, name, palette.focused)
-    picture.put(left + MARGIN - 1, area.y, palette.signs.right, palette.focus)
+            canvas.put(plan.mark_x(left, day), top + 1, "  ", palette.quiet)
+    _put_number(canvas, plan, left, top, cursor.day, palette.focused)
+    canvas.put(rect.x + plan.inset, top + 2, palette.signs.down, palette.focus)
+    name = _row_name(plan, rect.y - top - HEAD)
+    canvas.put(left + 1, rect.y, name, palette.focused)
+    canvas.put(left + MARGIN - 1, rect.y, palette.signs.right, palette.focus)
 
 
 def _draw_key(
-    drawing: Drawing, sheet: Sheet, palette: Palette, plan: YearPlan, corner: Corner, cursor: date | None
+    drawing: Drawing,
+    grid_data: GridData,
+    palette: Palette,
+    plan: YearPlan,
+    corner: Corner,
+    cursor: date | None,
 ) -> None:
     """The levels under the cursor; where the year has others too, with the days for which they are."""
     grid, left, top = corner
     at = cursor or date(*plan.months[-1], 1)
-    found = days_of_key(sheet.scales, grid, days_of_year(at.year), at)
-    head, look = (_span_text(*found), palette.accent) if found else ("the key", palette.quiet)
-    drawing.picture.put(left + plan.key_x, top + 2, head, look)
-    scale = sheet.scales.on(grid, at)
+    found = days_of_key(grid_data.scales, grid, days_of_year(at.year), at)
+    head, style = (_span_text(*found), palette.accent) if found else ("the key", palette.quiet)
+    drawing.canvas.put(left + plan.key_x, top + 2, head, style)
+    scale = grid_data.scales.on(grid, at)
     draw_key(drawing, palette, scale, left + plan.key_x, top + HEAD, plan.key)
-    others = on_other_levels(sheet, grid, each_day(*found) if found else days_of_year(at.year))
+    others = on_other_levels(grid_data, grid, each_day(*found) if found else days_of_year(at.year))
     if others:
         row = top + HEAD + plan.key.rows(len(scale.levels))
-        drawing.picture.put(left + plan.key_x, row, f"{others} on other", palette.accent)
-        drawing.picture.put(left + plan.key_x, row + 1, "levels", palette.accent)
+        drawing.canvas.put(left + plan.key_x, row, f"{others} on other", palette.accent)
+        drawing.canvas.put(left + plan.key_x, row + 1, "levels", palette.accent)
 
 
 def _span_text(first: date, last: date) -> str:
@@ -324,8 +331,8 @@ def _span_text(first: date, last: date) -> str:
 
 
 def _draw_strip(
-    picture: Picture,
-    sheet: Sheet,
+    canvas: Canvas,
+    grid_data: GridData,
     palette: Palette,
     plan: YearPlan,
     corner: tuple[int, int],
@@ -335,13 +342,13 @@ def _draw_strip(
 ) -> None:
     left, top = corner
     if strip == "shifts":
-        picture.put(left + 1, top + 1, f"{MONTHS[cursor.month - 1][:3]}", palette.quiet)
+        canvas.put(left + 1, top + 1, f"{MONTHS[cursor.month - 1][:3]}", palette.quiet)
         for day in days_of_month(cursor.year, cursor.month):
-            picture.put(plan.mark_x(left, day.day), top + 1, sheet.shift_letter(day), palette.text)
+            canvas.put(plan.mark_x(left, day.day), top + 1, grid_data.shift_letter(day), palette.text)
     elif latitude is not None:
-        picture.put(left + 1, top + 1, "sun", palette.quiet)
+        canvas.put(left + 1, top + 1, "sun", palette.quiet)
         for month in range(1, 13):
             light = clock_text(hours_of_light(date(cursor.year, month, 15), latitude))
             x = left + MARGIN + (month - 1) * (plan.cell + 4)
-            picture.put(x, top, MONTHS[month - 1][:3], palette.quiet)
-            picture.put(x, top + 1, light, palette.text)
+            canvas.put(x, top, MONTHS[month - 1][:3], palette.quiet)
+            canvas.put(x, top + 1, light, palette.text)

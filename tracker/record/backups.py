@@ -13,9 +13,9 @@ from pathlib import Path
 
 from tracker.diary.errors import CannotWrite, DamagedRecord, UnwritableRecord
 from tracker.record import files
-from tracker.record.opening import look_only
+from tracker.record.connection import look_only
+from tracker.record.sqlite_errors import in_sentences
 from tracker.record.store import Record
-from tracker.record.trouble import in_sentences
 
 DAILY, WEEKLY, MONTHLY = 10, 6, 24
 """How many days, weeks and months back a backup is kept for."""
@@ -38,7 +38,7 @@ def keep_backups(record: Record) -> Path | None:
 
     Returns the new backup, or None where there was nothing to do, or no room to do it.
     """
-    if record.only_looks:
+    if record.read_only:
         return None
     today = record.clock.local(record.clock.now()).date()
     folder = files.backups_folder(record.path)
@@ -81,7 +81,7 @@ def write_copy(record: Record, path: Path) -> None:
 
     Raises CannotWrite or DamagedRecord; then nothing is left at the path.
     """
-    from tracker.record.checking import file_faults  # what most commands never need
+    from tracker.record.integrity import file_faults  # what most commands never need
 
     with files.written_whole(path) as aside:
         try:

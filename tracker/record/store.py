@@ -12,8 +12,8 @@ from types import TracebackType
 from typing import Any, Literal, Self
 
 from tracker import words
-from tracker.diary import keeping
 from tracker.diary.answers import changes_in_words
+from tracker.diary.changes import basis_by_hand, changes_something, check, check_text
 from tracker.diary.choices import Choices, Settings, again_in_words
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.days import (
@@ -29,18 +29,18 @@ from tracker.diary.days import (
     State,
 )
 from tracker.diary.errors import DamagedRecord, NothingToUndo, UnwritableRecord
-from tracker.diary.keeping import changes_something
 from tracker.diary.scales import GRIDS
-from tracker.record import files, opening, schema, undoing
-from tracker.record.choices import (
+from tracker.record import connection, files, schema
+from tracker.record.batch_writer import Batch, TableRow, Writer, as_json, entry_from
+from tracker.record.choice_rows import (
     answers_and_ends,
     choices_from,
     choices_in_words,
     ended_breaks,
     setting_values,
 )
-from tracker.record.trouble import in_sentences
-from tracker.record.writer import Batch, Row, Writer, as_json, entry_from
+from tracker.record.sqlite_errors import in_sentences
+from tracker.record.undo import BatchRef, last_done, last_undone, turn_back
 
 NEWEST_LAST = "order by turn, recorded_at, id"
 Watched = Callable[[Sequence[Change]], Iterable[Change]]
@@ -63,7 +63,7 @@ class Record:
         """Whether it counts among those that are open here; one in memory does not."""
         self._file: tuple[int, int] | None = None
         """Which file was opened; another may come to lie in its place."""
-        self.only_looks = False
+        self.read_only = False
         """Whether nothing can be kept, for want of room or of leave to write beside the record."""
         self.path = path
         self.clock = clock
@@ -74,7 +74,7 @@ class Record:
     def open(cls, path: Path, clock: Clock | None = None) -> Self:
         """Open the record at a path, and make it if there is none; raises what `opening.connect` does."""
         path = files.at_its_end(path)
-        db, can_write = opening.connect(path)
+        db, can_write = connection.connect(path)
         record = cls(db, path, clock or Clock())
         record._lie_in_its_file(can_write)
         return record
@@ -86,22 +86,22 @@ class Record:
         schema.migrate(db)
         return cls(db, path, clock or Clock())
 
-    def begin(self) -> None:
+    def create_file(self) -> None:
         """Lie in the file at its path from now on, for a record that was kept nowhere; made if there is none.
 
         Raises what `opening.connect` does; then it stays as it was.
         """
         nowhere = self.db
-        self.db, can_write = opening.connect(self.path)
+        self.db, can_write = connection.connect(self.path)
         nowhere.close()
-        self.forget()
+        self.invalidate()
         self._lie_in_its_file(can_write)
 
     def _lie_in_its_file(self, can_write: bool) -> None:
-        self.only_looks = not can_write
+        self.read_only = not can_write
         self._is_listed = True
         self._file = files.identity(self.path)
-        opening.open_here[self.path] += 1
+        connection.open_here[self.path] += 1
 
     def close(self) -> None:
         """Close the record; its side files go where nobody else has it open."""
@@ -109,7 +109,7 @@ class Record:
             if self._is_elsewhere():
                 self._take_the_log_in()
             self._is_listed = False
-            opening.open_here[self.path] -= 1
+            connection.open_here[self.path] -= 1
         self.db.close()
 
     def _is_elsewhere(self) -> bool:
@@ -138,7 +138,7 @@ class Record:
     ) -> None:
         self.close()
 
-    def forget(self) -> None:
+    def invalidate(self) -> None:
         """Read the choices anew when they are next asked for."""
         self._choices = None
 
@@ -312,7 +312,7 @@ class Record:
         decided = self.choices()
         last_open = self.clock.last_open_day(decided.settings.day_change_hour)
         for change in wanted:
-            keeping.check(change, decided, last_open)
+            check(change, decided, last_open)
         today = self.today()
         with self.writing() as write:
             new = self._those_that_change(wanted, over)
@@ -322,7 +322,7 @@ class Record:
                 return None
             write.begin(what or _named(new, ended, decided))
             for change in watched(new):
-                write.entry(change, source, basis or keeping.basis_by_hand(change.day, today))
+                write.entry(change, source, basis or basis_by_hand(change.day, today))
             for name, value in values.items():
                 write.choice(name, value)
         if values:
@@ -333,7 +333,7 @@ class Record:
         """Keep choices (name and JSON value; None takes one back) as one action; undo names it by them."""
         if not values:
             return None
-        keeping.check_text("".join(map(as_json, (*values, *values.values()))), "This")
+        check_text("".join(map(as_json, (*values, *values.values()))), "This")
         with self.writing() as write:
             write.begin(what or choices_in_words(values))
             for name, value in values.items():
@@ -345,32 +345,32 @@ class Record:
         """Keep settings; those that stand already write nothing."""
         return self.choose(setting_values(settings, self.choices().settings))
 
-    def last_action(self) -> undoing.Action | None:
+    def last_action(self) -> BatchRef | None:
         """What undo would take back."""
         with in_sentences(self.path):
-            return undoing.last_done(self.db)
+            return last_done(self.db)
 
     def undo(self) -> Batch:
         """Take the last action back that is not taken back yet.
 
         Raises NothingToUndo when there is none.
         """
-        return self._turn_back(undoing.last_done, "There is nothing to undo.")
+        return self._turn_back(last_done, "There is nothing to undo.")
 
     def redo(self) -> Batch:
         """Bring back the action that was last taken back.
 
         Raises NothingToUndo when there is none, or when something was kept since.
         """
-        return self._turn_back(undoing.last_undone, "There is nothing to bring back.")
+        return self._turn_back(last_undone, "There is nothing to bring back.")
 
-    def _turn_back(self, find: Callable[[sqlite3.Connection], undoing.Action | None], none: str) -> Batch:
+    def _turn_back(self, find: Callable[[sqlite3.Connection], BatchRef | None], none: str) -> Batch:
         before = self.choices().settings
         with self.writing() as write:
             found = find(self.db)
             if found is None:
                 raise NothingToUndo(none)
-            undoing.turn_back(self.db, write, found)
+            turn_back(self.db, write, found)
         self._choices = None
         again = again_in_words(before, self.choices().settings)
         return write.batch._replace(what=found.what + again)
@@ -407,10 +407,10 @@ class Record:
     def refuse_if_nothing_is_kept(self) -> None:
         """Raise UnwritableRecord where nothing can be kept, or would be in a file that is not the record."""
         self._refuse_if_elsewhere()
-        if self.only_looks:
+        if self.read_only:
             raise UnwritableRecord(words.only_looking(self.path))
 
-    def query(self, sql: str, values: tuple[Any, ...] = ()) -> list[Row]:
+    def query(self, sql: str, values: tuple[Any, ...] = ()) -> list[TableRow]:
         """Rows of a statement that reads."""
         with in_sentences(self.path):
             return self.db.execute(sql, values).fetchall()

@@ -15,31 +15,31 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from tracker import words
-from tracker.desk.desk import Desk
 from tracker.diary.choices import Settings
 from tracker.diary.errors import in_one_sentence
+from tracker.editing.editor import Editor
 from tracker.grids.palette import Palette, colours_of
 from tracker.grids.themes import theme_names
 from tracker.record.store import Record
-from tracker.screens.base import Base
-from tracker.screens.look import chosen_theme, palette_for, textual_theme
-from tracker.screens.month import MonthScreen
+from tracker.screens.app_theme import chosen_theme, palette_for, textual_theme
+from tracker.screens.base import BaseScreen
+from tracker.screens.month_screen import MonthScreen
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings
 
 SCREENS = {
-    "year": ("year", "YearScreen"),
-    "findings": ("findings", "FindingsScreen"),
-    "page": ("page", "PageScreen"),
-    "help": ("help", "HelpScreen"),
-    "note": ("note", "NoteScreen"),
-    "day": ("day", "DayScreen"),
-    "search": ("search", "SearchScreen"),
-    "catch_up": ("catch_up", "CatchUpScreen"),
-    "more_settings": ("more_settings", "MoreSettingsScreen"),
-    "settings": ("settings", "SettingsScreen"),
-    "first_run": ("first_run", "FirstRunScreen"),
+    "year": ("year_screen", "YearScreen"),
+    "findings": ("findings_screen", "FindingsScreen"),
+    "page": ("summary_screen", "PageScreen"),
+    "help": ("help_screen", "HelpScreen"),
+    "note": ("note_screen", "NoteScreen"),
+    "day": ("day_screen", "DayScreen"),
+    "search": ("search_screen", "SearchScreen"),
+    "catch_up": ("catch_up_screen", "CatchUpScreen"),
+    "more_settings": ("levels_screen", "MoreSettingsScreen"),
+    "settings": ("settings_screen", "SettingsScreen"),
+    "first_run": ("first_run_screen", "FirstRunScreen"),
 }
 """Every screen but the month, with its module and its class."""
 
@@ -56,17 +56,17 @@ class TrackerApp(App[None]):
         Binding("ctrl+p", "command_palette", "every command by name", show=False, priority=True),
     ]
 
-    def __init__(self, desk: Desk, invented: bool = False) -> None:
+    def __init__(self, editor: Editor, invented: bool = False) -> None:
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
-        self.desk = desk
+        self.editor = editor
         self.invented = invented
         """Whether the days are made up, which every screen then says."""
         self.findings: dict[object, Findings] = {}
         """What was computed last, under the state of the record and the period it was computed from."""
         self._theme_troubles: list[str] = []
-        self.palette = self._palette_for(desk.settings)
-        if self.palette.theme.id != desk.settings.theme:
-            self.desk.said = self.theme_trouble
+        self.palette = self._palette_for(editor.settings)
+        if self.palette.theme.id != editor.settings.theme:
+            self.editor.message = self.theme_trouble
         if self.palette.colours in ("truecolor", "256"):
             self._begin_in_colours()
         else:
@@ -75,7 +75,7 @@ class TrackerApp(App[None]):
     # --- looks ---------------------------------------------------------------------------------------
 
     def _palette_for(self, settings: Settings) -> Palette:
-        theme, self._theme_troubles = chosen_theme(settings.theme, self.desk.choices.scales)
+        theme, self._theme_troubles = chosen_theme(settings.theme, self.editor.choices.scales)
         return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
 
     @property
@@ -100,23 +100,23 @@ class TrackerApp(App[None]):
         self.register_theme(made)
         return made
 
-    def wear(self, settings: Settings) -> None:
-        """Look as the settings say."""
+    def apply_theme(self, settings: Settings) -> None:
+        """Apply the settings."""
         self.palette = self._palette_for(settings)
         self._take_colours()
         for screen in self.screen_stack:
-            if isinstance(screen, Base):
-                screen.look()
+            if isinstance(screen, BaseScreen):
+                screen.redraw()
 
     # --- screens ---------------------------------------------------------------------------------------
 
     def get_default_screen(self) -> Screen[None]:
-        return MonthScreen(self.desk)
+        return MonthScreen(self.editor)
 
     def on_mount(self) -> None:
-        if self.desk.record.is_empty():
+        if self.editor.record.is_empty():
             self.open("first_run")
-        if not self.invented and not self.desk.record.only_looks:
+        if not self.invented and not self.editor.record.read_only:
             self.set_timer(BACKUP_AFTER, self._back_up)
 
     @work(thread=True, group="backup")
@@ -124,31 +124,31 @@ class TrackerApp(App[None]):
         """Make the day's backup beside the screens; a failure is said and ends nothing else."""
         from tracker.record.backups import keep_backups
 
-        if not self.desk.record.path.exists():  # moved meanwhile; none is begun in its place
+        if not self.editor.record.path.exists():  # moved meanwhile; none is begun in its place
             return
         try:
-            with Record.open(self.desk.record.path, self.desk.record.clock) as record:
+            with Record.open(self.editor.record.path, self.editor.record.clock) as record:
                 keep_backups(record)
         except Exception as error:
             self.call_later(self._say, words.no_backup(in_one_sentence(error)))
 
     def _say(self, sentence: str) -> None:
-        self.desk.said = sentence
-        if isinstance(self.screen, Base):
-            self.screen.look()
+        self.editor.message = sentence
+        if isinstance(self.screen, BaseScreen):
+            self.screen.redraw()
 
     def open(self, name: str) -> None:
         """Open a screen by its name; its module is loaded when it is first wanted."""
-        self.desk.hush()
+        self.editor.clear_message()
         module, made = SCREENS[name]
-        self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.desk))
+        self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.editor))
 
     def leave(self) -> None:
         """End; everything is kept already."""
         self.exit()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        if not isinstance(screen, Base):
+        if not isinstance(screen, BaseScreen):
             return
         for command in screen.COMMANDS_HERE:
             if command.keys and command.name:
@@ -160,9 +160,9 @@ class TrackerApp(App[None]):
 
     def _put_on(self, theme: str) -> None:
         """Keep a theme and wear it."""
-        kept = self.desk.keep_settings(self.desk.settings._replace(theme=theme))
-        self.wear(self.desk.settings)
-        self._say(self.theme_trouble if kept else self.desk.said)
+        kept = self.editor.keep_settings(self.editor.settings._replace(theme=theme))
+        self.apply_theme(self.editor.settings)
+        self._say(self.theme_trouble if kept else self.editor.message)
 
     # --- failure -----------------------------------------------------------------------------------------
 
@@ -180,6 +180,6 @@ def run_app(record: Record, invented: bool = False) -> int:
     invented
         Whether the days are made up; every screen then says so.
     """
-    app = TrackerApp(Desk(record), invented)
+    app = TrackerApp(Editor(record), invented)
     app.run()
     return app.return_code or 0

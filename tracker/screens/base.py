@@ -10,12 +10,12 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 
 from tracker import words
-from tracker.desk.desk import Desk
+from tracker.editing.editor import Editor
+from tracker.grids.canvas import Canvas, Rect
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Area, Picture
-from tracker.screens.board import Board
+from tracker.screens.canvas_view import CanvasView
 from tracker.screens.key_commands import ESCAPE, HELP, QUIT, Command
-from tracker.screens.lines import draw_keys, text_picture, wrapped
+from tracker.screens.lines import draw_keys, text_canvas, wrapped
 
 if TYPE_CHECKING:
     from tracker.screens.app import TrackerApp
@@ -30,16 +30,16 @@ def too_small(width: int, height: int, q_leaves: bool = True) -> list[str]:
     return wrapped(f"{wanted} {leave}", max(width, 1))[: max(height, 1)]
 
 
-class Base(Screen[None]):
+class BaseScreen(Screen[None]):
     """A screen of boards, with its keys in the last row."""
 
     AUTO_FOCUS = ""
     DEFAULT_CSS = """
-    Base { layout: vertical; overflow: hidden; }
-    Base > #keys { dock: bottom; height: 1; }
-    Base > #too-small { display: none; }
-    Base.-too-small > * { display: none; }
-    Base.-too-small > #too-small { display: block; }
+    BaseScreen { layout: vertical; overflow: hidden; }
+    BaseScreen > #keys { dock: bottom; height: 1; }
+    BaseScreen > #too-small { display: none; }
+    BaseScreen.-too-small > * { display: none; }
+    BaseScreen.-too-small > #too-small { display: block; }
     """
     COMMANDS_HERE: Sequence[Command] = (ESCAPE, HELP, QUIT)
     """What the search by name and the help list for this screen."""
@@ -47,15 +47,15 @@ class Base(Screen[None]):
     Q_LEAVES: ClassVar[bool] = True
     """Whether q ends the program here, and is no letter to type."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, editor: Editor) -> None:
         super().__init__()
-        self.desk = desk
-        self._key_places: Mapping[Command, Area] = {}
+        self.editor = editor
+        self._key_places: Mapping[Command, Rect] = {}
 
     def compose(self) -> ComposeResult:
         yield from self.body()
-        yield Board(id="keys")
-        yield Board(id="too-small")
+        yield CanvasView(id="keys")
+        yield CanvasView(id="too-small")
 
     def body(self) -> ComposeResult:
         """The widgets above the row of keys."""
@@ -64,10 +64,10 @@ class Base(Screen[None]):
     # --- handlers ----------------------------------------------------------------------------------
 
     def on_resize(self) -> None:
-        self.look()
+        self.redraw()
 
     def on_screen_resume(self) -> None:
-        self.look()
+        self.redraw()
 
     def on_key(self, event: events.Key) -> None:
         if self._is_typed_ahead():
@@ -88,7 +88,7 @@ class Base(Screen[None]):
 
     def _is_typed_ahead(self) -> bool:
         """Whether what arrives came here while a key before it was opening or leaving a screen."""
-        return self.app.screen is not self and isinstance(self.app.screen, Base)
+        return self.app.screen is not self and isinstance(self.app.screen, BaseScreen)
 
     def _pass_on(self, event: events.Event, again: events.Event) -> None:
         """Leave it to the screen that is shown now: here the words of a note would be commands."""
@@ -96,13 +96,13 @@ class Base(Screen[None]):
         event.prevent_default()
         self.app.screen.post_message(again)
 
-    def on_board_clicked(self, event: Board.Clicked) -> None:
+    def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
         event.stop()
         if event.board.id == "keys":
             self.click_key(event.x, event.y)
         else:
             self.click(event.board, event.x, event.y)
-        self.look_if_shown()
+        self.redraw_if_current()
 
     # --- what a screen does ----------------------------------------------------------------------------
 
@@ -136,7 +136,7 @@ class Base(Screen[None]):
             return False
         done = self.press("question_mark" if key == "f1" else key)
         if done:
-            self.look_if_shown()
+            self.redraw_if_current()
         return done
 
     def press(self, key: str) -> bool:
@@ -156,26 +156,26 @@ class Base(Screen[None]):
 
     def back(self) -> None:
         """Go back to the screen before, where an old sentence would look like an answer."""
-        self.desk.hush()
+        self.editor.clear_message()
         self.dismiss()
 
-    def click(self, board: Board, x: int, y: int) -> None:
+    def click(self, board: CanvasView, x: int, y: int) -> None:
         """Answer a click on one of the boards."""
 
     def click_key(self, x: int, y: int) -> None:
         """Do what the command under the pointer does."""
-        for command, area in self._key_places.items():
-            if area.holds(x, y) and command.keys:
+        for command, rect in self._key_places.items():
+            if rect.holds(x, y) and command.keys:
                 self.press(command.keys[0])
 
     # --- drawing -----------------------------------------------------------------------------------------
 
-    def look_if_shown(self) -> None:
+    def redraw_if_current(self) -> None:
         """Draw, unless what was done has led to another screen."""
         if self.is_attached and self.is_current:
-            self.look()
+            self.redraw()
 
-    def look(self) -> None:
+    def redraw(self) -> None:
         """Draw everything as it stands; only what changed reaches the terminal."""
         width, height = self.size
         if not width:
@@ -186,17 +186,17 @@ class Base(Screen[None]):
             self._say_too_small(width, height)
             return
         self.draw(width, height)
-        picture, places = draw_keys(self.palette, width, tuple(self.keys_here()))
+        canvas, places = draw_keys(self.palette, width, tuple(self.keys_here()))
         self._key_places = places
-        self.show("keys", picture)
+        self.show("keys", canvas)
 
     def draw(self, width: int, height: int) -> None:
         """Draw what stands above the row of keys."""
         raise NotImplementedError
 
-    def show(self, board: str, picture: Picture) -> None:
+    def show(self, board: str, canvas: Canvas) -> None:
         """Show a picture on one of the boards."""
-        self.query_one(f"#{board}", Board).show(picture, self.palette.text)
+        self.query_one(f"#{board}", CanvasView).show(canvas, self.palette.text)
 
     @property
     def always(self) -> list[str]:
@@ -205,4 +205,4 @@ class Base(Screen[None]):
 
     def _say_too_small(self, width: int, height: int) -> None:
         lines = too_small(width, height, self.Q_LEAVES)
-        self.show("too-small", text_picture(lines, max(width, 1), self.palette))
+        self.show("too-small", text_canvas(lines, max(width, 1), self.palette))

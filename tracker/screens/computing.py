@@ -7,10 +7,10 @@ from typing import ClassVar
 from textual.worker import Worker, WorkerState
 
 from tracker.diary.errors import in_one_sentence
-from tracker.screens.base import Base
+from tracker.screens.base import BaseScreen
 
 
-class ComputingScreen(Base):
+class ComputingScreen(BaseScreen):
     """Its work runs in threads of one group; a failure is one sentence."""
 
     WORK: ClassVar[str]
@@ -20,8 +20,8 @@ class ComputingScreen(Base):
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.state == WorkerState.ERROR:
-            self.said = in_one_sentence(event.worker.error)
-            self.look()
+            self.message = in_one_sentence(event.worker.error)
+            self.redraw()
 
     def leave(self) -> None:
         """Go at once, whatever is still being computed."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from tracker.diary import keeping
 from tracker.diary.answers import exact_sleep, read_hours
+from tracker.diary.changes import answer, anxious_change, note_change, shift_change
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import NO_HOURS, Change, Day, Square
@@ -69,19 +69,19 @@ def day_changes(
     if "sleep" in new or "hours" in new:
         changes.append(_sleep_change(day, new, answers, choices))
     if "anxious" in new:
-        changes.append(keeping.anxious_change(day.date, {"yes": True, "no": False}.get(new["anxious"])))
+        changes.append(anxious_change(day.date, {"yes": True, "no": False}.get(new["anxious"])))
     if "shift" in new:
         kind = choices.kinds_by_id.get(new["shift"])
-        cleared = keeping.answer(day.date, "shift", "cleared")
-        changes.append(keeping.shift_change(day.date, kind, clock) if kind else cleared)
+        cleared = answer(day.date, "shift", "cleared")
+        changes.append(shift_change(day.date, kind, clock) if kind else cleared)
     if "note" in new:
-        changes.append(keeping.note_change(day.date, new["note"]))
+        changes.append(note_change(day.date, new["note"]))
     return changes
 
 
 def _level_change(day: Day, grid: Grid, value: str) -> Change:
     if value in (NOTHING, UNSAID):
-        return keeping.answer(day.date, grid, "could not say" if value else "cleared")
+        return answer(day.date, grid, "could not say" if value else "cleared")
     return Change(day.date, grid, value)
 
 

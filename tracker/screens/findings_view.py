@@ -11,12 +11,12 @@ from tracker.analysis import wording
 from tracker.cells import padded
 from tracker.diary.scales import Scales
 from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
+from tracker.grids.canvas import Canvas
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture
-from tracker.screens.lines import shortened, stacked, text_picture, wrapped
+from tracker.screens.lines import shortened, stacked, text_canvas, wrapped
 
 if TYPE_CHECKING:
-    from tracker.analysis.describe import Row
+    from tracker.analysis.describe import GroupRow
     from tracker.analysis.results import Findings, LagFinding, Statement
 
 VERDICT_WIDTH = 17
@@ -42,7 +42,7 @@ def pairs_line(findings: Findings, statement: Statement) -> str:
 
 def draw_list(
     statements: Sequence[Statement], at: int, palette: Palette, width: int, height: int, whole: bool
-) -> tuple[Picture, dict[int, int]]:
+) -> tuple[Canvas, dict[int, int]]:
     """The statements with their verdicts, and which of them stands in which row.
 
     Parameters
@@ -50,7 +50,7 @@ def draw_list(
     whole
         Whether every sentence is shown to its end under its verdict; else each has one row.
     """
-    picture = Picture(width, height, palette.text)
+    canvas = Canvas(width, height, palette.text)
     blocks = [_block(statement, width - 4, whole) for statement in statements]
     first = 0
     while sum(len(block) for block in blocks[first : at + 1]) > height and first < at:
@@ -62,11 +62,11 @@ def draw_list(
             break
         here, shown = number == at, statements[number].verdict == "shown"
         for row, line in enumerate(shortened(block, height - y), start=y):
-            picture.put(3, row, line, palette.title if here else palette.text)
+            canvas.put(3, row, line, palette.title if here else palette.text)
             rows[row] = number
-        picture.put(1, y, palette.signs.right if here else " ", palette.focus)
-        picture.put(3, y, verdict_of(statements[number]), palette.title if shown else palette.quiet)
-    return picture, rows
+        canvas.put(1, y, palette.signs.right if here else " ", palette.focus)
+        canvas.put(3, y, verdict_of(statements[number]), palette.title if shown else palette.quiet)
+    return canvas, rows
 
 
 def _block(statement: Statement, width: int, whole: bool) -> list[str]:
@@ -76,7 +76,7 @@ def _block(statement: Statement, width: int, whole: bool) -> list[str]:
     return [" " * VERDICT_WIDTH + shortened(wrapped(statement.text, width - VERDICT_WIDTH), 1)[0]]
 
 
-Detail = tuple[Picture, bool]
+Detail = tuple[Canvas, bool]
 """A picture, and whether it is all of it."""
 
 
@@ -93,11 +93,11 @@ def draw_detail(
         if (rows := rows_behind(findings, statement, outcome))
         for part in _spreads(rows, statement.outcome, scales, palette, width)
     ]
-    picture = stacked(parts, width, palette)
-    return picture, picture.height <= height
+    canvas = stacked(parts, width, palette)
+    return canvas, canvas.height <= height
 
 
-def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[Row]:
+def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[GroupRow]:
     """The rows of one outcome that a statement on months, shifts or weekdays rests on."""
     tables = {"seasons": findings.months, "shifts": findings.shifts, "weekdays": findings.weekdays}
     wanted = "mood" if statement.outcome == "anxious" else statement.outcome or outcome
@@ -130,16 +130,16 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detai
 
 
 def _spreads(
-    rows: Sequence[Row], outcome: str, scales: Scales, palette: Palette, width: int
-) -> Iterator[Picture]:
+    rows: Sequence[GroupRow], outcome: str, scales: Scales, palette: Palette, width: int
+) -> Iterator[Canvas]:
     """A row a group; a statement on mood and sleep alike has both, each under its name."""
     scale = scales.newest("mood" if rows[0].outcome == "mood" else "sleep")
     if outcome == "anxious":
         lines = [f"{padded(row.name, 28)} anxious on {row.anxious} of {row.anxious_noted}" for row in rows]
-        yield text_picture(lines, width, palette)
+        yield text_canvas(lines, width, palette)
         return
     if not outcome:
-        yield text_picture([rows[0].outcome.capitalize()], width, palette)
+        yield text_canvas([rows[0].outcome.capitalize()], width, palette)
     if len(scale.levels) == len(rows[0].counts):
         spreads = [Spread(row.name, row.counts, row.days) for row in rows]
         yield draw_spreads(spreads, scale, palette, width)

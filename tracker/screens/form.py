@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tracker.cells import begun, text_width
+from tracker.grids.canvas import Canvas
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture
 from tracker.screens.lines import wrapped
 from tracker.screens.typed import Typed
 
@@ -99,36 +99,36 @@ class Form:
             self.here.turn(1)
         self.at = row
 
-    def draw(self, picture: Picture, top: int, height: int, palette: Palette) -> tuple[int, int]:
+    def draw(self, canvas: Canvas, top: int, height: int, palette: Palette) -> tuple[int, int]:
         """Draw as many questions as fit, and the help of the one that is answered.
 
         Returns
         -------
         The first question that is shown, and the first row below all of it.
         """
-        explained = wrapped(self.here.help, picture.width - 4) if self.here.help else []
+        explained = wrapped(self.here.help, canvas.width - 4) if self.here.help else []
         room = max(height - len(explained) - 1, 1)
         first = min(max(0, self.at - room + 1), max(0, len(self.questions) - room))
         column = 5 + max(text_width(question.label) for question in self.questions)
         for y, question in enumerate(self.questions[first : first + room], start=top):
-            self._draw_row(picture, y, column, palette, question)
+            self._draw_row(canvas, y, column, palette, question)
         more = len(self.questions) - first - room
         if more > 0:
-            picture.put(3, top + room, f"{more} more", palette.quiet)
+            canvas.put(3, top + room, f"{more} more", palette.quiet)
         below = top + min(room, len(self.questions) - first) + 1
         for y, line in enumerate(explained, start=below):
-            picture.put(3, y, line, palette.quiet)
+            canvas.put(3, y, line, palette.quiet)
         return first, below + (len(explained) + 1 if explained else 0)
 
-    def _draw_row(self, picture: Picture, y: int, column: int, palette: Palette, question: Question) -> None:
+    def _draw_row(self, canvas: Canvas, y: int, column: int, palette: Palette, question: Question) -> None:
         here = question is self.here
         if here:
-            picture.put(1, y, palette.signs.right, palette.focus)
-        picture.put(3, y, question.label, palette.title if here else palette.quiet)
-        width = picture.width - column - 2
+            canvas.put(1, y, palette.signs.right, palette.focus)
+        canvas.put(3, y, question.label, palette.title if here else palette.quiet)
+        width = canvas.width - column - 2
         if question.typed and here:
-            question.typed.draw(picture, column + 2, y, width - 2, palette)
+            question.typed.draw(canvas, column + 2, y, width - 2, palette)
         elif here:
-            picture.put(column, y, f"< {begun(question.shown, width - 4)} >", palette.focused)
+            canvas.put(column, y, f"< {begun(question.shown, width - 4)} >", palette.focused)
         else:
-            picture.put(column + 2, y, begun(question.shown, width - 2), palette.text)
+            canvas.put(column + 2, y, begun(question.shown, width - 2), palette.text)

@@ -8,11 +8,11 @@ from textual.app import ComposeResult
 
 from tracker import words
 from tracker.cells import begun
-from tracker.desk.desk import Desk
 from tracker.diary.errors import TrackerError
-from tracker.grids.picture import Look, Picture
-from tracker.screens.base import Base
-from tracker.screens.board import Board
+from tracker.editing.editor import Editor
+from tracker.grids.canvas import Canvas, CellStyle
+from tracker.screens.base import BaseScreen
+from tracker.screens.canvas_view import CanvasView
 from tracker.screens.form import Form, Question
 from tracker.screens.key_commands import HELP, HELP_WHILE_TYPING, Command
 from tracker.screens.lines import shortened, wrapped
@@ -23,22 +23,22 @@ KEEP = Command(("enter",), "Enter", "keep all", "Keep all of it")
 LEAVE_IT = Command(("escape",), "Esc", "leave it", "Leave it as it was")
 
 
-class FormScreen(Base):
+class FormScreen(BaseScreen):
     """Questions on a screen of their own."""
 
     COMMANDS_HERE: Sequence[Command] = (ROWS, CHOOSE, KEEP, LEAVE_IT)
     HEADING = ""
     Q_LEAVES = False
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, editor: Editor) -> None:
+        super().__init__(editor)
         self.form = Form(self.questions())
         self._stood = self.form.answers()
-        self.trouble = ""
+        self.error = ""
         self._form_top = 0
 
     def body(self) -> ComposeResult:
-        yield Board(id="form")
+        yield CanvasView(id="form")
 
     def questions(self) -> list[Question]:
         """What is asked."""
@@ -51,15 +51,15 @@ class FormScreen(Base):
     def changed(self) -> None:
         """Something was chosen or typed."""
 
-    def preface(self) -> Sequence[tuple[str, Look]]:
+    def preface(self) -> Sequence[tuple[str, CellStyle]]:
         """What stands between the heading and the questions."""
         return ()
 
-    def below(self, room: int) -> Sequence[tuple[str, Look]]:
+    def below(self, room: int) -> Sequence[tuple[str, CellStyle]]:
         """What stands under the questions, in so many rows."""
         return ()
 
-    def adorn(self, picture: Picture, y: int) -> None:
+    def adorn(self, canvas: Canvas, y: int) -> None:
         """Put something beside the questions, in the two rows from y on."""
 
     # --- keys ------------------------------------------------------------------------------------------
@@ -76,7 +76,7 @@ class FormScreen(Base):
 
     def press(self, key: str) -> bool:
         if key == "escape":
-            self.let_be()
+            self.cancel()
         elif key == "enter":
             if self.keep():
                 self.dismiss()
@@ -90,29 +90,29 @@ class FormScreen(Base):
 
     def keep(self) -> bool:
         """Keep the answers; False, with `trouble` set, where they cannot be kept."""
-        self.trouble = ""
+        self.error = ""
         try:
             self.take(self.form.answers())
         except TrackerError as error:
-            self.trouble = str(error)
-        return not self.trouble
+            self.error = str(error)
+        return not self.error
 
     @property
     def changes(self) -> dict[str, str]:
         """What is answered otherwise than it stood."""
         return {name: answer for name, answer in self.form.answers().items() if answer != self._stood[name]}
 
-    def let_be(self) -> None:
+    def cancel(self) -> None:
         """Leave everything as it was, and say so to whoever had begun to change it."""
-        self.desk.said = words.NOTHING_CHANGED if self.changes else ""
+        self.editor.message = words.NOTHING_CHANGED if self.changes else ""
         self.dismiss()
 
     def _has_changed(self) -> None:
-        self.trouble = ""
+        self.error = ""
         self.changed()
-        self.look()
+        self.redraw()
 
-    def click(self, board: Board, x: int, y: int) -> None:
+    def click(self, board: CanvasView, x: int, y: int) -> None:
         self.form.click(y - self._form_top)
         self._has_changed()
 
@@ -120,25 +120,25 @@ class FormScreen(Base):
 
     def draw(self, width: int, height: int) -> None:
         palette = self.palette
-        picture = Picture(width, height - 1, palette.text)
-        picture.put(1, 0, self.HEADING, palette.title)
+        canvas = Canvas(width, height - 1, palette.text)
+        canvas.put(1, 0, self.HEADING, palette.title)
         y = 2
-        for text, look in self.preface():
-            picture.put(1, y, text, look)
+        for text, style in self.preface():
+            canvas.put(1, y, text, style)
             y += 1
         y += 1 if y > 2 else 0
         last = height - 1 - len(self.always)
-        first, under = self.form.draw(picture, y, last - y - 1, palette)
+        first, under = self.form.draw(canvas, y, last - y - 1, palette)
         self._form_top = y - first
-        for row, (text, look) in enumerate(self.below(last - under - 1), start=under):
+        for row, (text, style) in enumerate(self.below(last - under - 1), start=under):
             if row < last - 1:
-                picture.put(1, row, begun(text, width - 2), look)
-        self.adorn(picture, last - 4)
-        if self.trouble:
-            rows = shortened(wrapped(self.trouble, width - 2), 4)
+                canvas.put(1, row, begun(text, width - 2), style)
+        self.adorn(canvas, last - 4)
+        if self.error:
+            rows = shortened(wrapped(self.error, width - 2), 4)
             for row, line in enumerate(rows, start=last - len(rows)):
-                picture.put(1, row, " " * (width - 2), palette.warning)
-                picture.put(1, row, line, palette.warning)
+                canvas.put(1, row, " " * (width - 2), palette.warning)
+                canvas.put(1, row, line, palette.warning)
         for row, line in enumerate(self.always, start=last):
-            picture.put(1, row, line, palette.quiet)
-        self.show("form", picture)
+            canvas.put(1, row, line, palette.quiet)
+        self.show("form", canvas)

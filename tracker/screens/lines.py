@@ -9,9 +9,9 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from tracker.cells import all_narrow, cut, letters_of, text_width
+from tracker.grids.canvas import Canvas, CellStyle, Rect
 from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Area, Look, Picture
 from tracker.screens.key_commands import Command
 
 
@@ -56,29 +56,29 @@ class Said(NamedTuple):
     """Said in place of the first line where that is empty and the day leaves the row."""
 
 
-def draw_words(palette: Palette, width: int, height: int, said: Said) -> Picture:
+def draw_words(palette: Palette, width: int, height: int, said: Said) -> Canvas:
     """The rows under the grids: what was done in full, the day in as few words as that needs.
 
     What is still too long is cut with dots. The whole of a day stands on its own screen.
     """
-    picture = Picture(width, height, palette.text)
-    (line, look), always = said.line, said.always
+    canvas = Canvas(width, height, palette.text)
+    (line, style), always = said.line, said.always
     above = wrapped(line, width - 2) if line else []
     quiet = [*([said.also] if said.also and len(above) + 1 + len(always) < height else []), *always]
     room = height - len(quiet)
     full, brief = (wrapped(text, width - 2) for text in said.spoken)
     day = full if len(above) + len(full) <= room else brief
     if not above and len(day) < room:
-        above, look = shortened(wrapped(said.idle, width - 2), 1), palette.quiet
+        above, style = shortened(wrapped(said.idle, width - 2), 1), palette.quiet
     day = shortened(day, max(room - len(above), 1))
     above = shortened(above, room - len(day))
     for y, row in enumerate(above):
-        picture.put(1, y, row, look)
+        canvas.put(1, y, row, style)
     for y, row in enumerate(day, start=len(above)):
-        picture.put(1, y, row, palette.text)
+        canvas.put(1, y, row, palette.text)
     for y, row in enumerate(quiet, start=height - len(quiet)):
-        picture.put(1, y, cut(row, width - 2), palette.quiet)
-    return picture
+        canvas.put(1, y, cut(row, width - 2), palette.quiet)
+    return canvas
 
 
 def shortened(rows: list[str], room: int) -> list[str]:
@@ -94,34 +94,37 @@ def shortened(rows: list[str], room: int) -> list[str]:
 @lru_cache(maxsize=16)
 def draw_keys(
     palette: Palette, width: int, commands: tuple[Command, ...]
-) -> tuple[Picture, Mapping[Command, Area]]:
+) -> tuple[Canvas, Mapping[Command, Rect]]:
     """The row of keys: as many as fit, and where each stands; not to be drawn on, for it is drawn once."""
     panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
-    sign, word = Look(palette.accent.fg, panel, bold=palette.accent.fg is None), Look(palette.quiet.fg, panel)
-    picture, x = Picture(width, 1, word), 1
-    areas: dict[Command, Area] = {}
+    sign, word = (
+        CellStyle(palette.accent.fg, panel, bold=palette.accent.fg is None),
+        CellStyle(palette.quiet.fg, panel),
+    )
+    canvas, x = Canvas(width, 1, word), 1
+    rects: dict[Command, Rect] = {}
     for command in commands:
         needed = text_width(f"{command.sign} {command.short}")
         if not command.short or x + needed >= width:
             continue
-        put_pieces(picture, x, 0, [(command.sign, sign), (f" {command.short}", word)])
-        areas[command] = Area(x, 0, needed, 1)
+        put_pieces(canvas, x, 0, [(command.sign, sign), (f" {command.short}", word)])
+        rects[command] = Rect(x, 0, needed, 1)
         x += needed + 2
-    return picture, areas
+    return canvas, rects
 
 
-def stacked(parts: Sequence[Picture], width: int, palette: Palette) -> Picture:
+def stacked(parts: Sequence[Canvas], width: int, palette: Palette) -> Canvas:
     """Pictures under one another."""
-    whole, y = Picture(width, sum(part.height for part in parts), palette.text), 0
+    whole, y = Canvas(width, sum(part.height for part in parts), palette.text), 0
     for part in parts:
         whole.lay(part, 0, y)
         y += part.height
     return whole
 
 
-def text_picture(lines: Sequence[str], width: int, palette: Palette) -> Picture:
+def text_canvas(lines: Sequence[str], width: int, palette: Palette) -> Canvas:
     """Lines of text as a picture."""
-    picture = Picture(width, len(lines), palette.text)
+    canvas = Canvas(width, len(lines), palette.text)
     for y, line in enumerate(lines):
-        picture.put(0, y, line, palette.text)
-    return picture
+        canvas.put(0, y, line, palette.text)
+    return canvas

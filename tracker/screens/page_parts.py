@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from tracker.diary.dates import day_for_text
 from tracker.diary.days import Day
-from tracker.summary.ground import RECENT, Wishes, chosen_period
+from tracker.summary.page_data import RECENT, PageOptions, chosen_period
 
 
 class Parts(NamedTuple):
@@ -20,7 +20,7 @@ class Parts(NamedTuple):
     notes: str = "no"
     shifts: str = ""
 
-    def wishes(self, days: Mapping[date, Day], today: date) -> Wishes:
+    def wishes(self, days: Mapping[date, Day], today: date) -> PageOptions:
         """The same as values.
 
         Raises UnknownValue or WrongDay for days that cannot be.
@@ -28,7 +28,7 @@ class Parts(NamedTuple):
         first, last = (day_for_text(text, today) if text else None for text in (self.first, self.last))
         period = chosen_period(days, first, last, today)
         notes = tuple(period[1] - timedelta(days=n) for n in range(RECENT)) if self.notes == "yes" else ()
-        return Wishes(period, notes, {"yes": True, "no": False}.get(self.shifts))
+        return PageOptions(period, notes, {"yes": True, "no": False}.get(self.shifts))
 
 
 def place_for(text: str) -> Path:

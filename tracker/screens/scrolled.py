@@ -7,32 +7,32 @@ from collections.abc import Callable, Mapping, Sequence
 from textual import events
 from textual.app import ComposeResult
 
-from tracker.desk.desk import Desk
-from tracker.grids.picture import Look, Picture
-from tracker.screens.base import Base
-from tracker.screens.board import Board
+from tracker.editing.editor import Editor
+from tracker.grids.canvas import Canvas, CellStyle
+from tracker.screens.base import BaseScreen
+from tracker.screens.canvas_view import CanvasView
 from tracker.screens.key_commands import ESCAPE, HELP, QUIT, Command
 
 SCROLL = Command(("down", "up", "pagedown", "pageup"), "arrows", "scroll", "Scroll")
 TO_THE_END = 100_000
 """More lines than there ever are."""
-Line = tuple[str, Look]
+Line = tuple[str, CellStyle]
 
 
-class ScrolledScreen(Base):
+class ScrolledScreen(BaseScreen):
     """Lines under one another; the caution stays where it is."""
 
     COMMANDS_HERE: Sequence[Command] = (SCROLL, ESCAPE, HELP, QUIT)
     MARGIN = 1
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, editor: Editor) -> None:
+        super().__init__(editor)
         self.top = 0
         """First line that is shown."""
         self._room = 1
 
     def body(self) -> ComposeResult:
-        yield Board(id="text")
+        yield CanvasView(id="text")
 
     def lines(self, width: int) -> list[Line]:
         """Everything there is to read, in lines of a width."""
@@ -51,11 +51,11 @@ class ScrolledScreen(Base):
 
     def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
         self.scroll(3)
-        self.look()
+        self.redraw()
 
     def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
         self.scroll(-3)
-        self.look()
+        self.redraw()
 
     def scroll(self, lines: int) -> None:
         """Go down or up by some lines; `draw` keeps the end in sight."""
@@ -65,12 +65,12 @@ class ScrolledScreen(Base):
         lines = self.lines(width - 2 * self.MARGIN)
         self._room = height - 2 - len(self.always)
         self.top = min(self.top, max(0, len(lines) - self._room))
-        picture = Picture(width, height - 1, self.palette.text)
-        for y, (text, look) in enumerate(lines[self.top : self.top + self._room]):
-            picture.put(self.MARGIN, y, text, look)
+        canvas = Canvas(width, height - 1, self.palette.text)
+        for y, (text, style) in enumerate(lines[self.top : self.top + self._room]):
+            canvas.put(self.MARGIN, y, text, style)
         more = len(lines) - self.top - self._room
         if more > 0:
-            picture.put_right(width - 1, self._room, f"{more} more", self.palette.quiet)
+            canvas.put_right(width - 1, self._room, f"{more} more", self.palette.quiet)
         for row, line in enumerate(self.always, start=height - 1 - len(self.always)):
-            picture.put(1, row, line, self.palette.quiet)
-        self.show("text", picture)
+            canvas.put(1, row, line, self.palette.quiet)
+        self.show("text", canvas)

@@ -8,8 +8,8 @@ from tracker.diary.choices import HEMISPHERES, MARKS, Settings
 from tracker.diary.dates import WEEKDAYS
 from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import GRIDS, Scales
+from tracker.grids.canvas import Canvas
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Picture
 from tracker.grids.themes import own_themes, theme_names
 from tracker.screens.form import Question
 
@@ -64,14 +64,14 @@ def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:
     return settings
 
 
-def draw_ramps(picture: Picture, y: int, palette: Palette, scales: Scales) -> None:
+def draw_ramps(canvas: Canvas, y: int, palette: Palette, scales: Scales) -> None:
     """Every level of both grids as the theme shows it."""
     for row, grid in enumerate(GRIDS):
-        picture.put(3, y + row, grid, palette.quiet)
+        canvas.put(3, y + row, grid, palette.quiet)
         scale, x = scales.newest(grid), 10
         for place, level in enumerate(scale.levels):
-            look = palette.look(palette.fill(grid, place, len(scale.levels)), bold=True)
-            x = picture.put(x, y + row, f"  {palette.mark(scale, level)}  ", look)
+            style = palette.style(palette.fill(grid, place, len(scale.levels)), bold=True)
+            x = canvas.put(x, y + row, f"  {palette.mark(scale, level)}  ", style)
 
 
 TEXTS = {

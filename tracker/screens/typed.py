@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tracker.cells import cut, letters_of, text_width
+from tracker.grids.canvas import Canvas, CellStyle
 from tracker.grids.palette import Palette
-from tracker.grids.picture import Look, Picture
 
 
 @dataclass
@@ -45,7 +45,7 @@ class Typed:
             return False
         return True
 
-    def draw(self, picture: Picture, x: int, y: int, width: int, palette: Palette) -> None:
+    def draw(self, canvas: Canvas, x: int, y: int, width: int, palette: Palette) -> None:
         """Draw the part that holds the place of the next letter, which is shown in reverse.
 
         `<` and `>` stand at its ends where there is more.
@@ -54,13 +54,13 @@ class Typed:
         before = whole if text_width(whole) <= width - 3 else "<" + _end_of(whole, width - 4)
         room = width - 1 - text_width(before)
         shown = after if text_width(after) <= room else cut(after, room - 1) + ">"
-        picture.put(x, y, before + shown, palette.text)
+        canvas.put(x, y, before + shown, palette.text)
         if before != whole:
-            picture.put(x, y, "<", palette.accent)
+            canvas.put(x, y, "<", palette.accent)
         if shown != after:
-            picture.put(x + text_width(before + shown) - 1, y, ">", palette.accent)
-        look = Look(palette.text.fg, palette.text.bg, reverse=True)
-        picture.put(x + text_width(before), y, after[: _first(after)] or " ", look)
+            canvas.put(x + text_width(before + shown) - 1, y, ">", palette.accent)
+        style = CellStyle(palette.text.fg, palette.text.bg, reverse=True)
+        canvas.put(x + text_width(before), y, after[: _first(after)] or " ", style)
 
 
 def _first(text: str) -> int:

@@ -15,8 +15,8 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import LATE_AFTER, Day, Square
 from tracker.diary.scales import Scale
 from tracker.summary.figures import after_nights, figures, year
-from tracker.summary.ground import Ground, Wishes, ground_of, usual_period
-from tracker.summary.page import NO_GUESS, NOT_KEPT, Page, Said, brief
+from tracker.summary.page_data import PageData, PageOptions, ground_of, usual_period
+from tracker.summary.page_model import NO_GUESS, NOT_KEPT, Page, Said, brief
 from tracker.summary.weeks import weeks
 from tracker.words import counted
 
@@ -26,7 +26,7 @@ VERSIONS_TOLD = 2
 def page_of(
     days: Mapping[date, Day],
     choices: Choices,
-    wishes: Wishes,
+    wishes: PageOptions,
     today: date,
     clock: Clock,
     cancelled: Callable[[], bool] = lambda: False,
@@ -38,7 +38,7 @@ def page_of(
     Raises tracker.analysis.findings.Left when it is cancelled.
     """
     from tracker.analysis.findings import find
-    from tracker.summary.said import said_by
+    from tracker.summary.findings_text import said_by
 
     usual = usual_period(days, today)[1]
     last = wishes.period[1] if wishes.period else usual
@@ -54,7 +54,7 @@ def make_page(
     said: Said,
     today: date,
     clock: Clock,
-    wishes: Wishes | None = None,
+    wishes: PageOptions | None = None,
 ) -> Page:
     """The page for the appointment.
 
@@ -67,7 +67,7 @@ def make_page(
     today
         The day on which the page is made.
     """
-    ground = ground_of(days, choices, wishes or Wishes(), today, clock)
+    ground = ground_of(days, choices, wishes or PageOptions(), today, clock)
     return Page(
         made=today,
         first=ground.first,
@@ -85,7 +85,7 @@ def make_page(
     )
 
 
-def completeness(ground: Ground) -> tuple[str, ...]:
+def completeness(ground: PageData) -> tuple[str, ...]:
     """How much was kept, when it was entered, and where the gaps fall."""
     days = ground.period
     mood, sleep = ground.counter.mood_kept(days), ground.counter.sleep_kept(days)
@@ -118,7 +118,7 @@ def _lateness(days: Iterable[Day]) -> list[str]:
     return [made if late else f"No entry made over {LATE_AFTER} days late.", *copied]
 
 
-def _where_gaps_fall(ground: Ground, days: Iterable[Day]) -> str:
+def _where_gaps_fall(ground: PageData, days: Iterable[Day]) -> str:
     gaps = [day for day in days if day.mood is None]
     if not gaps or not ground.with_shifts:
         return ""
@@ -129,12 +129,12 @@ def _where_gaps_fall(ground: Ground, days: Iterable[Day]) -> str:
     )
 
 
-def _away(ground: Ground) -> str:
+def _away(ground: PageData) -> str:
     away = (ground.last - ground.first).days + 1 - len(ground.period)
     return f"{counted(away, 'day')} of a marked break not counted." if away else ""
 
 
-def notes(ground: Ground) -> tuple[str, ...]:
+def notes(ground: PageData) -> tuple[str, ...]:
     """The notes of the days she picked."""
     picked = sorted({at for at in ground.wishes.note_days if at in ground.days})
     return tuple(
@@ -144,7 +144,7 @@ def notes(ground: Ground) -> tuple[str, ...]:
     )
 
 
-def reading(ground: Ground) -> tuple[str, ...]:
+def reading(ground: PageData) -> tuple[str, ...]:
     """How to read the page."""
     return (
         _levels_told(ground.mood_scales),

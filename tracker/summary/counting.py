@@ -10,7 +10,7 @@ from tracker.diary.choices import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.months import each_day
 from tracker.diary.scales import Placed
-from tracker.summary.levels import Levels, is_high, is_low
+from tracker.summary.level_marks import Levels, is_high, is_low
 
 
 @dataclass(frozen=True, slots=True)

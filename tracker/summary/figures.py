@@ -10,16 +10,16 @@ from tracker.diary.days import Day
 from tracker.diary.months import last_of_month
 from tracker.diary.scales import Level
 from tracker.summary.counting import Count, Counter
-from tracker.summary.ground import BEFORE, RECENT, Ground, months_to
-from tracker.summary.levels import at_the_ends
-from tracker.summary.page import FEWEST_OF_MONTH, NOTHING, TOO_LITTLE, Row, Table
+from tracker.summary.level_marks import at_the_ends
+from tracker.summary.page_data import BEFORE, RECENT, PageData, months_to
+from tracker.summary.page_model import FEWEST_OF_MONTH, NOTHING, TOO_LITTLE, PageRow, Table
 
 FEWEST_TO_COMPARE = 10
 
-Cell = Callable[[Sequence[Day]], str]
+CellText = Callable[[Sequence[Day]], str]
 
 
-def figures(ground: Ground) -> Table:
+def figures(ground: PageData) -> Table:
     """Counts of the last 14 days beside those of the days before."""
     cut = max(ground.first, ground.last - timedelta(days=RECENT - 1))
     columns = [(ground.between(cut, ground.last), RECENT)]
@@ -28,7 +28,7 @@ def figures(ground: Ground) -> Table:
         columns.append((ground.between(ground.first, cut - timedelta(days=1)), earlier))
         heads.append(_days_before(earlier))
     rows = [
-        Row(label, tuple(cell(days) if enough(days, length) else TOO_LITTLE for days, length in columns))
+        PageRow(label, tuple(cell(days) if enough(days, length) else TOO_LITTLE for days, length in columns))
         for label, cell, enough in _figure_lines(ground)
     ]
     return Table(tuple(heads), tuple(rows))
@@ -47,7 +47,7 @@ def _days_before(number: int) -> str:
 Enough = Callable[[Sequence[Day], int], bool]
 
 
-def _figure_lines(ground: Ground) -> list[tuple[str, Cell, Enough]]:
+def _figure_lines(ground: PageData) -> list[tuple[str, CellText, Enough]]:
     """Each line's label, its cell, and whether enough days were kept for one."""
     count = ground.counter
 
@@ -60,7 +60,7 @@ def _figure_lines(ground: Ground) -> list[tuple[str, Cell, Enough]]:
     def always(days: Sequence[Day], length: int) -> bool:
         return True
 
-    lines: list[tuple[str, Cell, Enough]] = [
+    lines: list[tuple[str, CellText, Enough]] = [
         ("mood kept", lambda days: str(count.mood_kept(days)), always),
         (low_label(ground), lambda days: str(count.low(days)), mood),
         (high_label(ground), lambda days: str(count.high(days)), mood),
@@ -83,7 +83,7 @@ def _of_noted(anxious: Count, mood: Count) -> str:
     return f"{anxious} noted" if anxious.of < mood.number else str(anxious)
 
 
-def low_label(ground: Ground) -> str:
+def low_label(ground: PageData) -> str:
     """The lowest levels in her own words, if all days were kept under the same ones."""
     scales = ground.mood_scales
     if len(scales) > 1:
@@ -91,7 +91,7 @@ def low_label(ground: Ground) -> str:
     return _levels_label(list(reversed(scales[0].levels[: at_the_ends(len(scales[0].levels))])))
 
 
-def high_label(ground: Ground) -> str:
+def high_label(ground: PageData) -> str:
     """The highest levels in her own words, if all days were kept under the same ones."""
     scales = ground.mood_scales
     if len(scales) > 1:
@@ -105,14 +105,14 @@ def _levels_label(levels: Sequence[Level]) -> str:
     return f"{words} ({'level' if len(levels) == 1 else 'levels'} {marks})"
 
 
-def year(ground: Ground) -> Table | None:
+def year(ground: PageData) -> Table | None:
     """Counts by months; None while fewer than two months have anything."""
     count = ground.counter
     firsts = months_to(ground.last)
     months = [ground.between(first, min(last_of_month(first), ground.last)) for first in firsts]
     if sum(count.is_kept(days) for days in months) < 2:
         return None
-    lines: list[tuple[str, Cell]] = [
+    lines: list[tuple[str, CellText]] = [
         ("mood kept", lambda days: _of_month(count.mood_kept(days).number, count.mood_kept(days).number)),
         (low_label(ground), lambda days: _of_month(count.low(days).number, count.low(days).of)),
     ]
@@ -122,7 +122,7 @@ def year(ground: Ground) -> Table | None:
     if ground.with_shifts:
         lines.append(("night shifts", lambda days: _nights(count, days)))
     heads = tuple(calendar.month_abbr[first.month] for first in firsts)
-    return Table(heads, tuple(Row(label, tuple(map(cell, months))) for label, cell in lines))
+    return Table(heads, tuple(PageRow(label, tuple(map(cell, months))) for label, cell in lines))
 
 
 def _of_month(number: int, kept: int) -> str:
@@ -136,7 +136,7 @@ def _nights(count: Counter, days: Sequence[Day]) -> str:
     return str(count.nights_worked(days)) if count.is_kept(days) else NOTHING
 
 
-def after_nights(ground: Ground) -> tuple[str, ...]:
+def after_nights(ground: PageData) -> tuple[str, ...]:
     """Short sleep on days after a night shift and on others, if both have enough."""
     count = ground.counter
     after = [day for day in ground.period if count.is_after_a_night(day)]

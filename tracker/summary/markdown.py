@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from tracker import words
 from tracker.diary.dates import long_day
-from tracker.summary.page import (
+from tracker.summary.page_model import (
     CHANGED_HEAD,
     CHANGED_HINT,
     COMPLETE_HEAD,

@@ -10,7 +10,7 @@ from pathlib import Path
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.record.files import write_bytes
-from tracker.summary.page import UNSHOWN
+from tracker.summary.page_model import UNSHOWN
 from tracker.summary.paper_layout import LINE, MARGIN, PaperSheet, Text, Wanted, sheets
 from tracker.summary.typesetting import Json, letters_in, typeset
 

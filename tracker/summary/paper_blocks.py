@@ -13,7 +13,7 @@ from tracker.diary.scales import Grid
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class PaperCell:
     """One square: its place in the grid, its day, or None for a day that does not exist."""
 
     column: int
@@ -31,7 +31,7 @@ class Block:
     """Over the columns."""
     names: tuple[str, ...]
     """Beside the rows; empty where there are none."""
-    cells: tuple[Cell, ...]
+    cells: tuple[PaperCell, ...]
     numbered: bool
     """Whether each square carries the number of its day."""
 
@@ -52,7 +52,7 @@ def _year_part(grid: Grid, year: int, numbers: range) -> Block:
     whole = len(numbers) == 31
     part = "" if whole else f", days {numbers[0]} to {numbers[-1]}"
     cells = tuple(
-        Cell(column, month - 1, date(year, month, number) if _exists(year, month, number) else None)
+        PaperCell(column, month - 1, date(year, month, number) if _exists(year, month, number) else None)
         for month in range(1, 13)
         for column, number in enumerate(numbers)
     )
@@ -67,7 +67,7 @@ def _exists(year: int, month: int, number: int) -> bool:
 def month_block(grid: Grid, year: int, month: int, first_weekday: int) -> Block:
     """A row a week and a column a weekday."""
     cells = tuple(
-        Cell(column, row, day)
+        PaperCell(column, row, day)
         for row, week in enumerate(weeks(year, month, first_weekday))
         for column, day in enumerate(week)
         if day

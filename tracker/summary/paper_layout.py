@@ -18,10 +18,10 @@ from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS, Grid, Scale
 from tracker.grids.colour import grey_of
-from tracker.summary.inks import PAPERS, Inks
-from tracker.summary.levels import Levels
-from tracker.summary.page import BREAK, COULD_NOT_SAY, NOTHING, Mark, brief, brief_day
-from tracker.summary.paper_blocks import Block, Cell, month_block, year_blocks
+from tracker.summary.level_marks import Levels
+from tracker.summary.page_model import BREAK, COULD_NOT_SAY, NOTHING, Mark, brief, brief_day
+from tracker.summary.paper_blocks import Block, PaperCell, month_block, year_blocks
+from tracker.summary.print_colours import PAPERS, PrintColours
 from tracker.summary.weeks import mark_of
 
 PITCHES = (2.0, 10.0)
@@ -122,7 +122,7 @@ class _Layout:
     def __init__(self, wanted: Wanted, days: Mapping[date, Day], choices: Choices, today: date) -> None:
         self._wanted, self._days, self._choices, self._today = wanted, days, choices, today
         self._width, self._height = PAPERS[wanted.letter]
-        self._levels, self._inks = Levels(choices.scales), Inks(fax=False)
+        self._levels, self._inks = Levels(choices.scales), PrintColours(fax=False)
         self._sheets: list[PaperSheet] = []
         self._below = 0.0
 
@@ -204,7 +204,7 @@ class _Layout:
             self._draw_cell(block, cell, left + cell.column * pitch, first_row + cell.row * pitch)
         self._cut_marks(self._left, top, left + columns * pitch, first_row + block.rows * pitch)
 
-    def _draw_cell(self, block: Block, cell: Cell, x: float, y: float) -> None:
+    def _draw_cell(self, block: Block, cell: PaperCell, x: float, y: float) -> None:
         sheet, pitch = self._sheets[-1], self._wanted.pitch
         if cell.day is None:
             sheet.strokes += [

@@ -10,9 +10,9 @@ import typst
 
 from tracker import words
 from tracker.diary.dates import long_day
-from tracker.summary import page as parts
-from tracker.summary.inks import PAPERS, Inks
-from tracker.summary.page import DaySquares, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
+from tracker.summary import page_model as parts
+from tracker.summary.page_model import DaySquares, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
+from tracker.summary.print_colours import PAPERS, PrintColours
 from tracker.summary.typesetting import Json, letters_in, typeset
 
 SETTINGS = (
@@ -33,7 +33,7 @@ def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, 
 
     Text never gets smaller: what matters least goes until the rest fits.
     """
-    inks, letters = Inks(fax), letters_in(page.own_words)
+    inks, letters = PrintColours(fax), letters_in(page.own_words)
     if letters.unshown:
         page = page.with_letters_unshown()
     whole = [(page, (), setting) for setting in SETTINGS[:-1]]
@@ -49,7 +49,7 @@ def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, 
     raise ValueError("the page holds more than one side of paper even when slimmed")
 
 
-def _data(page: Page, inks: Inks, paper: tuple[float, float], setting: Mapping[str, float]) -> Json:
+def _data(page: Page, inks: PrintColours, paper: tuple[float, float], setting: Mapping[str, float]) -> Json:
     """Everything that the page's layout takes."""
     return {
         "paper": {"width": paper[0], "height": paper[1]},
@@ -95,7 +95,7 @@ def _table(table: Table, width: int = 60) -> Json:
     return {"heads": table.heads, "rows": rows}
 
 
-def _weeks(weeks: Weeks, inks: Inks) -> Json:
+def _weeks(weeks: Weeks, inks: PrintColours) -> Json:
     return {
         "alt": spoken(weeks),
         "weekdays": weeks.weekdays,
@@ -108,7 +108,7 @@ def _weeks(weeks: Weeks, inks: Inks) -> Json:
     }
 
 
-def _week(week: Week, with_shifts: bool, inks: Inks) -> Json:
+def _week(week: Week, with_shifts: bool, inks: PrintColours) -> Json:
     return {
         "from": brief_day(week.first),
         "mood": [_mood(day, inks) if day else None for day in week.days],
@@ -117,7 +117,7 @@ def _week(week: Week, with_shifts: bool, inks: Inks) -> Json:
     }
 
 
-def _mood(day: DaySquares, inks: Inks) -> Json:
+def _mood(day: DaySquares, inks: PrintColours) -> Json:
     drawn = inks.of(day.mood, "mood")
     return {**drawn, "sign": drawn["sign"] + ("a" if day.anxious else "")}
 

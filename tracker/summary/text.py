@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from tracker import words
 from tracker.diary.dates import long_day
-from tracker.summary.page import (
+from tracker.summary.page_model import (
     CHANGED_HEAD,
     CHANGED_HINT,
     COMPLETE_HEAD,
@@ -23,7 +23,7 @@ from tracker.summary.page import (
     YEAR_HEAD,
     DaySquares,
     Page,
-    Row,
+    PageRow,
     Week,
     brief_day,
     fitting_label,
@@ -119,7 +119,7 @@ def _in_columns(cells: Iterable[str]) -> str:
     return "".join(cell.ljust(COLUMN) for cell in cells).rstrip()
 
 
-def _label(row: Row, width: int) -> str:
+def _label(row: PageRow, width: int) -> str:
     """A row's label, or what stands in its brackets where that alone has letters of this alphabet."""
     _, _, bracket = row.label.partition(" (")
     readable = bracket.rstrip(")") if bracket and loses_letters(row.label) else row.label

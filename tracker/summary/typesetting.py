@@ -12,7 +12,7 @@ from typing import Any
 
 import typst
 
-from tracker.summary.page import UNSHOWN_SIGN
+from tracker.summary.page_model import UNSHOWN_SIGN
 
 Json = Any
 BEYOND_ASCII = re.compile(r"[^ -~\n]")

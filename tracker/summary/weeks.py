@@ -10,9 +10,9 @@ from tracker.diary.choices import in_break
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import Level, Scale
-from tracker.summary.ground import Ground
-from tracker.summary.levels import Levels
-from tracker.summary.page import (
+from tracker.summary.level_marks import Levels
+from tracker.summary.page_data import PageData
+from tracker.summary.page_model import (
     BREAK,
     COULD_NOT_SAY,
     NOTHING,
@@ -30,7 +30,7 @@ LONGEST_KEY_LABEL = 18
 """Letters; a longer label stands in the key in its short form, and whole in how to read the page."""
 
 
-def weeks(ground: Ground) -> Weeks:
+def weeks(ground: PageData) -> Weeks:
     """The last days of the period, seven a row, the last row ending with it."""
     number = min(WEEKS, -(-((ground.last - ground.first).days + 1) // 7))
     rows = tuple(_week(ground, ground.last - timedelta(days=7 * n - 1)) for n in range(number, 0, -1))
@@ -65,16 +65,16 @@ def _key_label(level: Level) -> str:
     return named_in(LONGEST_KEY_LABEL, level.label, level.short)
 
 
-def _days_of(ground: Ground, rows: Iterable[Week]) -> list[Day]:
+def _days_of(ground: PageData, rows: Iterable[Week]) -> list[Day]:
     return [ground.days.get(at.day, Day(at.day)) for row in rows for at in row.days if at]
 
 
-def _week(ground: Ground, first: date) -> Week:
+def _week(ground: PageData, first: date) -> Week:
     dates = [first + timedelta(days=n) for n in range(7)]
     return Week(first, tuple(_day_squares(ground, at) if at >= ground.first else None for at in dates))
 
 
-def _day_squares(ground: Ground, at: date) -> DaySquares:
+def _day_squares(ground: PageData, at: date) -> DaySquares:
     day = ground.days.get(at, Day(at))
     away = in_break(at, ground.choices.breaks)
     return DaySquares(
@@ -96,14 +96,14 @@ def mark_of(levels: Levels, square: Square | None, away: bool) -> Mark:
     return Mark(BREAK if away else NOTHING)
 
 
-def _shift_code(ground: Ground, day: Day) -> str:
+def _shift_code(ground: PageData, day: Day) -> str:
     kind = ground.choices.kinds_by_id.get(day.shift_kind)
     if kind is None:
         return NOTHING
     return kind.code if _may_be_named(ground, kind.id) else OTHER_SHIFT
 
 
-def _may_be_named(ground: Ground, kind_id: str) -> bool:
+def _may_be_named(ground: PageData, kind_id: str) -> bool:
     return bool(ground.wishes.shifts) or kind_id in {kind.id for kind in DEFAULT_KINDS}
 
 
@@ -129,7 +129,7 @@ def _sleep_head(scales: Sequence[Scale]) -> str:
     return f"{head} ({'; '.join(told)})"
 
 
-def _signs(ground: Ground, rows: Iterable[Week]) -> tuple[str, ...]:
+def _signs(ground: PageData, rows: Iterable[Week]) -> tuple[str, ...]:
     """The key: every sign of the rows but the levels."""
     squares = [at for row in rows for at in row.days if at]
     signs = {mark.sign for at in squares for mark in (at.mood, at.sleep)}

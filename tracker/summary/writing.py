@@ -9,7 +9,7 @@ from pathlib import Path
 from tracker.diary.errors import CannotWrite, UnknownValue
 from tracker.record.files import write_bytes
 from tracker.summary.markdown import as_markdown
-from tracker.summary.page import Page
+from tracker.summary.page_model import Page
 from tracker.summary.text import as_text
 
 ENDINGS = (".pdf", ".txt", ".md")

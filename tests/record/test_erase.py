@@ -1,0 +1,165 @@
+"""Erasing for good. Today is 17 March 2026."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tests.record.sample import TODAY, YESTERDAY, fill
+from tracker.diary.choices import Break
+from tracker.diary.clock import Clock
+from tracker.diary.days import Change
+from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
+from tracker.record import backups, erase, files
+from tracker.record.choice_rows import break_value
+from tracker.record.json_export import record_as_json
+from tracker.record.merge import join
+from tracker.record.row_checks import all_rows, row_faults
+from tracker.record.store import Record
+
+PRIVATE = "Quiet talk by the Wenfold water tower"
+
+
+def traces(folder: Path, text: str = PRIVATE) -> list[str]:
+    return [path.name for path in folder.rglob("*") if path.is_file() and text.encode() in path.read_bytes()]
+
+
+@pytest.fixture
+def told(record: Record) -> Record:
+    """A record with a secret in a note that was written over and undone."""
+    fill(record)
+    record.keep([Change(TODAY, "note", PRIVATE)], "note")
+    record.keep([Change(TODAY, "note", "nothing")], "note")
+    record.undo()
+    return record
+
+
+def test_no_byte_of_an_erased_note_is_left_in_any_file(told: Record) -> None:
+    assert traces(told.path.parent) != []
+    erase.erase_days(told, TODAY, TODAY)
+    assert traces(told.path.parent) == []
+    told.close()
+    assert traces(told.path.parent) == []
+
+
+def test_the_day_is_gone_with_its_history_and_the_others_stay(told: Record) -> None:
+    others = {day: what for day, what in told.days().items() if day != TODAY}
+    erased = erase.erase_days(told, TODAY, TODAY)
+    assert (erased.days, erased.entries) == (1, 7)
+    assert told.days() == others
+    assert told.history(TODAY) == []
+    assert row_faults(all_rows(told)) == []
+
+
+def test_an_undo_brings_nothing_of_it_back(told: Record) -> None:
+    erase.erase_days(told, TODAY, TODAY)
+    for _ in range(6):
+        told.undo()
+        assert TODAY not in told.days()
+    with pytest.raises(NothingToUndo):
+        told.undo()
+
+
+def test_an_action_that_ended_a_break_does_not_tell_what_was_erased(record: Record) -> None:
+    record.choose(break_value(Break(YESTERDAY)))
+    record.keep([Change(TODAY, "mood", "mood5-1")])
+    assert record.undo().what == "answers of Tue 17 March, end of the break from Mon 16 March"
+    record.redo()
+    erase.erase_days(record, TODAY, TODAY)
+    assert traces(record.path.parent, "very low") == []
+    assert record.choices().breaks == (Break(YESTERDAY, YESTERDAY),)
+
+
+def test_an_older_copy_does_not_bring_it_back(told: Record, tmp_path: Path, clock: Clock) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
+        join(old, all_rows(told))
+        rows = all_rows(old)
+    erase.erase_days(told, TODAY, TODAY)
+    before = record_as_json(told)
+    assert join(told, rows).entries == 0
+    assert record_as_json(told) == before
+    assert traces(told.path.parent / "record.sqlite") == []
+    assert b"Wenfold" not in told.path.read_bytes()
+
+
+def test_what_was_erased_on_the_other_side_is_erased_here(told: Record, tmp_path: Path, clock: Clock) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+        join(other, all_rows(told))
+        erase.erase_days(other, TODAY, TODAY)
+        joined = join(told, all_rows(other))
+        assert joined.gone == 7
+        assert told.history(TODAY) == []
+        assert record_as_json(told) == record_as_json(other)
+    assert traces(tmp_path) == []
+
+
+def test_an_undo_on_the_other_side_does_not_bring_it_back_later(
+    told: Record, tmp_path: Path, clock: Clock
+) -> None:
+    """The undo is newer than the erasing, but what it brought back is older."""
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+        join(other, all_rows(told))
+        for number in range(3):
+            other.keep([Change(TODAY, "note", f"note {number}")], "note")
+        erase.erase_days(told, TODAY, TODAY)
+        for _ in range(3):
+            other.undo()
+        join(told, all_rows(other))
+        assert PRIVATE not in [entry.value for entry in told.history(TODAY)]
+        join(other, all_rows(told))
+        assert record_as_json(told) == record_as_json(other)
+
+
+def test_an_erased_day_may_be_kept_anew_and_outlives_a_joining(
+    told: Record, tmp_path: Path, clock: Clock
+) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
+        join(old, all_rows(told))
+        erase.erase_days(told, TODAY, TODAY)
+        told.keep([Change(TODAY, "mood", "mood5-5")], "mood")
+        join(told, all_rows(old))
+        assert [entry.value for entry in told.history(TODAY)] == ["mood5-5"]
+
+
+def test_everything_goes_with_its_side_files_and_backups(told: Record) -> None:
+    backups.keep_backups(told)
+    folder, path = told.path.parent, told.path
+    told.close()
+    kept = files.backups_folder(path) / "record-before-merge-2026-01-01-120000.sqlite"
+    kept.write_text("x")
+    cut_off = [path.with_name(".record.sqlite.ab12"), kept.with_name(".record-2026-03-16.sqlite.cd34")]
+    for leftover in (*cut_off, path.with_name("record-damaged-2026-01-01-120000.sqlite-wal")):
+        leftover.write_text(PRIVATE)
+    assert erase.erase_everything(path) == [path]
+    assert sorted(item.name for item in erase.erase_backups(path)) == [
+        ".record-2026-03-16.sqlite.cd34",
+        ".record.sqlite.ab12",
+        "record-2026-03-17.sqlite",
+        "record-before-merge-2026-01-01-120000.sqlite",
+        "record-damaged-2026-01-01-120000.sqlite-wal",
+    ]
+    assert list(folder.iterdir()) == []
+
+
+def test_what_cannot_be_erased_is_named(told: Record, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(path: Path) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    told.close()
+    monkeypatch.setattr(erase, "_overwrite", refused)
+    with pytest.raises(CannotWrite, match="sqlite cannot be erased: permission denied"):
+        erase.erase_everything(told.path)
+
+
+def test_days_that_left_traces_for_want_of_room_are_said_to_be_erased_all_the_same(told: Record) -> None:
+    told.db.execute("pragma query_only = on")
+    with pytest.raises(LockedRecord, match=r"The days are erased, but .* or the disk is full"):
+        erase.compact(told)
+
+
+def test_only_the_days_between_are_erased(record: Record) -> None:
+    for day in range(10, 17):
+        record.keep([Change(date(2026, 3, day), "mood", "mood5-3")], "mood")
+    erase.erase_days(record, date(2026, 3, 12), date(2026, 3, 14))
+    assert [day.day for day in record.days()] == [10, 11, 15, 16]
+    assert YESTERDAY in record.days()

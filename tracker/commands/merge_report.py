@@ -1,0 +1,51 @@
+"""What merge and the import of a whole record say and do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import click
+
+from tracker import words
+from tracker.commands.shared import counted_rows, say_dry_run
+from tracker.diary.answers import in_words
+from tracker.diary.choices import Choices
+from tracker.record.backups import beforehand
+from tracker.record.merge import Conflict, MergeResult, join
+from tracker.record.row_checks import Rows
+from tracker.record.store import Record
+
+
+def join_rows(record: Record, theirs: Rows, why: str, dry_run: bool) -> None:
+    """Say what the rows of another copy bring, and join them unless it is a dry run."""
+    joined = join(record, theirs, dry=True)
+    if joined.brings_something and not dry_run:
+        if not record.is_empty():
+            click.echo(
+                f"The record as it was is kept in {beforehand(record, why)}; tracker restore brings it back."
+            )
+        join(record, theirs)
+    for line in _report(joined, record.choices()):
+        click.echo(line)
+    if dry_run:
+        say_dry_run()
+
+
+def _report(joined: MergeResult, choices: Choices) -> Iterator[str]:
+    if joined.stay_out:
+        yield f"{words.counted(joined.stay_out, 'entry', 'entries')} of erased days stay out."
+    if not joined.brings_something:
+        yield f"Everything {'else ' if joined.stay_out else ''}in it stands here already."
+        return
+    counts = {"entry": joined.entries, "choice": joined.choices, "erased": joined.erased}
+    yield f"{words.listed(counted_rows(counts))} {'comes' if sum(counts.values()) == 1 else 'come'} in."
+    if joined.gone:
+        yield f"{words.counted(joined.gone, 'entry', 'entries')} of days erased there go here too."
+    for conflict in joined.conflicts:
+        yield _conflict(conflict, choices)
+
+
+def _conflict(conflict: Conflict, choices: Choices) -> str:
+    here, there = in_words(conflict.mine, choices), in_words(conflict.theirs, choices)
+    shows = "here" if conflict.shows == conflict.mine else "there"
+    return f"  {conflict.mine.day}: here {here}, there {there}; the newer one, from {shows}, shows."

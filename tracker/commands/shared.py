@@ -1,0 +1,119 @@
+"""What several commands share: opening the record, reading a day, asking whether a person is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from pathlib import Path
+
+import click
+
+from tracker import words
+from tracker.commands import named_record, terminal
+from tracker.commands.named_record import IfMissing
+from tracker.diary.answers import begins_earlier
+from tracker.diary.dates import day_for_text
+from tracker.diary.errors import NobodyThere, UnknownValue
+from tracker.record.files import is_locked
+from tracker.record.store import Record
+
+LISTED = 20
+"""Lines of a list that are shown."""
+SHORTEST_PASSPHRASE = 8
+
+
+def record_path(ctx: click.Context) -> Path:
+    """The file named by --record or the environment, or the platform's place."""
+    return named_record.place_of(ctx.find_root().obj)
+
+
+def open_record(ctx: click.Context, if_missing: IfMissing) -> Record:
+    """The record of this call; closed, and backed up once a day, when the command ends."""
+    record = named_record.opened(ctx.find_root().obj, if_missing)
+    ctx.call_on_close(lambda: _end(record))
+    return record
+
+
+def _end(record: Record) -> None:
+    terminal.back_up(record)
+    record.close()
+
+
+def read_day(text: str | None, record: Record) -> date:
+    """The day meant by a word of the command line; none: today."""
+    return day_for_text(text or "today", record.today())
+
+
+def day_or_none(text: str | None, record: Record) -> date | None:
+    """The day meant by a word of the command line, where there is one."""
+    return read_day(text, record) if text else None
+
+
+def say_dry_run() -> None:
+    """Say why nothing is different now."""
+    click.echo("Nothing was changed, because this was a dry run.")
+
+
+ROWS = {
+    "entry": ("entry", "entries"),
+    "choice": ("setting", "settings"),
+    "batch": ("action", "actions"),
+    "erased": ("erased span", "erased spans"),
+}
+"""What the rows of each table are called."""
+
+
+def counted_rows(counts: Mapping[str, int]) -> list[str]:
+    """How many rows of each table there are, without those of which there are none: `2 entries`."""
+    return [words.counted(counts[table], *names) for table, names in ROWS.items() if counts.get(table)]
+
+
+def first_of(lines: Sequence[str]) -> Iterator[str]:
+    """The first lines of a list, and how many more there are."""
+    yield from lines[:LISTED]
+    if len(lines) > LISTED:
+        yield f"  ... and {len(lines) - LISTED} more."
+
+
+def agreed(question: str, yes: bool) -> bool:
+    """Whether she agrees; where nobody can answer, only --yes does."""
+    if yes:
+        return True
+    need_somebody("--yes goes on without asking")
+    return click.confirm(question)
+
+
+def new_passphrase() -> str:
+    """The passphrase that locks a file, typed twice and never shown."""
+    need_somebody("the passphrase that locks a file is typed at a terminal")
+    click.echo("Whoever forgets this passphrase has lost the locked file; write it down somewhere safe.")
+    passphrase: str = click.prompt(
+        "Passphrase to lock it with", hide_input=True, confirmation_prompt="The same again"
+    )
+    if len(passphrase) < SHORTEST_PASSPHRASE:
+        raise UnknownValue(
+            f"A passphrase has at least {SHORTEST_PASSPHRASE} characters; nothing was written."
+        )
+    return passphrase
+
+
+def passphrase_for(path: Path) -> str:
+    """The passphrase that unlocks a file; none is needed for one that is not locked."""
+    if not is_locked(path):
+        return ""
+    need_somebody("the passphrase that unlocks a file is typed at a terminal")
+    passphrase: str = click.prompt(f"Passphrase that unlocks {path.name}", hide_input=True)
+    return passphrase
+
+
+def need_somebody(instead: str) -> None:
+    """Refuse to ask where nobody can answer, and say what does without asking."""
+    if not terminal.somebody_is_there():
+        raise NobodyThere(f"Nobody can answer here, because this is no terminal; {instead}.")
+
+
+def tell_earlier_beginning(record: Record, began: date | None) -> None:
+    """Say where the record begins now, if it began later before."""
+    moved = begins_earlier(began, record.first_day(), "tracker undo") if began else ""
+    if moved:
+        click.echo(moved)

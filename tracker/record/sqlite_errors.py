@@ -1,0 +1,102 @@
+"""The one place where SQLite's errors become sentences."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import NamedTuple
+
+from tracker.diary.errors import (
+    DamagedRecord,
+    ForeignRecord,
+    LockedRecord,
+    RecordTrouble,
+    UnwritableRecord,
+)
+from tracker.record import files
+
+LEAST_ROOM = 64 * 1024
+"""Bytes that the side files of a record take at the least."""
+
+
+class FileKind(NamedTuple):
+    """How sentences speak of a file, and what they advise."""
+
+    called: str
+    if_foreign: str
+    if_damaged: str
+    if_empty: str
+
+
+RECORD = FileKind(
+    "The record",
+    "Name another file with --record, or move this one away.",
+    "run tracker check, or bring back a backup with tracker restore",
+    "bring back a backup with tracker restore, or remove it",
+)
+COPY = FileKind(
+    "The copy", "Name a backup or another copy of a record.", "take another one", "take another one"
+)
+"""A file that was named to bring something back from, or in."""
+
+
+@contextmanager
+def in_sentences(path: Path | str, kind: FileKind = RECORD) -> Iterator[None]:
+    """Turn an error of SQLite into the one of ours that names the file and what to do."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise _sentence(error, path, kind) from error
+
+
+def is_held(error: sqlite3.Error) -> bool:
+    """Whether another program is in the way."""
+    return _name(error).startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
+
+
+def _name(error: sqlite3.Error) -> str:
+    return getattr(error, "sqlite_errorname", None) or ""
+
+
+def _sentence(error: sqlite3.Error, path: Path | str, kind: FileKind) -> RecordTrouble:
+    name = _name(error)
+    if is_held(error):
+        return LockedRecord(
+            f"{kind.called} {path} is held by another program; nothing was kept. Close it and try again."
+        )
+    if name.startswith("SQLITE_READONLY"):
+        return UnwritableRecord(
+            f"{kind.called} {path} is read-only; nothing was kept. Give yourself leave to write it."
+        )
+    hindered = name.startswith(("SQLITE_CANTOPEN", "SQLITE_IOERR", "SQLITE_PERM"))
+    if name.startswith("SQLITE_FULL") or (hindered and _is_full(Path(path))):
+        return UnwritableRecord(f"The disk of {path} is full; nothing was kept. Make room and try again.")
+    if name.startswith("SQLITE_NOTADB"):
+        return foreign(path, kind)
+    if name.startswith("SQLITE_CORRUPT"):
+        return DamagedRecord(f"{kind.called} {path} is damaged; {kind.if_damaged}.")
+    if hindered:
+        return UnwritableRecord(
+            f"{kind.called} {path} cannot be opened or written; nothing was kept. "
+            "Look at its folder and disk."
+        )
+    return RecordTrouble(f"{kind.called} {path} could not be used ({error}); nothing was kept.")
+
+
+def _is_full(path: Path) -> bool:
+    import shutil
+
+    with suppress(OSError):
+        return shutil.disk_usage(path.parent).free < LEAST_ROOM
+    return False
+
+
+def foreign(path: Path | str, kind: FileKind = RECORD) -> ForeignRecord:
+    """The refusal of a file that is not ours; where a record lay once, the way back to it is named."""
+    advice = kind.if_foreign
+    if kind is RECORD and files.made_backups(Path(path)):
+        folder = files.backups_folder(Path(path))
+        advice = f"Backups of the record that lay there are in {folder}; bring one back with tracker restore."
+    return ForeignRecord(f"{path} is not a record of this program; it was not touched. {advice}")

@@ -1,0 +1,96 @@
+"""What is asked once before past days are put in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from tracker.diary.errors import UnknownValue
+from tracker.diary.scales import Scale
+from tracker.editing.catch_up_options import CatchUpOptions, OldColour
+from tracker.screens.form import Question
+from tracker.screens.form_screen import CHOOSE, LEAVE_IT, ROWS, FormScreen
+from tracker.screens.key_commands import Command
+from tracker.screens.settings_form import YES_NO
+
+BEGIN = Command(("enter",), "Enter", "begin", "Begin")
+
+
+class CatchUpScreen(FormScreen):
+    """Enter begins with what is proposed."""
+
+    COMMANDS_HERE = (BEGIN, ROWS, CHOOSE, LEAVE_IT)
+    HEADING = "Catching up: put in past days, a key a day"
+
+    def questions(self) -> list[Question]:
+        return [
+            Question(
+                "basis",
+                "These days are",
+                "",
+                [("", "remembered"), ("paper", "copied from paper kept at the time")],
+                "Remembered days over 14 days old are kept and shown; findings leave them out. "
+                "Copied ones count in full.",
+            ),
+            Question(
+                "both",
+                "I copy",
+                "no",
+                [("no", "one grid, month after month"), ("yes", "both grids, a month of each in turn")],
+                "At the end of a month its sums are shown, to hold against the paper.",
+            ),
+            Question(
+                "sleep_under",
+                "A night's sleep stands under",
+                "0",
+                [("0", "the day I got up"), ("1", "the day I went to bed")],
+                "Where the old grid puts it; the second moves each sleep on by a day.",
+            ),
+            Question(
+                "not_anxious",
+                "A mood without the mark was",
+                "no",
+                [("no", "not noted either way"), ("yes", "not anxious")],
+                "Whether a day without the mark on paper is a day without it.",
+            ),
+            Question(
+                "colours",
+                f"My old {self.editor.grid} colours",
+                "",
+                (),
+                f"If wanted; those of {self.editor.grid}, where you stood. A key for each colour and what it "
+                "meant: w=2a z=5 o=x means w is level 2 and anxious, z level 5, o could not say.",
+            ),
+        ]
+
+    def take(self, answers: dict[str, str]) -> None:
+        colours = read_colours(answers["colours"], self.editor.scale)
+        self.editor.catch_up(
+            CatchUpOptions(
+                "paper" if answers["basis"] else None,
+                int(answers["sleep_under"]),
+                answers["both"] == "yes",
+                answers["not_anxious"] == YES_NO[0][0],
+                colours,
+            )
+        )
+
+
+def read_colours(text: str, scale: Scale) -> Mapping[str, OldColour]:
+    """The table of old colours: `w=2a z=5 o=x`.
+
+    Raises UnknownValue and names the entry that cannot be read.
+    """
+    return dict(_colour(entry, scale) for entry in text.casefold().split())
+
+
+def _colour(entry: str, scale: Scale) -> tuple[str, OldColour]:
+    key, _, meaning = entry.partition("=")
+    if len(key) != 1 or not key.isalpha() or key in "ax":
+        raise UnknownValue(f"'{entry}' is no colour: begin with one letter other than a and x, then =.")
+    anxious, level = meaning.endswith("a"), meaning.removesuffix("a")
+    if level == "x":
+        return key, OldColour(None, anxious)
+    found = scale.level_for_key(level) if level else None
+    if found is None:
+        raise UnknownValue(f"'{entry}': after = comes a key of {scale.grid}, or x, and a if anxious.")
+    return key, OldColour(found.id, anxious)

@@ -1,0 +1,163 @@
+"""Levels, buckets, shift kinds, breaks and her own lines as questions, and the choices they mean."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterator, Mapping
+from datetime import date, time
+from typing import Any
+
+from tracker.diary.choices import Break, Choices
+from tracker.diary.errors import UnknownValue
+from tracker.diary.rota import ShiftKind, checked_kind, new_kind
+from tracker.diary.scales import Scale, mood_scale, read_bounds, renamed, sleep_scale
+from tracker.record.choice_rows import WasKept, break_value, kind_value, new_scale_values, scale_value
+from tracker.screens.form import Question
+
+OWN_LINES = 3
+
+LEVELS_HELP = (
+    "The lowest first, parted by commas. As many as now: other words for the same levels. Another number: "
+    "other levels from today on; squares keep the level they were given."
+)
+BUCKETS_HELP = "Hours at which a bucket begins, from 0 up, like 0 4 6 8. Another set holds from today on."
+KIND_HELP = "Label, usual hours or none, work or no work. Days that are kept keep their hours."
+NEW_KIND_HELP = "A letter, then the same: r relief turn, 06:00-14:00, work"
+OWN_HELP = "A person or a practice, and the number: the first lines under 'where to turn'. No note."
+BREAKS_HELP = "From and to, parted by semicolons: 2026-04-01 to 2026-04-14; 2026-05-01 on"
+
+
+def more_questions(choices: Choices) -> list[Question]:
+    """What can be set with a line of text, as it stands."""
+    own = [*choices.own_help, *[""] * OWN_LINES][: max(OWN_LINES, len(choices.own_help))]
+    kinds = [
+        Question(f"kind {kind.id}", f"Shift {kind.code}", kind_text(kind), help=KIND_HELP)
+        for kind in choices.kinds
+    ]
+    return [
+        Question("mood", "Levels of mood", _labels(choices.scales.newest("mood")), help=LEVELS_HELP),
+        Question("sleep", "Buckets of sleep", _bounds(choices.scales.newest("sleep")), help=BUCKETS_HELP),
+        *kinds,
+        Question("new kind", "Another shift", "", help=NEW_KIND_HELP),
+        *(
+            Question(f"own {at}", f"Someone to turn to {at}", line, help=OWN_HELP)
+            for at, line in enumerate(own, 1)
+        ),
+        Question("breaks", "Breaks", "; ".join(map(break_text, choices.breaks)), help=BREAKS_HELP),
+    ]
+
+
+def _labels(scale: Scale) -> str:
+    return ", ".join(level.label for level in scale.levels)
+
+
+def _bounds(scale: Scale) -> str:
+    return " ".join(f"{level.from_hours:g}" for level in scale.levels[1:])
+
+
+def kind_text(kind: ShiftKind) -> str:
+    """`night, 20:00-08:30, work`."""
+    hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "none"
+    return f"{kind.label}, {hours}, {'work' if kind.works else 'no work'}"
+
+
+def break_text(span: Break) -> str:
+    """`2026-04-01 to 2026-04-14`, or `2026-05-01 on`."""
+    return f"{span.from_day} to {span.to_day}" if span.to_day else f"{span.from_day} on"
+
+
+def more_values(
+    choices: Choices, answers: Mapping[str, str], today: date, was_kept: WasKept
+) -> dict[str, Any]:
+    """The choices that the answers change: name and value.
+
+    Raises WrongScale or UnknownValue for what cannot be.
+    """
+    stood = {question.name: question.answer for question in more_questions(choices)}
+    new = {name: answer for name, answer in answers.items() if answer != stood.get(name)}
+    values: dict[str, Any] = {}
+    if "mood" in new:
+        values |= _mood_values(choices, [label.strip() for label in new["mood"].split(",")], today, was_kept)
+    if "sleep" in new:
+        values |= new_scale_values(sleep_scale(read_bounds(new["sleep"]), today), choices.scales, was_kept)
+    for kind in _changed_kinds(choices, new):
+        values |= kind_value(kind)
+    if any(name.startswith("own ") for name in new):
+        values["help.own"] = [line for name, line in answers.items() if name.startswith("own ") and line]
+    if "breaks" in new:
+        values |= _break_values(choices, new["breaks"])
+    return values
+
+
+def other_levels(choices: Choices, answers: Mapping[str, str]) -> list[str]:
+    """The grids that would have other levels than now, not only other words for them."""
+    moods, sleeps = choices.scales.newest("mood"), choices.scales.newest("sleep")
+    found = ["mood"] if len(answers["mood"].split(",")) != len(moods.levels) else []
+    return [*found, "sleep"] if answers["sleep"] != _bounds(sleeps) else found
+
+
+def _mood_values(choices: Choices, labels: list[str], today: date, was_kept: WasKept) -> dict[str, Any]:
+    scale = choices.scales.newest("mood")
+    if len(labels) == len(scale.levels):
+        words = {level.rank: label for level, label in zip(scale.levels, labels, strict=True)}
+        return scale_value(renamed(scale, words))
+    return new_scale_values(mood_scale(labels, today), choices.scales, was_kept)
+
+
+def _changed_kinds(choices: Choices, new: Mapping[str, str]) -> Iterator[ShiftKind]:
+    kinds = {f"kind {kind.id}": kind for kind in choices.kinds}
+    for name, text in new.items():
+        if name in kinds:
+            yield checked_kind(read_kind(kinds[name], text), choices.kinds)
+    added = new.get("new kind", "")
+    if added:
+        code, _, rest = added.partition(" ")
+        label = rest.partition(",")[0].strip()
+        kind = new_kind(code.casefold(), label, choices.kinds)
+        yield checked_kind(read_kind(kind, rest), choices.kinds)
+
+
+def read_kind(kind: ShiftKind, text: str) -> ShiftKind:
+    """A kind with the label, the hours and the work that a line gives; what it leaves out stays as it is.
+
+    Raises UnknownValue for a line that is not of that form.
+    """
+    found = re.fullmatch(
+        r"\s*([^,]+?)\s*(?:,\s*(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)|,\s*(none))?\s*(?:,\s*(no )?(work))?\s*", text
+    )
+    if found is None:
+        raise UnknownValue(f"'{text}' is no shift; write it like night, 20:00-08:30, work.")
+    label, start, end, none, no, said = found.groups()
+    try:
+        hours = [time.fromisoformat(at.rjust(5, "0")) if at else None for at in (start, end)]
+    except ValueError:
+        raise UnknownValue(f"'{start}-{end}' are no hours of a day; write them like 20:00-08:30.") from None
+    named = kind._replace(label=label, works=no is None if said else kind.works)
+    return named._replace(start=hours[0], end=hours[1]) if start or none else named
+
+
+def _break_values(choices: Choices, text: str) -> dict[str, Any]:
+    spans = sorted((_read_break(part) for part in text.split(";") if part.strip()), key=lambda b: b.from_day)
+    for earlier, later in itertools.pairwise(spans):
+        if earlier.to_day is None or later.from_day <= earlier.to_day:
+            raise UnknownValue(f"The break {break_text(later)} overlaps {break_text(earlier)}.")
+    values: dict[str, Any] = {}
+    for span in choices.breaks:
+        values |= dict.fromkeys(break_value(span))
+    for span in spans:
+        values |= break_value(span)
+    return values
+
+
+def _read_break(text: str) -> Break:
+    found = re.fullmatch(r"\s*(\S+)\s+(?:to\s+(\S+)|on)\s*", text)
+    try:
+        if found is None:
+            raise ValueError(text)
+        span = Break(date.fromisoformat(found[1]), date.fromisoformat(found[2]) if found[2] else None)
+    except ValueError:
+        raise UnknownValue(f"'{text.strip()}' is no break; write 2026-04-01 to 2026-04-14.") from None
+    if span.to_day and span.to_day < span.from_day:
+        raise UnknownValue(f"The break {break_text(span)} ends before it begins.")
+    return span

@@ -1,0 +1,217 @@
+"""The page for the GP as it will read, what goes on it, and where to write it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.message import Message
+from textual.worker import get_current_worker
+
+from tracker import words
+from tracker.diary.days import Day
+from tracker.diary.errors import CannotWrite
+from tracker.editing.editor import Editor
+from tracker.grids.canvas import CellStyle
+from tracker.record.files import refuse_existing
+from tracker.screens.computing import ComputingScreen
+from tracker.screens.form import Question
+from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
+from tracker.screens.key_commands import ESCAPE, HELP, Command
+from tracker.screens.lines import wrapped
+from tracker.screens.page_parts import Parts, own_lines, place_for
+from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
+from tracker.screens.settings_form import YES_NO
+from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
+from tracker.summary.text import as_text
+from tracker.summary.writing import Print, check_place, usual_name, write_page
+
+if TYPE_CHECKING:
+    from tracker.summary.page_data import PageOptions
+    from tracker.summary.page_model import Page
+
+PDF_HAS_ROOM = "A PDF has more room; w writes one."
+SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
+
+
+class PageScreen(ComputingScreen, ScrolledScreen):
+    """A preview of the text page; the PDF and the Markdown page say the same."""
+
+    COMMANDS_HERE = (
+        SCROLL,
+        Command(("l",), "l", "my lines", "My own lines for the appointment"),
+        Command(("o",), "o", "what goes on it", "Period, notes and shifts"),
+        Command(("w",), "w", "write it", "Write the page to a file"),
+        ESCAPE,
+        HELP,
+    )
+    MARGIN = 0
+    WORK = "page"
+
+    class Ready(Message):
+        """The page is there."""
+
+        def __init__(self, page: Page) -> None:
+            super().__init__()
+            self.page = page
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__(editor)
+        self.parts = Parts()
+        self.page: Page | None = None
+        self.message = ""
+
+    def on_mount(self) -> None:
+        self.ask()
+
+    # --- asking the summary ------------------------------------------------------------------------------
+
+    def ask(self, parts: Parts | None = None) -> None:
+        """Make the page, with other parts where they are given.
+
+        Raises UnknownValue or WrongDay for a period that cannot be; then the page stays as it is.
+        """
+        days = self.editor.record.days()
+        if self.editor.first is None:
+            self.message = "Nothing is kept yet, so there is no page to make."
+            return
+        wishes = (parts or self.parts).wishes(days, self.editor.today)
+        self.parts, self.page, self.message = parts or self.parts, None, "Making the page. Esc leaves."
+        self._make(days, wishes, self.editor.today)
+
+    @work(thread=True, exclusive=True, group=WORK, exit_on_error=False)
+    def _make(self, days: dict[date, Day], wishes: PageOptions, today: date) -> None:
+        from tracker.analysis.findings import Left
+        from tracker.summary.content import page_of
+
+        worker, choices, clock = get_current_worker(), self.editor.choices, self.editor.record.clock
+        try:
+            page = page_of(days, choices, wishes, today, clock, cancelled=lambda: worker.is_cancelled)
+        except Left:
+            return
+        if not worker.is_cancelled:
+            self.post_message(self.Ready(page))
+
+    def on_page_screen_ready(self, message: Ready) -> None:
+        self.page, self.message = message.page, ""
+        self.redraw()
+
+    # --- keys and drawing --------------------------------------------------------------------------------
+
+    def deeds(self) -> Mapping[str, Callable[[], object]]:
+        return {
+            **super().deeds(),
+            "l": lambda: self.app.push_screen(LinesScreen(self.editor, self)),
+            "o": lambda: self.app.push_screen(PartsScreen(self.editor, self)),
+            "w": self.write,
+            "p": self.leave,
+            "escape": self.leave,
+        }
+
+    def write(self) -> None:
+        """Ask for the file, once there is a page."""
+        if self.page is not None:
+            self.app.push_screen(WriteScreen(self.editor, self))
+
+    def lines(self, width: int) -> list[Line]:
+        said = [(line, self.palette.accent) for line in wrapped(self.message, width)] if self.message else []
+        said += [("", self.palette.text)] if said else []
+        if self.page is None:
+            return said
+        text, left_out = as_text(self.page)
+        if left_out:
+            missing = f"{words.left_out(left_out)} {PDF_HAS_ROOM}"
+            said += [(line, self.palette.warning) for line in wrapped(missing, width)]
+            said.append(("", self.palette.text))
+        return [*said, *((line[:width], self.palette.text) for line in text.splitlines())]
+
+
+class _PageForm(FormScreen):
+    """A form that belongs to the page."""
+
+    def __init__(self, editor: Editor, page: PageScreen) -> None:
+        self.page_screen = page
+        super().__init__(editor)
+
+
+class LinesScreen(_PageForm):
+    """Her own words for the appointment; kept with the record."""
+
+    COMMANDS_HERE = (KEEP, ROWS, LEAVE_IT)
+    HEADING = "My own lines, first on the page"
+
+    def questions(self) -> list[Question]:
+        lines = self.editor.choices.page_lines
+        help = "What I would like from today: up to three lines. They are kept for the next page."
+        also = "What has changed, since when, what it keeps me from, what I have tried: up to four lines."
+        return [
+            *_lines("want", "I would like", lines.wants, WANTS_LINES, help),
+            *_lines("changed", "What has changed", lines.changed, CHANGED_LINES, also),
+        ]
+
+    def take(self, answers: dict[str, str]) -> None:
+        wants = checked_lines(own_lines(answers, "want"), WANTS_LINES, "What you would like")
+        changed = checked_lines(own_lines(answers, "changed"), CHANGED_LINES, "What has changed")
+        values: dict[str, object] = {"page.wants": wants, "page.changed": changed}
+        if self.editor.choose(values, "Kept: your lines for the appointment."):
+            self.page_screen.ask()
+        else:
+            self.error = self.editor.message
+
+
+def _lines(name: str, label: str, stand: Sequence[str], room: int, help: str) -> list[Question]:
+    filled = [*stand, *[""] * room][:room]
+    return [Question(f"{name}{at}", f"{label} {at}", line, help=help) for at, line in enumerate(filled, 1)]
+
+
+class PartsScreen(_PageForm):
+    """Period, notes and shifts."""
+
+    COMMANDS_HERE = (KEEP, ROWS, CHOOSE, LEAVE_IT)
+    HEADING = "What goes on the page"
+
+    def questions(self) -> list[Question]:
+        parts = self.page_screen.parts
+        help = "A date like 2026-03-17, or today, yesterday, mon to sun; empty: the usual 14 weeks."
+        return [
+            Question("first", "From", parts.first, help=help),
+            Question("last", "To", parts.last, help=help),
+            Question("notes", "Notes of its last 14 days", parts.notes, YES_NO, words.HANDING_OVER[0]),
+            Question("shifts", "Shifts", parts.shifts, SHIFTS, "Names of your own may tell where you work."),
+        ]
+
+    def take(self, answers: dict[str, str]) -> None:
+        self.page_screen.ask(Parts(**answers))
+
+
+class WriteScreen(_PageForm):
+    """Where to, and on what paper."""
+
+    COMMANDS_HERE = (Command(("enter",), "Enter", "write", "Write the page"), ROWS, CHOOSE, LEAVE_IT)
+    HEADING = "Write the page"
+
+    def questions(self) -> list[Question]:
+        return [
+            Question("file", "File", f"~/{usual_name(self.editor.today)}", help="Ends in .pdf, .txt or .md."),
+            Question("letter", "Paper", "no", (("no", "A4"), ("yes", "US Letter"))),
+            Question("fax", "For fax or copier", "no", YES_NO, "White squares with a bar for the level."),
+            Question("over", "Write over a file that is there", "no", YES_NO),
+        ]
+
+    def preface(self) -> Sequence[tuple[str, CellStyle]]:
+        return [(line, self.palette.quiet) for line in words.HANDING_OVER]
+
+    def take(self, answers: dict[str, str]) -> None:
+        page, place = self.page_screen.page, place_for(answers["file"])
+        if page is None:
+            return
+        if place.is_file() and answers["over"] == "no":
+            raise CannotWrite(f"{place} is there already; choose to write over it, or name another file.")
+        refuse_existing(place, True, self.editor.record.path)
+        check_place(place, over=True)
+        left_out = write_page(page, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
+        missing = f" {words.left_out(left_out)}" if left_out else ""
+        self.page_screen.message = words.page_written(place) + missing
+        self.page_screen.top = 0  # where it is said
