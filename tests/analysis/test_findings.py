@@ -17,10 +17,11 @@ from tracker.analysis.findings import Left, find
 from tracker.analysis.findings_json import as_json
 from tracker.analysis.results import Findings, Topic
 from tracker.analysis.statements import group_statements
-from tracker.diary.choices import Choices, Settings
+from tracker.diary.choices import Choices
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import WrongDay
+from tracker.diary.settings import Settings
 
 BARRED = re.compile(
     r"\b(depress|bipolar|mania|manic|insomni|disorder|syndrome|symptom|episode|relapse|remission|severe|moderate"

@@ -10,8 +10,8 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.keeping import stands
-from tracker.diary.choices import Settings
 from tracker.diary.days import Change
+from tracker.diary.settings import Settings
 from tracker.record.store import Record
 
 ANOTHER_DAY = "A day to correct or to add (yesterday, mon to sun, 2026-03-12; Enter alone: none)"

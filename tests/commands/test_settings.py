@@ -6,11 +6,11 @@ from datetime import date
 import pytest
 
 from tests.commands.conftest import Run
-from tracker.commands.settings_command import HELP
-from tracker.diary.choices import SETTING_NAMES, Choices, Settings
+from tracker.diary.choices import Choices
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.help_page import help_page, how_it_works, where_to_turn
+from tracker.diary.settings import SETTINGS, Settings
 from tracker.record.store import Record
 
 Kept = Callable[[], Record]
@@ -20,12 +20,8 @@ TODAY = date(2026, 3, 17)
 class TestSettings:
     def test_every_setting_is_shown_with_its_value_and_meaning(self, run: Run) -> None:
         lines = run("settings").stdout.splitlines()
-        assert [line.split()[0] for line in lines] == list(SETTING_NAMES)
-        assert tuple(HELP) == SETTING_NAMES
-        assert (
-            lines[2]
-            == "day_change_hour  4                hour at which a day begins, 0 to 12; 12 for nights only"
-        )
+        assert [line.split()[0] for line in lines] == list(SETTINGS)
+        assert lines[1] == "first_weekday    monday           The first column of the month."
 
     def test_a_setting_is_changed_and_stands(self, run: Run) -> None:
         assert run("settings", "country", "scotland").stdout == "country is now Scotland.\n"

@@ -15,12 +15,13 @@ from tracker.diary.changes import (
     shift_change,
     sleep_change,
 )
-from tracker.diary.choices import Choices, Settings
+from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP
+from tracker.diary.settings import Settings
 
 TODAY, LATER = date(2026, 3, 17), date(2026, 3, 18)
 GOOD = DEFAULT_MOOD.levels[3]

@@ -10,10 +10,11 @@ import pytest
 from tests.keeping import keep, stands
 from tests.waiting import older
 from tracker import words
-from tracker.diary.choices import Break, Settings
+from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.scales import GRIDS, Grid
+from tracker.diary.settings import Settings
 from tracker.diary.waiting import SquareKey
 from tracker.editing.catch_up_options import CatchUpOptions, OldColour
 from tracker.editing.editor import Editor

@@ -2,10 +2,11 @@
 
 from datetime import date, timedelta
 
-from tracker.diary.choices import Break, Settings
+from tracker.diary.choices import Break
 from tracker.diary.days import Change
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import mood_scale
+from tracker.diary.settings import Settings
 from tracker.record.choice_rows import break_value, kind_value, scale_value
 from tracker.record.store import Record
 

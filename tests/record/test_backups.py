@@ -9,10 +9,10 @@ import pytest
 
 from tests.conftest import LONDON, NOW
 from tests.record.sample import TODAY, fill
-from tracker.diary.choices import Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
+from tracker.diary.settings import Settings
 from tracker.record import backups, connection, erase, files, snapshots
 from tracker.record.json_export import record_as_json
 from tracker.record.store import Record

@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.conftest import LONDON
-from tracker.diary.choices import Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import NothingToUndo
+from tracker.diary.settings import Settings
 from tracker.record import erase
 from tracker.record.json_export import record_as_json
 from tracker.record.merge import join

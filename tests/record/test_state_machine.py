@@ -12,10 +12,11 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 
-from tracker.diary.choices import Break, Settings, in_break
+from tracker.diary.choices import Break, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Field, State
 from tracker.diary.errors import NothingToUndo
+from tracker.diary.settings import Settings
 from tracker.record.choice_rows import break_value
 from tracker.record.store import Record
 

@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import LONDON
-from tracker.diary.choices import Break, Settings
+from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import NothingToUndo, UnknownValue, WrongDay
+from tracker.diary.settings import Settings
 from tracker.record.choice_rows import break_value
 from tracker.record.store import Record
 

@@ -8,11 +8,12 @@ import pytest
 
 from tests.summary.sheets import CHOICES, CLOCK, TODAY, keep, mark, page, with_late
 from tracker.analysis.findings import find
-from tracker.diary.choices import Break, Settings
+from tracker.diary.choices import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import WrongDay
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale, sleep_scale
+from tracker.diary.settings import Settings
 from tracker.summary.content import page_of
 from tracker.summary.page_data import PageOptions, chosen_period, usual_period
 from tracker.summary.page_model import Page

@@ -14,9 +14,10 @@ from pypdf.generic import ContentStream
 
 from tests.summary.sheets import CHOICES, LONG_LABELS, TODAY, keep
 from tracker import words
-from tracker.diary.choices import Break, Choices, Settings
+from tracker.diary.choices import Break, Choices
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.diary.settings import Settings
 from tracker.grids.colour import grey_of
 from tracker.summary.page_model import UNSHOWN
 from tracker.summary.paper import as_pdf

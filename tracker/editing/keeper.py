@@ -8,11 +8,12 @@ from datetime import date, timedelta
 from tracker import words
 from tracker.diary.answers import begins_earlier
 from tracker.diary.changes import note_change
-from tracker.diary.choices import Break, Choices, Settings
+from tracker.diary.choices import Break, Choices
 from tracker.diary.dates import short_day
 from tracker.diary.days import Basis, Change
 from tracker.diary.errors import TrackerError
 from tracker.diary.scales import GRIDS
+from tracker.diary.settings import Settings
 from tracker.editing.catch_up import CatchUp
 from tracker.editing.standing import Standing
 from tracker.record.batch_writer import Batch

@@ -6,12 +6,12 @@ from datetime import date, timedelta
 from typing import Literal
 
 from tracker import words
-from tracker.diary.choices import Settings
 from tracker.diary.dates import short_day
 from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import night_dates
 from tracker.diary.scales import Grid, Scale
+from tracker.diary.settings import Settings
 from tracker.diary.waiting import SquareKey, Waiting
 from tracker.editing.day_cache import DayCache
 from tracker.grids.descriptions import spoken_rota

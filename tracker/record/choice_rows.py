@@ -12,12 +12,13 @@ from types import MappingProxyType
 from typing import Any
 
 from tracker.diary.answers import days_in_words
-from tracker.diary.choices import SETTING_NAMES, Break, Choices, PageLines, Settings
+from tracker.diary.choices import Break, Choices, PageLines
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change
 from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales, taken_back
+from tracker.diary.settings import SETTINGS, Settings
 from tracker.words import break_taken_away, end_of_break, listed
 
 Values = Mapping[str, Any]
@@ -71,14 +72,14 @@ def _under(values: Values, first: str) -> Iterator[Any]:
 
 
 def _settings(values: Values) -> Settings:
-    chosen = {name: values[f"setting.{name}"] for name in SETTING_NAMES if f"setting.{name}" in values}
+    chosen = {name: values[f"setting.{name}"] for name in SETTINGS if f"setting.{name}" in values}
     return Settings()._replace(**chosen)
 
 
 def setting_values(settings: Settings, before: Settings) -> dict[str, Any]:
     """The rows that lead from one set of settings to another."""
     new, old = settings._asdict(), before._asdict()
-    return {f"setting.{name}": new[name] for name in SETTING_NAMES if new[name] != old[name]}
+    return {f"setting.{name}": new[name] for name in SETTINGS if new[name] != old[name]}
 
 
 def _scales(values: Values, former: Values) -> Scales:

@@ -14,7 +14,7 @@ from typing import Any, Literal, Self
 from tracker import words
 from tracker.diary.answers import changes_in_words
 from tracker.diary.changes import basis_by_hand, changes_something, check, check_text
-from tracker.diary.choices import Choices, Settings, again_in_words
+from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.days import (
     FIELDS,
@@ -30,6 +30,7 @@ from tracker.diary.days import (
 )
 from tracker.diary.errors import DamagedRecord, NothingToUndo, UnwritableRecord
 from tracker.diary.scales import GRIDS
+from tracker.diary.settings import Settings, again_in_words
 from tracker.record import connection, files, schema
 from tracker.record.batch_writer import Batch, TableRow, Writer, as_json, entry_from
 from tracker.record.choice_rows import (

@@ -15,8 +15,8 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from tracker import words
-from tracker.diary.choices import Settings
 from tracker.diary.errors import in_one_sentence
+from tracker.diary.settings import Settings
 from tracker.editing.editor import Editor
 from tracker.grids.palette import Palette, colours_of
 from tracker.grids.themes import theme_names

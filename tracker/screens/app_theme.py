@@ -9,8 +9,8 @@ from dataclasses import replace
 from textual.theme import BUILTIN_THEMES
 from textual.theme import Theme as TextualTheme
 
-from tracker.diary.choices import Settings
 from tracker.diary.scales import GRIDS, Scales
+from tracker.diary.settings import Settings
 from tracker.grids.palette import Palette, usable_marks
 from tracker.grids.themes import (
     DEFAULT_THEME,

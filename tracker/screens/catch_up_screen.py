@@ -6,11 +6,11 @@ from collections.abc import Mapping
 
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import Scale
+from tracker.diary.settings import YES_NO
 from tracker.editing.catch_up_options import CatchUpOptions, OldColour
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.key_commands import Command
-from tracker.screens.settings_form import YES_NO
 
 BEGIN = Command(("enter",), "Enter", "begin", "Begin")
 

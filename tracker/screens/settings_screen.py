@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tracker.diary.choices import Settings
 from tracker.diary.errors import TrackerError
+from tracker.diary.settings import SETTINGS, Settings
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.key_commands import MORE_SETTINGS
-from tracker.screens.settings_form import TEXTS, draw_ramps, setting_question, with_answers
+from tracker.screens.settings_form import draw_ramps, setting_question, with_answers
 
 
 class TriedSettings(FormScreen):
@@ -49,7 +49,7 @@ class SettingsScreen(TriedSettings):
 
     COMMANDS_HERE = (KEEP, LEAVE_IT, MORE_SETTINGS, ROWS, CHOOSE)
     HEADING = "Settings"
-    ASKED = tuple(TEXTS)
+    ASKED = tuple(SETTINGS)
 
     def take(self, answers: dict[str, str]) -> None:
         self.editor.refresh()  # what was set elsewhere meanwhile stays

@@ -13,6 +13,7 @@ from textual.worker import get_current_worker
 from tracker import words
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
+from tracker.diary.settings import YES_NO
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import CellStyle
 from tracker.record.files import refuse_existing
@@ -23,7 +24,6 @@ from tracker.screens.key_commands import ESCAPE, HELP, Command
 from tracker.screens.lines import wrapped
 from tracker.screens.page_parts import Parts, own_lines, place_for
 from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
-from tracker.screens.settings_form import YES_NO
 from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.text import as_text
 from tracker.summary.writing import Print, check_place, usual_name, write_page
