@@ -58,6 +58,39 @@ def test_it_says_in_one_sentence_what_it_kept(run: Run, arguments: list[str], se
     assert (result.exit_code, result.stdout, result.stderr) == (0, sentence + "\n", "")
 
 
+@pytest.mark.parametrize(
+    ("called", "said"),
+    [
+        (["--called", "01:00-04:30"], "called for 3.5 hours"),
+        (["--called", "01:00-02:00", "--called", "05:00-06:00"], "called for 2 hours"),
+        (["--called", "night"], "called at night"),
+    ],
+)
+def test_being_called_is_kept_with_the_shift(run: Run, kept: Kept, called: list[str], said: str) -> None:
+    run("put", "yesterday", "--shift", "c")
+    result = run("put", "yesterday", *called)
+    assert result.stdout == f"Kept for Mon 16 March 2026: shift on call ({said}).\n"
+    again = run("put", "yesterday", "--shift", "c")
+    assert again.stdout == "Mon 16 March 2026 stood so already; nothing was written.\n"
+    run("put", "yesterday", "--shift", "n")
+    with kept() as record:
+        shift = record.day(date(2026, 3, 16)).shift
+        assert shift is not None
+        assert (shift.value, "called" in shift.detail) == ("night", False)
+
+
+def test_a_shift_and_its_calls_are_kept_at_once(run: Run) -> None:
+    result = run("put", "--shift", "c", "--called", "night")
+    assert result.stdout == "Kept for Tue 17 March 2026: shift on call (called at night).\n"
+
+
+def test_calls_of_a_shift_that_is_not_on_call_are_refused(run: Run) -> None:
+    run("put", "--shift", "n")
+    result = run("put", "--called", "01:00-04:30")
+    sentence = "Only an on-call shift takes calls; 17 March 2026 has night.\n"
+    assert (result.exit_code, result.stderr) == (1, sentence)
+
+
 def test_a_slip_of_the_year_that_moves_the_beginning_of_the_record_is_told(run: Run) -> None:
     run("put", "--mood", "4")
     told = run("put", "2006-03-17", "--mood", "4", "--paper").stdout

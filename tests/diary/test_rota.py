@@ -52,8 +52,10 @@ def test_nights_are_derived_from_the_hours_not_from_the_name(clock: Clock) -> No
     assert night_dates(days, kinds, clock) == {MON + timedelta(1)}
 
 
-def test_an_on_call_of_24_hours_covers_a_night(clock: Clock) -> None:
-    assert night_dates(rota("c", clock), KINDS, clock) == {MON}
+def test_hours_of_work_are_added_up_over_one_night_only(clock: Clock) -> None:
+    two_evenings = ShiftKind("long-stay", "w", "long stay", time(22), time(1))
+    days = [_day(shift_change(MON + timedelta(n), two_evenings, clock)) for n in range(2)]
+    assert night_dates(days, {"long-stay": two_evenings}, clock) == set()
 
 
 def test_a_night_without_moments_is_taken_by_its_kind(clock: Clock) -> None:
@@ -97,4 +99,4 @@ def test_the_rota_of_some_days_is_what_each_part_of_it_says(clock: Clock) -> Non
     assert found.nights == night_dates(days, KINDS, clock)
     assert found.quick == {MON + timedelta(1)}
     assert found.quick < found.working
-    assert found.working == {day.date for day in days if KINDS[day.shift_kind].works}
+    assert found.working == {day.date for day in days if KINDS[day.shift_kind].work == "yes"}

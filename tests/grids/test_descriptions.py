@@ -46,6 +46,11 @@ def test_a_day_is_said_in_one_line(kept: Day, words: str) -> None:
     assert spoken_day(grid_data([kept]), D) == f"Tue 17 March: {words}"
 
 
+def test_on_call_is_said_with_what_she_was_called_for() -> None:
+    kept = Day(D, shift=Square("call", detail={"called": "night"}))
+    assert spoken_day(grid_data([kept]), D).endswith("on call, called at night")
+
+
 def test_exact_hours_are_said_where_they_were_kept() -> None:
     kept = Day(D, sleep=Square("sleep8-5", detail={"hours": 6.5}))
     assert spoken_day(grid_data([kept]), D).endswith("sleep 6-7 h (6.5 h, the sleep before)")

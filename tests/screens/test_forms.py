@@ -193,7 +193,7 @@ class TestMoreSettings:
 
     def test_a_shift_takes_its_label_and_hours(self) -> None:
         kind = answered(Choices(), kind_night="night turn, 22:00-06:00, work").kinds_by_id["night"]
-        assert (kind.label, kind.start, kind.end, kind.works) == ("night turn", time(22), time(6), True)
+        assert (kind.label, kind.start, kind.end, kind.work) == ("night turn", time(22), time(6), "yes")
 
     def test_another_shift_is_added(self) -> None:
         kind = answered(Choices(), new_kind="r relief turn, 06:00-14:00").kinds_by_id["relief-turn"]

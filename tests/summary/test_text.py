@@ -77,7 +77,7 @@ def full(length: int, choices: Choices = CHOICES) -> dict[date, Day]:
     return keep(
         mood="".join(islice(cycle([*mood, "?", "."]), length - 1)) + mood[0],
         sleep="".join(islice(cycle([*sleep, "?", "."]), length)),
-        shifts="".join(islice(cycle("seldncovk"), length)),
+        shifts="".join(islice(cycle("seldnnovk"), length)),
         anxious="".join(islice(cycle("yn"), length)),
         scales=scales,
     )

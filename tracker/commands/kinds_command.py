@@ -9,7 +9,7 @@ import click
 from tracker.cells import padded
 from tracker.commands.shared import open_record
 from tracker.diary.errors import UnknownValue
-from tracker.diary.rota import ShiftKind, checked_kind, new_kind
+from tracker.diary.rota import WORKS, ShiftKind, Work, checked_kind, new_kind
 from tracker.record.choice_rows import kind_value
 
 EXAMPLES = """\b
@@ -17,14 +17,23 @@ Examples:
   tracker kinds
   tracker kinds r --label "relief turn" --hours 06:00-14:00
   tracker kinds n --hours 22:00-06:00
+  tracker kinds c --work yes
 """
+WORK_IN_WORDS = {"yes": "", "on call": ", work when called", "no": ", no work"}
 
 
 @click.command("kinds", epilog=EXAMPLES)
 @click.argument("code", required=False)
 @click.option("--label", help="The word for it.")
 @click.option("--hours", metavar="START-END", help="Usual hours, like 22:00-06:00; none to take them away.")
-@click.option("--work/--no-work", "works", default=None, help="Whether it is work.")
+@click.option(
+    "--work",
+    type=click.Choice(WORKS),
+    is_flag=False,
+    flag_value="yes",
+    help="Whether it is work; on call: only while you are called.",
+)
+@click.option("--no-work", is_flag=True, help="The same as --work no.")
 @click.option("--code", "new_code", metavar="LETTER", help="Another letter for it.")
 @click.pass_context
 def command(
@@ -33,14 +42,16 @@ def command(
     code: str | None,
     label: str | None,
     hours: str | None,
-    works: bool | None,
+    work: Work | None,
+    no_work: bool,
     new_code: str | None,
 ) -> None:
     """Show the kinds of shifts, change the one with a CODE, or add one.
 
     Shifts that were kept before stay as they were kept, with their hours.
     """
-    changes_nothing = (label, hours, works, new_code) == (None, None, None, None)
+    work = "no" if no_work else work
+    changes_nothing = (label, hours, work, new_code) == (None, None, None, None)
     record = open_record(ctx, "refuse" if changes_nothing else "begin")
     kinds = record.choices().kinds
     if code is None:
@@ -57,7 +68,7 @@ def command(
     kind = kind._replace(
         code=(new_code or kind.code).casefold(),
         label=label or kind.label,
-        works=kind.works if works is None else works,
+        work=work or kind.work,
     )
     if hours is not None:
         kind = kind._replace(start=None, end=None) if hours == "none" else _with_hours(kind, hours)
@@ -77,4 +88,4 @@ def _with_hours(kind: ShiftKind, text: str) -> ShiftKind:
 def spoken(kind: ShiftKind) -> str:
     """`n  night  20:00-08:30`."""
     hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "no usual hours"
-    return f"{kind.code}  {padded(kind.label, 14)} {hours}{'' if kind.works else ', no work'}"
+    return f"{kind.code}  {padded(kind.label, 14)} {hours}{WORK_IN_WORDS[kind.work]}"

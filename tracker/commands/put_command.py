@@ -17,9 +17,12 @@ from tracker.diary.answers import (
     shift_answer,
     sleep_answer,
 )
+from tracker.diary.calls import called_answer
 from tracker.diary.changes import answer, basis_by_hand, mood_changes, note_change
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
-from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Field
+from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Day, Field, Square
 from tracker.diary.errors import UnknownValue
 from tracker.record.store import Record
 
@@ -28,6 +31,7 @@ Examples:
   tracker put --sleep 6 --mood 4
   tracker put yesterday --mood good --anxious no --shift night
   tracker put 2026-03-12 --hours 6.5 --note "Swapped the late turn."
+  tracker put yesterday --shift c --called 01:00-04:30
   tracker put --from mon --to yesterday
 """
 
@@ -39,6 +43,12 @@ Examples:
 @click.option("--hours", metavar="N", help="Exact hours slept, kept as they are.")
 @click.option("--anxious", metavar="yes|no", help="Whether the day is marked anxious.")
 @click.option("--shift", metavar="KIND", help="Code or label of the shift that starts on the day.")
+@click.option(
+    "--called",
+    multiple=True,
+    metavar="FROM-TO",
+    help="When on call called you: 01:00-04:30, night, or no.",
+)
 @click.option("--note", metavar="TEXT", help=words.NO_NAMES_IN_NOTES)
 @click.option("--clear", multiple=True, type=click.Choice(FIELDS), help="Take a field away again.")
 @click.option("--from", "first", metavar="DAY", help="Ask day by day, from this one ...")
@@ -53,6 +63,7 @@ def command(
     last: str | None,
     paper: bool,
     clear: tuple[Field, ...],
+    called: tuple[str, ...],
     **answers: str | None,
 ) -> None:
     """Keep a day; without options the squares that wait are asked for in plain lines.
@@ -61,6 +72,7 @@ def command(
     """
     basis: Basis | None = "paper" if paper else None
     given = {name: text for name, text in answers.items() if text is not None}
+    given |= {"called": ", ".join(called)} if called else {}
     if first or last:
         if day or given or clear:
             raise click.UsageError("--from and --to ask day by day; leave the day and the values out.")
@@ -123,14 +135,25 @@ def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Fiel
         yield sleep_answer(day, given["sleep"], choices)
     if "anxious" in given:
         yield anxious_answer(day, given["anxious"])
-    if "shift" in given:
-        yield shift_answer(day, given["shift"], choices, record.clock)
+    if "shift" in given or "called" in given:
+        yield _shift(record.day(day), given, choices, record.clock)
     if "note" in given:
         yield note_change(day, given["note"])
     for field in clear:
         if field in given:
             raise click.UsageError(f"--{field} and --clear {field} contradict each other.")
         yield answer(day, field, "cleared")
+
+
+def _shift(day: Day, given: dict[str, str], choices: Choices, clock: Clock) -> Change:
+    """The shift of a day, and what she was called for."""
+    if "shift" not in given:
+        return called_answer(day, given["called"], choices, clock)
+    change = shift_answer(day.date, given["shift"], choices, clock)
+    if "called" not in given:
+        return change
+    as_it_will_be = day._replace(shift=Square(change.value, detail=change.detail))
+    return called_answer(as_it_will_be, given["called"], choices, clock)
 
 
 def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:

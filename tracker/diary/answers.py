@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from datetime import date
 
+from tracker.diary.calls import called_in_words
 from tracker.diary.changes import answer, anxious_change, shift_change, sleep_change
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
@@ -173,7 +174,8 @@ def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
         return "anxious" if change.value == "yes" else "not anxious"
     if field == "shift":
         kind = choices.kinds_by_id.get(change.value)
-        return f"shift {kind.label if kind else change.value}"
+        called = called_in_words(change.detail)
+        return f"shift {kind.label if kind else change.value}{f' ({called})' if called else ''}"
     return "a note"
 
 

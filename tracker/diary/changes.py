@@ -10,9 +10,9 @@ from typing import Any
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, as_stamp
 from tracker.diary.dates import within_reach
-from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, Basis, Change, Day, Field, State
+from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, Basis, Change, Day, Field, Square, State
 from tracker.diary.errors import UnknownValue, WrongDay
-from tracker.diary.rota import ShiftKind
+from tracker.diary.rota import CALLED, ShiftKind
 from tracker.diary.scales import Level
 
 AHEAD_LONGEST = timedelta(days=3 * 366)
@@ -122,9 +122,17 @@ def _check_level(change: Change, choices: Choices) -> None:
 
 
 def changes_something(change: Change, day: Day) -> bool:
-    """Whether a change would alter what stands; a bare value leaves the detail of the same value."""
+    """Whether a change would alter what stands; what it does not speak of, it leaves.
+
+    A bare value leaves the detail of the same value, and the same shift the calls that are noted on it.
+    """
     square = day.square(change.field)
     if square is None:
         return change.state != "cleared"
     same = square.state == change.state and square.value == change.value
-    return not (same and (not change.detail or dict(change.detail) == dict(square.detail)))
+    return not (same and (not change.detail or _detail_left(change, square) == dict(square.detail)))
+
+
+def _detail_left(change: Change, square: Square) -> dict[str, Any]:
+    calls = {CALLED: square.detail[CALLED]} if CALLED in square.detail else {}
+    return {**calls, **change.detail}

@@ -1,14 +1,16 @@
-"""Shifts: kinds, the moments they cover, and what follows from those: nights, quick returns, runs.
+"""Shifts: kinds, the time that was worked, and what follows from it: nights, quick returns, runs.
 
-A shift belongs to the date on which it starts. The rota is shown and never judged.
+A shift belongs to the date on which it starts. Of an on-call shift only the hours count for which she was
+called. The rota is shown and never judged.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from tracker.diary.clock import Clock, from_stamp, hours_between
 from tracker.diary.days import Day
@@ -20,6 +22,15 @@ QUICK_RETURN_HOURS = 11.0
 NIGHT_FROM, NIGHT_TO = time(23), time(6)
 NIGHT_HOURS = 3.0
 """Night work: at least so long between 23:00 and 06:00 (Working Time Regulations 1998)."""
+
+Work = Literal["yes", "on call", "no"]
+"""Whether a kind of shift is work from its start to its end, only while she is called, or none."""
+WORKS: tuple[Work, ...] = ("yes", "on call", "no")
+ON_CALL = "call"
+"""Id of the default kind that is on call."""
+CALLED = "called"
+"""In the detail of an on-call shift: pairs of UTC stamps between which she was called, or `night`."""
+CALLED_AT_NIGHT = "night"
 
 
 class ShiftKind(NamedTuple):
@@ -34,8 +45,13 @@ class ShiftKind(NamedTuple):
     """Usual start, local; None for kinds without hours."""
     end: time | None = None
     """Usual end, local; not after the start: on the next date."""
-    works: bool = True
+    work: Work = "yes"
     """Whether it is work."""
+
+    @property
+    def is_on_call(self) -> bool:
+        """Whether it is work only while she is called."""
+        return self.work == "on call"
 
     def moments(self, day: date, clock: Clock) -> tuple[datetime, datetime] | None:
         """Usual start and end on a date, in UTC."""
@@ -51,10 +67,10 @@ DEFAULT_KINDS: tuple[ShiftKind, ...] = (
     ShiftKind("late", "l", "late", time(13), time(21, 30)),
     ShiftKind("long", "d", "long day", time(8), time(20, 30)),
     ShiftKind("night", "n", "night", time(20), time(8, 30)),
-    ShiftKind("call", "c", "on call", time(9), time(9)),
-    ShiftKind("off", "o", "off", works=False),
-    ShiftKind("leave", "v", "leave", works=False),
-    ShiftKind("sick", "k", "sick", works=False),
+    ShiftKind(ON_CALL, "c", "on call", time(9), time(9), "on call"),
+    ShiftKind("off", "o", "off", work="no"),
+    ShiftKind("leave", "v", "leave", work="no"),
+    ShiftKind("sick", "k", "sick", work="no"),
 )
 
 
@@ -73,10 +89,10 @@ def kind_for_text(text: str, kinds: Iterable[ShiftKind]) -> ShiftKind:
 
 
 class Worked(NamedTuple):
-    """One shift with its moments."""
+    """A span of time that was worked."""
 
     day: date
-    kind: str
+    """On which its shift starts."""
     start: datetime
     """UTC."""
     end: datetime
@@ -84,38 +100,53 @@ class Worked(NamedTuple):
 
 
 def worked(days: Iterable[Day], kinds: Mapping[str, ShiftKind]) -> list[Worked]:
-    """The working shifts that have moments, in order of time."""
-    found = []
-    for day in days:
-        kind = kinds.get(day.shift_kind)
-        if day.shift is None or kind is None or not kind.works:
-            continue
-        start, end = day.shift.detail.get("start"), day.shift.detail.get("end")
-        if start and end:
-            found.append(Worked(day.date, kind.id, from_stamp(start), from_stamp(end)))
-    return sorted(found, key=lambda shift: shift.start)
+    """The spans that were worked, in order of time: whole shifts, and the calls of those on call."""
+    found = [
+        Worked(day.date, from_stamp(start), from_stamp(end))
+        for day in days
+        for start, end in _spans(day, kinds.get(day.shift_kind))
+    ]
+    return sorted(found, key=lambda span: span.start)
 
 
-def is_night(shift: Worked, clock: Clock) -> bool:
-    """Whether at least three hours of it lie between 23:00 and 06:00."""
-    start, end = clock.local(shift.start), clock.local(shift.end)
+def _spans(day: Day, kind: ShiftKind | None) -> Iterable[tuple[str, str]]:
+    """The stamps between which a shift was worked."""
+    if day.shift is None or kind is None or kind.work == "no":
+        return []
+    detail = day.shift.detail
+    if kind.is_on_call:
+        called = detail.get(CALLED)
+        return [] if called == CALLED_AT_NIGHT else called or []
+    return [(detail["start"], detail["end"])] if detail.get("start") and detail.get("end") else []
+
+
+def is_night(spans: Iterable[Worked], clock: Clock) -> bool:
+    """Whether at least three hours of a shift, added up, lie between 23:00 and 06:00 of one night."""
+    hours: dict[date, float] = defaultdict(float)
+    for span in spans:
+        for night, covered in _hours_at_night(span, clock):
+            hours[night] += covered
+    return max(hours.values(), default=0.0) >= NIGHT_HOURS
+
+
+def _hours_at_night(span: Worked, clock: Clock) -> Iterator[tuple[date, float]]:
+    """The hours of a span in each night that it touches, by the date on which the night begins."""
+    start, end = clock.local(span.start), clock.local(span.end)
     night = start.date() - timedelta(days=start.time() < NIGHT_TO)
     last = end.date() - timedelta(days=end.time() <= NIGHT_FROM)
-    covered = 0.0
     while night <= last:
         begins, ends = clock.moment(night, NIGHT_FROM), clock.moment(night + timedelta(days=1), NIGHT_TO)
-        covered = max(covered, hours_between(max(shift.start, begins), min(shift.end, ends)))
+        yield night, max(0.0, hours_between(max(span.start, begins), min(span.end, ends)))
         night += timedelta(days=1)
-    return covered >= NIGHT_HOURS
 
 
 class Rota(NamedTuple):
     """What follows from the shifts of some days."""
 
     nights: set[date]
-    """Dates on which a night shift starts."""
+    """Dates on which a night starts: a shift with three hours of work or more between 23:00 and 06:00."""
     working: set[date]
-    """Dates of working shifts that have moments."""
+    """Dates of shifts with hours that were worked."""
     quick: set[date]
     """Of these, the quick returns."""
 
@@ -123,28 +154,42 @@ class Rota(NamedTuple):
 def rota_of(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -> Rota:
     """Everything that follows from the shifts, each shift read once."""
     listed = list(days)
-    timed = worked(listed, kinds)
-    return Rota(_nights(listed, timed, clock), {shift.day for shift in timed}, _quick(timed))
+    spans = worked(listed, kinds)
+    return Rota(_nights(listed, spans, kinds, clock), {span.day for span in spans}, _quick(spans))
 
 
 def night_dates(days: Iterable[Day], kinds: Mapping[str, ShiftKind], clock: Clock) -> set[date]:
-    """Dates on which a night shift starts; a shift without moments is one if its kind is `night`."""
+    """Dates on which a night starts; without hours it is one if its kind is `night`, or if she says so."""
     listed = list(days)
-    return _nights(listed, worked(listed, kinds), clock)
+    return _nights(listed, worked(listed, kinds), kinds, clock)
 
 
-def _nights(listed: list[Day], timed: list[Worked], clock: Clock) -> set[date]:
-    nights = {shift.day for shift in timed if is_night(shift, clock)}
-    untimed = {day.date for day in listed if day.shift_kind == "night"} - {shift.day for shift in timed}
-    return nights | untimed
+def _nights(
+    listed: list[Day], spans: list[Worked], kinds: Mapping[str, ShiftKind], clock: Clock
+) -> set[date]:
+    by_day: dict[date, list[Worked]] = {}
+    for span in spans:
+        by_day.setdefault(span.day, []).append(span)
+    timed = {day for day, of_day in by_day.items() if is_night(of_day, clock)}
+    said = {day.date for day in listed if day.date not in by_day and _is_said_to_be_a_night(day, kinds)}
+    return timed | said
 
 
-def _quick(timed: list[Worked]) -> set[date]:
+def _is_said_to_be_a_night(day: Day, kinds: Mapping[str, ShiftKind]) -> bool:
+    kind = kinds.get(day.shift_kind)
+    if day.shift is None or kind is None:
+        return False
+    if kind.is_on_call:
+        return bool(day.shift.detail.get(CALLED) == CALLED_AT_NIGHT)
+    return kind.id == "night" and kind.work == "yes"
+
+
+def _quick(spans: list[Worked]) -> set[date]:
     """Dates of shifts that start under 11 hours after the one before ended."""
     return {
         after.day
-        for before, after in itertools.pairwise(timed)
-        if 0 <= hours_between(before.end, after.start) < QUICK_RETURN_HOURS
+        for before, after in itertools.pairwise(spans)
+        if before.day != after.day and 0 <= hours_between(before.end, after.start) < QUICK_RETURN_HOURS
     }
 
 

@@ -9,10 +9,11 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
+from tracker.diary.calls import called_in_words
 from tracker.diary.clock import Clock
 from tracker.diary.dates import MONTHS, long_day, month_name, short_day
 from tracker.diary.months import days_of_month, days_of_year
-from tracker.diary.rota import QUICK_RETURN_HOURS, ShiftKind, rota_of, runs
+from tracker.diary.rota import QUICK_RETURN_HOURS, rota_of, runs
 from tracker.diary.scales import GRIDS, Grid, Level
 from tracker.diary.waiting import SquareKey
 from tracker.grids.squares import GridData
@@ -38,10 +39,7 @@ def spoken_day(
     if grid_data.hidden:
         return f"{short_day(day)}: hidden"
     parts = [_square_in_words(grid_data, SquareKey(day, grid), brief) for grid in grids]
-    parts += [
-        _shift_in_words(grid_data.kinds.get(grid_data.day(day).shift_kind)),
-        _anxious_in_words(grid_data, day),
-    ]
+    parts += [_shift_in_words(grid_data, day), _anxious_in_words(grid_data, day)]
     note = " ".join(grid_data.day(day).note_text.split())
     parts.append((f"note: {note}" if with_note else "note") if note else "")
     return f"{short_day(day)}: {', '.join(part for part in parts if part) or 'before the first day'}"
@@ -67,10 +65,12 @@ def level_in_words(grid: Grid, level: Level, comma: str = ",") -> str:
     return f"level {level.rank}{comma} {level.label}" if grid == "mood" else level.label
 
 
-def _shift_in_words(kind: ShiftKind | None) -> str:
-    if kind is None:
+def _shift_in_words(grid_data: GridData, day: date) -> str:
+    shift, kind = grid_data.day(day).shift, grid_data.kinds.get(grid_data.day(day).shift_kind)
+    if shift is None or kind is None:
         return ""
-    return f"{kind.label} shift" if kind.works and " " not in kind.label else kind.label
+    named = f"{kind.label} shift" if kind.work != "no" and " " not in kind.label else kind.label
+    return ", ".join(filter(None, [named, called_in_words(shift.detail)]))
 
 
 def _anxious_in_words(grid_data: GridData, day: date) -> str:

@@ -16,7 +16,7 @@ from tracker.diary.choices import Break, Choices, PageLines
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change
 from tracker.diary.errors import WrongScale
-from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
+from tracker.diary.rota import DEFAULT_KINDS, ON_CALL, ShiftKind, Work
 from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales, taken_back
 from tracker.diary.settings import SETTINGS, Settings
 from tracker.words import break_taken_away, end_of_break, listed
@@ -142,8 +142,18 @@ def _kind(value: dict[str, Any]) -> ShiftKind:
         value["label"],
         time.fromisoformat(start) if start else None,
         time.fromisoformat(end) if end else None,
-        value["works"],
+        _work(value),
     )
+
+
+def _work(value: dict[str, Any]) -> Work:
+    """Whether a kind is work; before there was on call, a row said yes or no."""
+    if "work" in value:
+        work: Work = value["work"]
+        return work
+    if not value["works"]:
+        return "no"
+    return "on call" if value["id"] == ON_CALL else "yes"
 
 
 def kind_value(kind: ShiftKind) -> dict[str, Any]:

@@ -215,7 +215,7 @@ def shifts_of(events: Iterable[Event], kinds: Mapping[str, ShiftKind | None], cl
 def _length(event: Event, kind: ShiftKind, clock: Clock) -> float:
     """Hours, by the event or else by the kind; any work is longer than none."""
     moments = _moments(event, kind, clock)
-    return hours_between(*moments) if moments else float(kind.works) / 100
+    return hours_between(*moments) if moments else float(kind.work != "no") / 100
 
 
 def _said(event: Event, kind: ShiftKind, clock: Clock) -> str:
@@ -223,7 +223,7 @@ def _said(event: Event, kind: ShiftKind, clock: Clock) -> str:
 
 
 def _moments(event: Event, kind: ShiftKind, clock: Clock) -> tuple[datetime, datetime] | None:
-    if not kind.works:
+    if kind.work == "no":
         return None
     if event.start and event.end and event.hours:
         return event.start, event.end

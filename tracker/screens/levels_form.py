@@ -10,19 +10,21 @@ from typing import Any
 
 from tracker.diary.choices import Break, Choices
 from tracker.diary.errors import UnknownValue
-from tracker.diary.rota import ShiftKind, checked_kind, new_kind
+from tracker.diary.rota import ShiftKind, Work, checked_kind, new_kind
 from tracker.diary.scales import Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choice_rows import WasKept, break_value, kind_value, new_scale_values, scale_value
 from tracker.screens.form import Question
 
 OWN_LINES = 3
+WORK_WORDS: dict[Work, str] = {"yes": "work", "on call": "on call", "no": "no work"}
+WORK_OF = {word: work for work, word in WORK_WORDS.items()}
 
 LEVELS_HELP = (
     "The lowest first, parted by commas. As many as now: other words for the same levels. Another number: "
     "other levels from today on; squares keep the level they were given."
 )
 BUCKETS_HELP = "Hours at which a bucket begins, from 0 up, like 0 4 6 8. Another set holds from today on."
-KIND_HELP = "Label, usual hours or none, work or no work. Days that are kept keep their hours."
+KIND_HELP = "Label, usual hours or none, work, on call or no work. Days that are kept keep their hours."
 NEW_KIND_HELP = "A letter, then the same: r relief turn, 06:00-14:00, work"
 OWN_HELP = "A person or a practice, and the number: the first lines under 'where to turn'. No note."
 BREAKS_HELP = "From and to, parted by semicolons: 2026-04-01 to 2026-04-14; 2026-05-01 on"
@@ -59,7 +61,7 @@ def _bounds(scale: Scale) -> str:
 def kind_text(kind: ShiftKind) -> str:
     """`night, 20:00-08:30, work`."""
     hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "none"
-    return f"{kind.label}, {hours}, {'work' if kind.works else 'no work'}"
+    return f"{kind.label}, {hours}, {WORK_WORDS[kind.work]}"
 
 
 def break_text(span: Break) -> str:
@@ -123,18 +125,17 @@ def read_kind(kind: ShiftKind, text: str) -> ShiftKind:
 
     Raises UnknownValue for a line that is not of that form.
     """
-    found = re.fullmatch(
-        r"\s*([^,]+?)\s*(?:,\s*(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)|,\s*(none))?\s*(?:,\s*(no )?(work))?\s*", text
-    )
+    hours = r"(?:,\s*(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)|,\s*(none))?"
+    found = re.fullmatch(rf"\s*([^,]+?)\s*{hours}\s*(?:,\s*((?:no )?work|on call))?\s*", text)
     if found is None:
         raise UnknownValue(f"'{text}' is no shift; write it like night, 20:00-08:30, work.")
-    label, start, end, none, no, said = found.groups()
+    label, start, end, none, said = found.groups()
     try:
-        hours = [time.fromisoformat(at.rjust(5, "0")) if at else None for at in (start, end)]
+        times = [time.fromisoformat(at.rjust(5, "0")) if at else None for at in (start, end)]
     except ValueError:
         raise UnknownValue(f"'{start}-{end}' are no hours of a day; write them like 20:00-08:30.") from None
-    named = kind._replace(label=label, works=no is None if said else kind.works)
-    return named._replace(start=hours[0], end=hours[1]) if start or none else named
+    named = kind._replace(label=label, work=WORK_OF[said] if said else kind.work)
+    return named._replace(start=times[0], end=times[1]) if start or none else named
 
 
 def _break_values(choices: Choices, text: str) -> dict[str, Any]:
