@@ -74,7 +74,7 @@ def test_colours_are_sent_where_they_are_asked_for(run: Run, monkeypatch: pytest
     monkeypatch.setenv("COLORTERM", "truecolor")
     monkeypatch.setenv("TERM", "xterm")
     coloured = run("show").stdout
-    assert "48;2;255;183;152" in coloured  # the fill of mood 4 in the default theme, #ffb798
+    assert "48;2;250;171;139" in coloured  # the fill of mood 4 in the default theme, #faab8b
 
 
 def test_no_color_wins_over_everything(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -70,8 +70,8 @@ def test_a_spread_stacks_the_marks_of_its_levels_in_proportion() -> None:
 def test_a_spread_in_colour_uses_the_fills_of_the_levels() -> None:
     ready = palette("truecolor")
     canvas = draw_spreads([Spread("Jan", (1, 0, 0, 0, 1), 2)], DEFAULT_MOOD, ready, 40)
-    assert canvas.style_at(4, 0).bg == "#7f5187"
-    assert canvas.style_at(20, 0).bg == "#ffea8c"
+    assert canvas.style_at(4, 0).bg == "#89409f"
+    assert canvas.style_at(20, 0).bg == "#fce086"
 
 
 @given(st.lists(st.integers(0, 400), min_size=3, max_size=10), st.integers(10, 120))

@@ -95,4 +95,4 @@ def test_fills_can_be_switched_off_by_themselves() -> None:
 
 def test_a_mark_stands_in_ink_on_its_fill() -> None:
     ready = palette("truecolor")
-    assert ready.style(ready.fill("mood", 2, 5)) == CellStyle("#46252d", "#ec88a2")
+    assert ready.style(ready.fill("mood", 2, 5)) == CellStyle("#3c1c23", "#e67b91")

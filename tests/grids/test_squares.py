@@ -63,7 +63,7 @@ def test_a_shift_is_a_capital_and_a_day_without_rota_blank() -> None:
 
 def test_a_kept_square_has_its_mark_on_its_fill() -> None:
     drawn = face(grid_data([day(D, sleep=1, anxious=True)]), palette("truecolor"), SquareKey(D, "sleep"))
-    assert (drawn.mark, drawn.anxious, drawn.style.bg, drawn.style.fg) == ("2", "a", "#427ed0", "#000000")
+    assert (drawn.mark, drawn.anxious, drawn.style.bg, drawn.style.fg) == ("2", "a", "#496cca", "#ffffff")
     assert drawn.outer == drawn.style
 
 
@@ -90,7 +90,7 @@ def test_a_square_of_an_older_scale_keeps_the_mark_it_was_given() -> None:
         face(grid_data(listed, scales=scales), palette("truecolor"), SquareKey(on, "mood"))
         for on in (D, date(2026, 6, 2))
     ]
-    assert [(shown.mark, shown.style.bg) for shown in drawn] == [("5", "#ffea8c"), ("3", "#ffea8c")]
+    assert [(shown.mark, shown.style.bg) for shown in drawn] == [("5", "#fce086"), ("3", "#fce086")]
 
 
 def test_a_level_that_no_scale_has_is_named() -> None:

@@ -23,6 +23,7 @@ from tracker.grids.themes import (
     theme_files,
     ui_colours,
     unknown_names,
+    usual_waiting,
 )
 
 SHIPPED = ["cawbrook-lamps", "harrowmere-timetable", "selderby-morning", "wenfold-dusk"]
@@ -130,7 +131,7 @@ def test_the_panel_is_the_ground_in_256_colours() -> None:
 
 def test_a_theme_without_numbers_takes_the_nearest_of_the_cube() -> None:
     theme = read_theme(DUSK[: DUSK.index("# Numbers")], "night")
-    assert theme.numbers("mood") == (96, 133, 211, 216, 222)
+    assert theme.numbers("mood") == (97, 133, 174, 216, 222)
 
 
 def test_a_ramp_whose_colours_fall_together_has_no_fills_in_256_colours() -> None:
@@ -148,8 +149,8 @@ def test_a_ramp_whose_colours_fall_together_has_no_fills_in_256_colours() -> Non
     [
         ("dark = true", "dark = 1", "dark is 1; it takes true or false."),
         ("need = 5.5", "need = 50", "need is 50; it takes a contrast from 1 to 21."),
-        ('"#7f5187"', '"plum"', "mood is 'plum'; it takes a colour like #7f5187."),
-        ('"#7f5187", "#b66ea5", "#ec88a2",', "", "mood is '2 colours'; it takes 3 to 7 colours."),
+        ('"#89409f"', '"plum"', "mood is 'plum'; it takes a colour like #7f5187."),
+        ('"#89409f", "#c1549d", "#e67b91",', "", "mood is '2 colours'; it takes 3 to 7 colours."),
         ('faint = "#756d85"\n', "", "ui.faint is missing; it takes a colour like #7f5187."),
         ("[ui]", "[colours]", "ui is missing; it takes a section [ui]."),
         ("[96, 133,", "[6, 133,", "xterm256.mood is 6; it takes numbers from 16 to 255."),
@@ -179,14 +180,14 @@ def test_a_theme_that_does_not_exist_is_refused_with_the_names_of_those_that_do(
 
 
 def test_levels_out_of_order_are_refused() -> None:
-    theme = read_theme(changed('"#7f5187", "#b66ea5"', '"#b66ea5", "#7f5187"'), "night")
+    theme = read_theme(changed('"#89409f", "#c1549d"', '"#c1549d", "#89409f"'), "night")
     with pytest.raises(BrokenTheme, match=r"^theme night\.toml: mood level 2 is not lighter than level 1\.$"):
         refuse_misleading(theme)
 
 
 def test_levels_that_nobody_can_tell_apart_are_refused() -> None:
-    theme = read_theme(changed('"#7f5187", "#b66ea5"', '"#b46da3", "#b66ea5"'), "night")
-    with pytest.raises(BrokenTheme, match=r"level 1 and level 2 look the same \(0\.5, wanted 2\.0\)"):
+    theme = read_theme(changed('"#89409f", "#c1549d"', '"#bf529b", "#c1549d"'), "night")
+    with pytest.raises(BrokenTheme, match=r"level 1 and level 2 look the same \(0\.6, wanted 2\.0\)"):
         refuse_misleading(theme)
 
 
@@ -198,26 +199,55 @@ def test_text_that_cannot_be_read_is_refused() -> None:
 
 def test_a_careless_theme_is_told_which_levels_which_eyes_and_by_how_much() -> None:
     careless = changed(
-        '["#7f5187", "#b66ea5", "#ec88a2", "#ffb798", "#ffea8c"]',
-        '["#b02020", "#2f8f2f", "#e08a20", "#f0e040", "#ffffff"]',
+        '["#89409f", "#c1549d", "#e67b91", "#faab8b", "#fce086"]',
+        '["#b02020", "#2f8f2f", "#e08a20", "#f0e040", "#eaf2fa"]',
     )
     night = "theme night.toml: mood"
     assert warnings(read_theme(careless, "night")) == [
         f"{night} level 1 and level 2 are hard to tell apart without green cones (7.0, wanted 9.0).",
         f"{night} level 2 and level 3 are hard to tell apart without red cones (5.9, wanted 9.0).",
-        f"{night} level 5 and sleep bucket 8 are hard to tell apart without red cones (1.9, wanted 4.5).",
+        f"{night} level 5 and sleep bucket 8 are hard to tell apart without red cones (1.2, wanted 4.5).",
     ]
 
 
 def test_levels_out_of_order_to_some_eyes_are_told() -> None:
-    text = changed('"#7f5187", "#b66ea5"', '"#4646c4", "#c83c32"')
+    text = changed('"#89409f", "#c1549d"', '"#4646c4", "#c83c32"')
     told = [sentence for sentence in warnings(read_theme(text, "night")) if "not lighter" in sentence]
     assert told == ["theme night.toml: mood level 2 is not lighter than level 1 without red cones."]
 
 
-def test_a_mark_that_misses_its_seven_to_one_is_told() -> None:
+def test_marks_that_are_asked_for_too_faintly_are_told() -> None:
+    told = warnings(read_theme(changed("need = 5.5", "need = 3"), "night"))
+    assert "theme night.toml: the mark of mood level 1 is hard to read (3.0:1, wanted 4.5:1)." in told
+    assert len(told) == 13
+
+
+def test_the_text_of_a_high_contrast_theme_must_reach_seven_to_one() -> None:
     told = warnings(read_theme(changed("need = 5.5", "need = 7.05"), "night"))
-    assert "theme night.toml: the mark of sleep bucket 2 is hard to read (5.1:1, wanted 7:1)." in told
+    assert told == ["theme night.toml: quiet on the panel is hard to read (6.3:1, wanted 7:1)."]
+
+
+BEFORE = DUSK.replace('waiting = "#26242d" # behind a square that waits\n', "")
+
+
+def test_a_theme_that_names_no_colour_for_what_waits_gets_a_little_of_its_text_in_its_ground() -> None:
+    assert "waiting" not in BEFORE
+    dusk = read_theme(BEFORE, "night")
+    assert (dusk.ui.waiting, warnings(dusk)) == ("#27252e", [])
+    assert usual_waiting("#f7f8f6", "#1d2524", dark=False) == "#d0d2d0"
+    assert usual_waiting("#000000", "#404040", dark=True) == "#1f1f1f"
+
+
+def test_a_theme_of_before_with_a_gap_in_its_ramps_still_loads() -> None:
+    gap = "dark = true\nmood_dark = 2\nsleep_dark = 3"
+    old = read_theme(BEFORE.replace("dark = true", gap), "night")
+    assert (old.dark_run("mood"), old.dark_run("sleep")) == (2, 3)
+    refuse_misleading(old)
+
+
+def test_what_waits_is_a_grey_among_256_colours() -> None:
+    greys = [ui_colours(load_theme(id), "256")["waiting"] for id in SHIPPED]
+    assert greys == [colour_of_number(number) for number in (234, 252, 252, 235)]
 
 
 def test_numbers_whose_colours_do_not_grow_lighter_are_told() -> None:
@@ -237,6 +267,7 @@ def test_an_own_theme_stands_beside_the_shipped_ones_and_is_checked(tmp_path: Pa
     assert told == [
         "theme night.toml: quiet on the ground is hard to read (2.7:1, wanted 4.5:1).",
         "theme night.toml: quiet on the panel is hard to read (2.4:1, wanted 4.5:1).",
+        "theme night.toml: quiet on what waits is hard to read (2.3:1, wanted 3:1).",
     ]
 
 

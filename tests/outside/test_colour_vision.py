@@ -103,6 +103,13 @@ class TestShippedThemes:
     def test_every_level_stands_out_from_the_ground(self, theme: Theme) -> None:
         assert smallest((fill, theme.ui.ground) for fill in (*theme.mood, *theme.sleep)) >= 9
 
+    def test_every_level_stands_out_from_a_waiting_square(self, theme: Theme) -> None:
+        apart = smallest((fill, theme.ui.waiting) for fill in (*theme.mood, *theme.sleep))
+        assert apart >= (30 if theme.dark else 9)
+
+    def test_a_waiting_square_stands_out_from_the_ground(self, theme: Theme) -> None:
+        assert smallest([(theme.ui.waiting, theme.ui.ground)]) >= 7
+
     def test_the_focus_stands_out_from_every_level(self, theme: Theme) -> None:
         assert smallest((fill, theme.ui.focus) for fill in (*theme.mood, *theme.sleep)) >= 9
 

@@ -126,13 +126,9 @@ def _near(names: str, one: str, other: str, wanted: float) -> Iterator[str]:
 
 
 def _marks(theme: Theme, shades: Shades) -> Iterator[str]:
-    if theme.need < ENHANCED:
-        return
     for grid in GRIDS:
         for label, shade in shades[grid]:
-            found = contrast(ink(shade, theme.need), shade)
-            if found < ENHANCED:
-                yield f"the mark of {grid} {label} is hard to read ({found:.1f}:1, wanted 7:1)."
+            yield from _faint(f"the mark of {grid} {label}", ink(shade, theme.need), shade, TEXT)
 
 
 def _grounds(theme: Theme, shades: Shades) -> Iterator[str]:
@@ -140,6 +136,7 @@ def _grounds(theme: Theme, shades: Shades) -> Iterator[str]:
         for label, shade in shades[grid]:
             yield from _near(f"{grid} {label} and the ground", shade, theme.ui.ground, FROM_GROUND)
             yield from _near(f"{grid} {label} and the focus", shade, theme.ui.focus, FROM_FOCUS)
+            yield from _near(f"{grid} {label} and what waits", shade, theme.ui.waiting, FROM_GROUND)
 
 
 def _texts(theme: Theme) -> Iterator[str]:
@@ -152,6 +149,7 @@ def _texts(theme: Theme) -> Iterator[str]:
     yield from _faint("focus on the ground", ui.focus, ui.ground, NOT_TEXT)
     yield from _faint("faint on the ground", ui.faint, ui.ground, NOT_TEXT)
     yield from _faint("focus_ink on focus", ui.focus_ink, ui.focus, TEXT)
+    yield from _faint("quiet on what waits", ui.quiet, ui.waiting, NOT_TEXT)
 
 
 def _faint(names: str, colour: str, behind: str, wanted: float) -> Iterator[str]:

@@ -15,7 +15,7 @@ from typing import Any, Literal, NamedTuple, TypeVar
 
 from tracker.diary.errors import TrackerError
 from tracker.diary.scales import FEWEST_AND_MOST, GRIDS, Grid
-from tracker.grids.colour import channels, ink, plain_ink, ramp
+from tracker.grids.colour import channels, from_oklab, ink, luminance, mixed, oklab, plain_ink, ramp
 from tracker.words import FOLDER_NAME
 
 Colours = Literal["truecolor", "256", "standard", "windows", "none"]
@@ -44,6 +44,8 @@ class Ui(NamedTuple):
     warning: str
     focus: str
     focus_ink: str
+    waiting: str
+    """Behind a square that waits; made from ground and text where a file names none."""
 
 
 class Theme(NamedTuple):
@@ -95,6 +97,8 @@ class Fill(NamedTuple):
 
 
 NO_FILL = Fill(None, None)
+LEAST_WAITING = 0.24
+"""Lightness in Oklab under which a waiting square would look like a ground near black."""
 
 _STEPS = (0, 95, 135, 175, 215, 255)
 
@@ -180,6 +184,19 @@ def colour_of_number(number: int) -> str:
     return "#" + "".join(f"{_STEPS[at]:02x}" for at in (place // 36, place // 6 % 6, place % 6))
 
 
+def grey_number(colour: str) -> int:
+    """The number, among 256, of the grey that is nearest in luminance."""
+    return min(
+        range(232, 256), key=lambda number: abs(luminance(colour_of_number(number)) - luminance(colour))
+    )
+
+
+def usual_waiting(ground: str, text: str, dark: bool) -> str:
+    """The colour behind a waiting square for a theme that names none: a little of the text in the ground."""
+    lightness, a, b = oklab(mixed(ground, text, 0.11 if dark else 0.16))
+    return from_oklab((max(lightness, LEAST_WAITING), a, b))
+
+
 def cube_number(colour: str) -> int:
     """The number of the nearest colour of the cube, channel by channel."""
     red, green, blue = (
@@ -194,7 +211,8 @@ def ui_colours(theme: Theme, colours: Colours) -> Mapping[str, str | None]:
     if colours == "truecolor":
         return named
     if colours == "256":
-        return named | {"panel": theme.ui.ground}
+        waiting = colour_of_number(grey_number(theme.ui.waiting))
+        return named | {"panel": theme.ui.ground, "waiting": waiting}
     own: dict[str, str | None] = dict.fromkeys(named)
     if colours == "none":
         return own
@@ -294,20 +312,25 @@ class _Reader:
     def theme(self, data: Mapping[str, Any], id: str) -> Theme:
         ramps = {grid: self.ramp(data, grid) for grid in GRIDS}
         numbers = self.section(data, "xterm256") if "xterm256" in data else {}
-        ui = self.section(data, "ui")
+        dark = self.value(data, "dark", bool, "true or false")
         return Theme(
             id=id,
             name=self.value(data, "name", str, "a text"),
-            dark=self.value(data, "dark", bool, "true or false"),
+            dark=dark,
             need=self.need(data),
             mood=ramps["mood"],
             sleep=ramps["sleep"],
-            ui=Ui(**{name: self.colour(f"ui.{name}", ui.get(name)) for name in Ui._fields}),
+            ui=self.ui(self.section(data, "ui"), dark),
             mood_dark=self.dark_run(data, "mood"),
             sleep_dark=self.dark_run(data, "sleep"),
             mood256=self.numbers(numbers, "mood", len(ramps["mood"])),
             sleep256=self.numbers(numbers, "sleep", len(ramps["sleep"])),
         )
+
+    def ui(self, section: Mapping[str, Any], dark: bool) -> Ui:
+        required = [name for name in Ui._fields if name != "waiting" or name in section]
+        named = {name: self.colour(f"ui.{name}", section.get(name)) for name in required}
+        return Ui(**({"waiting": usual_waiting(named["ground"], named["text"], dark)} | named))
 
     def value(self, data: Mapping[str, Any], name: str, kind: type[Kind], wanted: str) -> Kind:
         value = data.get(name)
