@@ -93,7 +93,8 @@ class TestWhenAllIsKept:
         [
             (
                 "zzz",
-                "'zzz' is no day; give today, yesterday, tomorrow, mon to sun, or a date like 2026-03-17.",
+                "'zzz' is no day; give today, yesterday, mon to sun, 3 days ago, 17 March 2026 "
+                "or 2026-03-17.",
             ),
             ("2026-03-18", "2026-03-18 is still to come; nothing was kept."),
         ],

@@ -36,7 +36,7 @@ def test_a_month_of_one_grid(run: Run, tmp_path: Path) -> None:
         (("--pitch", "nan"), "The pitch is 2 to 10 mm, not nan.\n"),
         (("--dots", "4"), "'4' is no place of a dot; give two numbers of mm, like 4.2,6.\n"),
         (("--dots", "4,-1"), "A dot at 4,-1 mm lies off the paper; give 0 to 300 each way.\n"),
-        (("--month", "2026-13"), "'2026-13' is no month; write it like 2026-03.\n"),
+        (("--month", "2026-13"), "'2026-13' is no month; write it like March 2026 or 2026-03.\n"),
     ],
 )
 def test_what_cannot_be_printed_is_refused(

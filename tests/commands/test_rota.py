@@ -173,7 +173,7 @@ def test_a_pattern_is_kept_from_a_day_on(run: Run, kept: Kept) -> None:
         (["--pattern", "z", "--from", "today"], 1),
         (["--pattern", "-", "--from", "today"], 1),
         (["--pattern", "n", "--from", "today", "--to", "2036-01-01"], 1),
-        (["--pattern", "n", "--from", "today", "--to", "mon"], 1),
+        (["--pattern", "n", "--from", "today", "--to", "yesterday"], 1),
     ],
 )
 def test_wrong_use_and_wrong_words(run: Run, arguments: list[str], code: int) -> None:

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import click
 
 from tracker import words
-from tracker.commands.shared import day_or_none, open_record, read_day
+from tracker.commands.shared import open_record, typed_day, typed_days
 from tracker.diary.choices import Break
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.errors import UnknownValue
@@ -17,33 +17,31 @@ from tracker.record.store import Record
 EXAMPLES = """\b
 Examples:
   tracker break 2026-04-01 2026-04-14
+  tracker break 1 april to 14 april
   tracker break tomorrow
   tracker break --end
 """
 
 
 @click.command("break", epilog=EXAMPLES)
-@click.argument("first", metavar="[FROM", required=False)
-@click.argument("last", metavar="[TO]]", required=False)
+@click.argument("days", nargs=-1, metavar="[FROM [TO]]")
 @click.option("--end", is_flag=True, help="End the break that is going on; today is kept again.")
 @click.option("--remove", metavar="FROM", help="Take away the break that begins on a day.")
 @click.pass_context
-def command(
-    ctx: click.Context, /, first: str | None, last: str | None, end: bool, remove: str | None
-) -> None:
+def command(ctx: click.Context, /, days: tuple[str, ...], end: bool, remove: str | None) -> None:
     """Mark a time of not keeping: its squares do not wait. Without TO it goes on until you keep one again.
 
     Without anything: shows the breaks.
     """
-    if sum((bool(first), end, bool(remove))) > 1:
+    if sum((bool(days), end, bool(remove))) > 1:
         raise click.UsageError("Name a break, or --end, or --remove; one of them.")
-    record = open_record(ctx, "begin" if first else "refuse")
-    if first:
-        _mark(record, read_day(first, record), day_or_none(last, record))
+    record = open_record(ctx, "begin" if days else "refuse")
+    if days:
+        _mark(record, *typed_days(days, record))
     elif end:
         _end(record)
     elif remove:
-        _remove(record, read_day(remove, record))
+        _remove(record, typed_day(remove, record))
     else:
         _show(record)
 

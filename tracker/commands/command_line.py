@@ -40,6 +40,10 @@ COMMANDS: dict[str, str] = {
 """Every command with its line of help; its module is loaded only when it is called."""
 
 
+QUOTE_DAYS = 'a day of several words stands in quotes here, like "27 november"'
+"""Said where a day of several words was taken for more than one."""
+
+
 class LazyGroup(click.Group):
     """Loads a command's module when it is wanted, so that each one starts fast."""
 
@@ -106,7 +110,9 @@ def _command_of(ctx: click.Context) -> str:
 
 def _wrong_use(error: click.UsageError, command: str) -> str:
     if isinstance(error, click.NoSuchOption):
-        return f"{command} has no option {error.option_name}{_perhaps(error.possibilities or ())}"
+        days = re.fullmatch(r"-(\d+)", error.option_name)
+        meant = [f"{days[1]} days ago"] if days else error.possibilities or ()
+        return f"{command} has no option {error.option_name}{_perhaps(meant)}"
     if isinstance(error, click.BadParameter) and error.param:
         return _wrong_value(error, error.param, command)
     if isinstance(error, click.BadOptionUsage) and "requires" in error.message:
@@ -114,7 +120,18 @@ def _wrong_use(error: click.UsageError, command: str) -> str:
     if isinstance(error, click.BadOptionUsage):
         return f"{error.option_name} takes no value"
     too_many = re.fullmatch(r"Got unexpected extra arguments? \((.*)\)\.?", error.message)
-    return f"{command} has no use for '{too_many[1]}'" if too_many else error.message
+    if not too_many:
+        return error.message
+    quotes = f"; {QUOTE_DAYS}" if _may_be_of_a_day(too_many[1]) else ""
+    return f"{command} has no use for '{too_many[1]}'{quotes}"
+
+
+def _may_be_of_a_day(words: str) -> bool:
+    """Whether words behind an option or argument may belong to the day before them."""
+    from tracker.diary.dates import MONTHS  # for a slip alone
+
+    names = [name.casefold() for name in (*MONTHS, "ago")]
+    return any(len(part) > 2 and name.startswith(part) for part in words.casefold().split() for name in names)
 
 
 def _wrong_value(error: click.BadParameter, param: click.Parameter, command: str) -> str:

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from tracker import words
-from tracker.commands.shared import agreed, open_record, read_day, record_path
+from tracker.commands.shared import agreed, open_record, record_path, typed_day
 from tracker.diary.dates import long_day
 from tracker.diary.days import FIELDS
 from tracker.diary.errors import UnknownValue, UnwritableRecord
@@ -57,8 +57,8 @@ def command(
 def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, yes: bool) -> None:
     _refuse_where_there_is_none(record_path(ctx))
     record = open_record(ctx, "refuse")
-    begin = read_day(first, record)
-    end = read_day(last, record) if last else begin
+    begin = typed_day(first, record)
+    end = typed_day(last, record) if last else begin
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)}.")
     span = long_day(begin) if begin == end else f"{long_day(begin)} to {long_day(end)}"

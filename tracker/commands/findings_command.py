@@ -11,7 +11,7 @@ import click
 
 from tracker import words
 from tracker.commands.findings_report import findings_lines
-from tracker.commands.shared import day_or_none, open_record, read_day
+from tracker.commands.shared import day_or_none, open_record, typed_day
 from tracker.diary.errors import WrongDay
 from tracker.record.store import Record
 
@@ -87,7 +87,7 @@ def command(
 
 
 def _past(text: str | None, record: Record) -> date:
-    day = read_day(text, record)
+    day = typed_day(text, record)
     if day > record.today():
         raise WrongDay(f"{day} is still to come; findings can be asked for up to today.")
     return day

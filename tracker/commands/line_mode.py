@@ -11,7 +11,7 @@ import click
 from tracker import words
 from tracker.diary.answers import in_words, sleep_answer
 from tracker.diary.changes import answer, anxious_change, check_day, mood_changes, sleep_change
-from tracker.diary.dates import day_for_text, short_day
+from tracker.diary.dates import read_day, short_day
 from tracker.diary.days import Basis, Change, Field, Square
 from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.rota import night_dates
@@ -126,7 +126,7 @@ def _another_day(questions: Questions) -> date | None:
                 return None
             continue
         try:
-            day = day_for_text(text, record.today())
+            day = read_day(text, record.today())
             hour = record.choices().settings.day_change_hour
             check_day(day, "mood", record.clock.last_open_day(hour))
         except TrackerError as error:

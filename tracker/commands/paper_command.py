@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tracker.commands.shared import open_record
-from tracker.diary.dates import month_for_text
+from tracker.diary.dates import read_month
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS, Grid
 from tracker.record.files import refuse_existing
@@ -24,7 +24,7 @@ Examples:
 @click.command("paper", epilog=EXAMPLES)
 @click.argument("file", metavar="FILE.pdf", type=click.Path(path_type=Path))
 @click.option("--year", type=click.IntRange(1900, 2199), help="A year; else this one.")
-@click.option("--month", metavar="YYYY-MM", help="One month instead of a year.")
+@click.option("--month", metavar="MONTH", help="One month, like 2026-03 or march, instead of a year.")
 @click.option("--grid", type=click.Choice(GRIDS), help="One grid; else both.")
 @click.option("--filled", is_flag=True, help="With what is kept; else blank squares.")
 @click.option("--pitch", type=float, default=5.0, show_default=True, help="Millimetres of a square, 2 to 10.")
@@ -59,7 +59,7 @@ def command(
         raise click.UsageError("Give --year or --month, not both.")
     record = open_record(ctx, "refuse" if filled else "empty")
     _check_place(file, force, record.path)
-    first = month_for_text(month) if month else None
+    first = read_month(month, record.today()) if month else None
     wanted = Wanted(
         year=first.year if first else year or record.today().year,
         month=first.month if first else None,

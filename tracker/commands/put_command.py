@@ -8,7 +8,7 @@ from datetime import date
 import click
 
 from tracker import words
-from tracker.commands.shared import need_somebody, open_record, read_day, tell_earlier_beginning
+from tracker.commands.shared import need_somebody, open_record, tell_earlier_beginning, typed_day
 from tracker.diary.answers import (
     anxious_answer,
     exact_sleep,
@@ -30,14 +30,14 @@ EXAMPLES = """\b
 Examples:
   tracker put --sleep 6 --mood 4
   tracker put yesterday --mood good --anxious no --shift night
-  tracker put 2026-03-12 --hours 6.5 --note "Swapped the late turn."
+  tracker put 12 march --hours 6.5 --note "Swapped the late turn."
   tracker put yesterday --shift c --called 01:00-04:30
   tracker put --from mon --to yesterday
 """
 
 
 @click.command("put", epilog=EXAMPLES)
-@click.argument("day", required=False)
+@click.argument("day", nargs=-1)
 @click.option("--mood", metavar="LEVEL", help="Number or label of the level; ? for could not say.")
 @click.option("--sleep", metavar="BUCKET", help="Hours slept, put into their bucket, or its label; or ?.")
 @click.option("--hours", metavar="N", help="Exact hours slept, kept as they are.")
@@ -58,7 +58,7 @@ Examples:
 def command(
     ctx: click.Context,
     /,
-    day: str | None,
+    day: tuple[str, ...],
     first: str | None,
     last: str | None,
     paper: bool,
@@ -68,24 +68,24 @@ def command(
 ) -> None:
     """Keep a day; without options the squares that wait are asked for in plain lines.
 
-    DAY is today (if left out), yesterday, mon to sun, or a date like 2026-03-17.
+    DAY is today (if left out), yesterday, mon to sun, 3 days ago, or a date like 17 March or 2026-03-17.
     """
     basis: Basis | None = "paper" if paper else None
     given = {name: text for name, text in answers.items() if text is not None}
     given |= {"called": ", ".join(called)} if called else {}
     if first or last:
         if day or given or clear:
-            raise click.UsageError("--from and --to ask day by day; leave the day and the values out.")
+            raise click.UsageError("--from and --to ask day by day; leave DAY and the values out.")
         need_somebody("tracker import takes many days from a file")
         _ask_days(open_record(ctx, "begin"), first or last or "", last or "today", basis)
     elif given or clear:
         keeps_something = any(given.values())  # an empty note clears, and where nothing stands nothing begins
         record = open_record(ctx, "begin" if keeps_something else "refuse")
-        _put(record, read_day(day, record), given, clear, basis)
+        _put(record, typed_day(" ".join(day), record), given, clear, basis)
     else:
         need_somebody("tracker put with --mood or --sleep keeps a day without asking")
         record = open_record(ctx, "begin")
-        _ask(record, [read_day(day, record)] if day else None, basis)
+        _ask(record, [typed_day(" ".join(day), record)] if day else None, basis)
 
 
 def _put(
@@ -159,7 +159,7 @@ def _shift(day: Day, given: dict[str, str], choices: Choices, clock: Clock) -> C
 def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:
     from tracker.diary.months import each_day
 
-    begin, end = read_day(first, record), min(read_day(last, record), record.today())
+    begin, end = typed_day(first, record), min(typed_day(last, record), record.today())
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)} to be kept.")
     _ask(record, list(each_day(begin, end)), basis)

@@ -13,7 +13,7 @@ import click
 
 from tracker import words
 from tracker.commands import terminal
-from tracker.commands.shared import first_of, open_record, read_day, say_dry_run
+from tracker.commands.shared import first_of, open_record, say_dry_run, typed_day
 from tracker.diary.answers import days_in_words
 from tracker.diary.changes import AHEAD_LONGEST
 from tracker.diary.choices import Choices
@@ -99,8 +99,8 @@ class Laid(NamedTuple):
 
 def _span(record: Record, first: str | None, last: str | None) -> tuple[date, date]:
     today = record.today()
-    begin = read_day(first, record) if first else today - YEAR
-    end = read_day(last, record) if last else max(begin, today) + YEAR
+    begin = typed_day(first, record, ahead=True) if first else today - YEAR
+    end = typed_day(last, record, ahead=True) if last else max(begin, today) + YEAR
     if end < begin:
         raise UnknownValue(f"There is no day from {begin} to {end}.")
     if end > today + AHEAD_LONGEST:

@@ -9,7 +9,7 @@ import click
 
 from tracker import words
 from tracker.cells import padded, text_width
-from tracker.commands.shared import day_or_none, open_record, read_day
+from tracker.commands.shared import day_or_none, open_record, typed_day
 from tracker.diary.answers import scale_span
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choice_rows import new_scale_values, scale_value
@@ -57,7 +57,7 @@ def command(
     if rename and grid:
         _rename(record, grid, rename)
     elif levels or bounds:
-        begin = read_day(first, record)
+        begin = typed_day(first, record)
         end = day_or_none(last, record)
         _change(record, _made(levels, bounds, begin, end))
     else:

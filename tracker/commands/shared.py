@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from tracker import words
 from tracker.commands import named_record, terminal
 from tracker.commands.named_record import IfMissing
 from tracker.diary.answers import begins_earlier
-from tracker.diary.dates import day_for_text
+from tracker.diary.dates import read_day
 from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.files import is_locked
 from tracker.record.store import Record
@@ -39,14 +40,33 @@ def _end(record: Record) -> None:
     record.close()
 
 
-def read_day(text: str | None, record: Record) -> date:
-    """The day meant by a word of the command line; none: today."""
-    return day_for_text(text or "today", record.today())
+def typed_day(text: str | None, record: Record, ahead: bool = False) -> date:
+    """The day meant on the command line; none: today. Of a rota, which lies `ahead`, the next one."""
+    return read_day(text or "today", record.today(), ahead)
 
 
-def day_or_none(text: str | None, record: Record) -> date | None:
+def day_or_none(text: str | None, record: Record, ahead: bool = False) -> date | None:
     """The day meant by a word of the command line, where there is one."""
-    return read_day(text, record) if text else None
+    return typed_day(text, record, ahead) if text else None
+
+
+def typed_days(words: Sequence[str], record: Record) -> tuple[date, date | None]:
+    """A day, or the first and the last of several: `mon fri`, `27 november`, `1 april to 14 april`.
+
+    Raises what `read_day` does, and says how days of several words are written.
+    """
+    text = " ".join(words)
+    first, to, last = text.partition(" to ")
+    if to:
+        return typed_day(first, record), typed_day(last, record)
+    try:
+        return typed_day(text, record), None
+    except UnknownValue as error:
+        if len(words) == 2:
+            with suppress(UnknownValue):
+                return typed_day(words[0], record), typed_day(words[1], record)
+        hint = " Put 'to' between two days: 1 april to 14 april." if len(words) > 1 else ""
+        raise UnknownValue(f"{error}{hint}") from None
 
 
 def say_dry_run() -> None:

@@ -7,13 +7,14 @@ import re
 import sys
 import textwrap
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import date, timedelta
 
 import click
 
 from tracker.commands.shared import open_record
 from tracker.diary.choices import Choices
-from tracker.diary.dates import LAST_DATE, day_for_text, month_for_text
+from tracker.diary.dates import LAST_DATE, read_day, read_month
 from tracker.diary.errors import TrackerError
 from tracker.diary.months import column, days_of_month, last_of_month
 from tracker.diary.scales import GRIDS, Grid
@@ -40,7 +41,7 @@ NARROWEST = 80
     "\n  tracker show --year 2026 --plain\n  tracker show --words"
     "\n  tracker show --week yesterday",
 )
-@click.option("--month", metavar="YYYY-MM", help="A month; without any of the three: this one.")
+@click.option("--month", metavar="MONTH", help="A month, like 2026-03 or march (this one, if left out).")
 @click.option("--week", metavar="DAY", help="The week that holds a day, in sentences.")
 @click.option("--year", type=click.IntRange(1900, 2199), metavar="YYYY", help="A whole year.")
 @click.option("--grid", type=click.Choice(GRIDS), help="One grid alone.")
@@ -69,9 +70,9 @@ def command(
     if year is not None:
         _year(record, year, grids, plain, in_words)
     elif week is not None:
-        _week(record, day_for_text(week, record.today()), grids)
+        _week(record, read_day(week, record.today()), grids)
     else:
-        first = month_for_text(month) if month else record.today().replace(day=1)
+        first = read_month(month, record.today()) if month else record.today().replace(day=1)
         _month(record, first, grids, plain, in_words)
 
 
@@ -80,7 +81,8 @@ def _no_use_for(bare: str) -> str:
     option = _option_for(bare.casefold())
     if not option:
         return f"tracker show has no use for '{bare}'"
-    return f"A {option} goes behind --{option}: tracker show --{option} {bare}"
+    quoted = f'"{bare}"' if " " in bare else bare
+    return f"A {option} goes behind --{option}: tracker show --{option} {quoted}"
 
 
 def _option_for(word: str) -> str:
@@ -88,13 +90,11 @@ def _option_for(word: str) -> str:
         return "grid"
     if re.fullmatch(r"\d{4}", word):
         return "year"
-    if re.fullmatch(r"\d{4}-\d{2}", word):
-        return "month"
-    try:
-        day_for_text(word, LAST_DATE)
-    except TrackerError:
-        return ""
-    return "week"
+    for option, read in (("month", read_month), ("week", read_day)):
+        with suppress(TrackerError):
+            read(word, LAST_DATE)
+            return option
+    return ""
 
 
 def _year(record: Record, year: int, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:

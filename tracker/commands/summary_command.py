@@ -9,7 +9,7 @@ import click
 
 from tracker import words
 from tracker.commands import terminal
-from tracker.commands.shared import day_or_none, open_record, read_day
+from tracker.commands.shared import day_or_none, open_record, typed_day
 from tracker.diary.errors import CannotWrite
 from tracker.record.files import refuse_existing
 from tracker.record.store import Record
@@ -70,7 +70,7 @@ def command(
         return
     days = record.days()
     period = chosen_period(days, day_or_none(first, record), day_or_none(last, record), record.today())
-    picked = tuple(read_day(day, record) for day in note_days)
+    picked = tuple(typed_day(day, record) for day in note_days)
     if notes:
         picked += tuple(period[1] - timedelta(days=n) for n in range(RECENT))
     place = None if file == "-" else _place(file, force, record)

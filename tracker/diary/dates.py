@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import calendar
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 
 from tracker.diary.errors import UnknownValue, WrongDay
@@ -86,12 +86,12 @@ def _in_figures(word: str, text: str) -> date | None:
     return days[0]
 
 
-def _dates(readings: list[tuple[str, ...]]) -> list[date]:
+def _dates(readings: Sequence[tuple[str, ...]]) -> list[date]:
     """The different dates among some years, months and days."""
     return list(dict.fromkeys(_existing(readings)))
 
 
-def _existing(readings: list[tuple[str, ...]]) -> Iterator[date]:
+def _existing(readings: Sequence[tuple[str, ...]]) -> Iterator[date]:
     for year, month, day in readings:
         try:
             yield date(int(year), int(month), int(day))
@@ -100,7 +100,7 @@ def _existing(readings: list[tuple[str, ...]]) -> Iterator[date]:
 
 
 def _with_month_name(word: str, text: str, today: date, ahead: bool) -> date:
-    """`17 March 2026`, `Mar 17`, `17th of March`, `Tue 17 March`: the month as a word, the rest as it comes."""
+    """`17 March 2026`, `Mar 17`, `17th of March`, `Tue 17 March`: the month as a word."""
     weekday, rest = _without_weekday(word)
     day, given = _parsed(rest, text)
     if "year" not in given:
@@ -110,7 +110,8 @@ def _with_month_name(word: str, text: str, today: date, ahead: bool) -> date:
     if weekday not in (None, day.weekday()):
         name = WEEKDAYS[day.weekday()].capitalize()
         raise UnknownValue(
-            f"'{text}' contradicts itself: {long_day(day)} is a {name}; leave the weekday out, or give the year."
+            f"'{text}' contradicts itself: {long_day(day)} is a {name}; "
+            "leave the weekday out, or give the year."
         )
     return day
 

@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from tracker import words
-from tracker.diary.dates import day_for_text
+from tracker.diary.dates import read_day
 from tracker.diary.days import Day
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas
@@ -321,7 +321,7 @@ class PeriodScreen(FormScreen):
         ]
 
     def take(self, answers: dict[str, str]) -> None:
-        first, last = (day_for_text(answers[name], self.editor.today) for name in ("first", "last"))
+        first, last = (read_day(answers[name], self.editor.today) for name in ("first", "last"))
         self.asking.picked = (first, last)
         self.asking.ask()
 

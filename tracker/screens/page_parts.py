@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import NamedTuple
 
-from tracker.diary.dates import day_for_text
+from tracker.diary.dates import read_day
 from tracker.diary.days import Day
 from tracker.summary.page_data import RECENT, PageOptions, chosen_period
 
@@ -25,7 +25,7 @@ class Parts(NamedTuple):
 
         Raises UnknownValue or WrongDay for days that cannot be.
         """
-        first, last = (day_for_text(text, today) if text else None for text in (self.first, self.last))
+        first, last = (read_day(text, today) if text else None for text in (self.first, self.last))
         period = chosen_period(days, first, last, today)
         notes = tuple(period[1] - timedelta(days=n) for n in range(RECENT)) if self.notes == "yes" else ()
         return PageOptions(period, notes, {"yes": True, "no": False}.get(self.shifts))
