@@ -18,6 +18,7 @@ from datetime import date, timedelta
 from typing import Literal, NamedTuple, TypeVar
 
 from tracker.diary.days import Day, Field, Square
+from tracker.diary.low_and_short import is_short, low_levels
 from tracker.diary.scales import Level, Scale, Scales
 
 Outcome = Literal["low", "anxious", "short sleep"]
@@ -31,8 +32,6 @@ FEWEST = 10
 LONG_FROM = 2.0
 """Hours above the limit from which a sleep counts as long, at the next bound of a bucket. Common practice,
 no source."""
-TWO_LOWEST_FROM = 4
-"""Levels of mood from which the two lowest count as low; of three only the lowest does."""
 FEWEST_EXPECTED = 20
 """Days of a class from which it is said how many low days its shifts would lead one to expect."""
 MATCHED = 0.8
@@ -171,7 +170,7 @@ def side_by_side(days: Iterable[Day], scales: Scales, limit: float, nights: Coll
         If a square holds a level that no scale has.
     """
     listed = list(days)
-    classes = _Classes(listed, scales, limit)
+    classes = Classes(listed, scales, limit)
     shifts = {day.date: day.shift_kind for day in listed}
     known = {day.date: _known(day, classes, shifts, nights) for day in listed}
     pairs = list(_neighbours(known))
@@ -188,28 +187,43 @@ def side_by_side(days: Iterable[Day], scales: Scales, limit: float, nights: Coll
     )
 
 
-class _Classes:
-    """Which class a day or a sleep falls into."""
+class Classes:
+    """Which class a day or a sleep falls into; None where what is kept cannot tell.
+
+    Parameters
+    ----------
+    days : sequence of Day
+        In order of time; the levels of the last mood and the last sleep among them count.
+    scales : Scales
+    limit : float
+        Hours under which a sleep counts as short.
+    """
 
     def __init__(self, days: Sequence[Day], scales: Scales, limit: float) -> None:
         self._scales = scales
         self._limit = limit
         mood, sleep = (_last_version(days, scales, grid) for grid in ("mood", "sleep"))
-        self.low_levels = mood.levels[: 2 if len(mood.levels) >= TWO_LOWEST_FROM else 1]
-        self._moods = {level.id for level in mood.levels}
-        self._low = {level.id for level in self.low_levels}
+        self.low_levels = low_levels(mood)
+        self._moods = {level.id: place for place, level in enumerate(mood.levels)}
         begins = [level.from_hours or 0.0 for level in sleep.levels]
         self.long_from = min((hours for hours in begins if hours >= limit + LONG_FROM), default=None)
         self.names = SLEEP_CLASSES if self.long_from is not None else SLEEP_CLASSES[:2]
 
+    def place(self, day: Day) -> int | None:
+        """Return the place of a day's mood among its levels, 0 the lowest."""
+        return self._moods.get(_used(day.mood))
+
     def is_low(self, day: Day) -> bool | None:
-        level = _used(day.mood)
-        return level in self._low if level in self._moods else None
+        """Tell whether a day stands on one of the lowest levels."""
+        place = self.place(day)
+        return None if place is None else place < len(self.low_levels)
 
     def is_short(self, day: Day) -> bool | None:
+        """Tell whether the sleep before a day was under the limit."""
         return self._is_under(day, self._limit)
 
     def sleep(self, day: Day) -> SleepClass | None:
+        """Return the class of the sleep before a day."""
         short = self.is_short(day)
         if short or short is None:
             return "short" if short else None
@@ -217,16 +231,7 @@ class _Classes:
         return None if below is None else "usual" if below else "long"
 
     def _is_under(self, day: Day, hours: float) -> bool | None:
-        """Tell whether a sleep was under so many hours, None where its bucket cannot tell."""
-        level = _used(day.sleep)
-        if not level:
-            return None
-        if day.hours is not None:
-            return day.hours < hours
-        bucket = self._scales.level(level)
-        if bucket.to_hours is not None and bucket.to_hours <= hours:
-            return True
-        return False if (bucket.from_hours or 0.0) >= hours else None
+        return is_short(day, self._scales, hours) if _used(day.sleep) else None
 
 
 def _last_version(days: Sequence[Day], scales: Scales, grid: Literal["mood", "sleep"]) -> Scale:
@@ -243,7 +248,7 @@ def _is_used(day: Day) -> bool:
     return bool(_used(day.mood) or _used(day.sleep))
 
 
-def _known(day: Day, classes: _Classes, shifts: Mapping[date, str], nights: Collection[date]) -> _Known:
+def _known(day: Day, classes: Classes, shifts: Mapping[date, str], nights: Collection[date]) -> _Known:
     before = day.date - timedelta(days=1)
     shift_before = shifts.get(before, "")
     return _Known(
