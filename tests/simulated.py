@@ -8,12 +8,12 @@ link between the two, and then loses days.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 import numpy as np
 
-from tracker.analysis.groups import By, Labels
-from tracker.analysis.rota_runs import place_in_run, return_of
+from tracker.analysis.groups import Labels
+from tracker.analysis.rota_runs import days_since_night
 from tracker.analysis.series import Flags, Floats, Series
 from tracker.diary.days import Day, Square
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
@@ -28,9 +28,6 @@ SLEEP_OF_DAY = {"early": -0.8, "late": 0.3, "long": -0.3, "night": 0.2, "off": 0
 SLEEP_AFTER_NIGHT = -1.2
 MOOD_OF_DAY = {"early": 0.0, "late": -0.2, "long": -0.4, "night": -0.7, "off": 0.6}
 MOOD_AFTER_NIGHT = -0.6
-HOURS = {"early": (7.0, 15.0), "late": (13.0, 21.5), "long": (8.0, 20.5), "night": (20.0, 32.5)}
-"""Start and end of each kind, in hours from midnight."""
-QUICK_HOURS = 11
 
 
 @dataclass(frozen=True)
@@ -84,8 +81,11 @@ NO_LINK = {
 NO_GROUPS = {name: case for name, case in NO_LINK.items() if not (case.weekly or case.rota)}
 """Cases without a difference between shift kinds or weekdays."""
 
-NO_RUNS = NO_GROUPS | {"kinds of shift differ": Case(kinds=1, back_to_back=True)}
-"""Cases without a difference between the nights of a run, or by quick returns."""
+DAY_ALONE = {
+    "only the day's kind acts": Case(kinds=1),
+    "the same, back to back": Case(kinds=1, back_to_back=True),
+}
+"""Cases in which neither the day before nor the days after nights differ by themselves."""
 
 NO_SEASON = {name: case for name, case in NO_LINK.items() if not case.annual}
 """Cases without a yearly wave."""
@@ -194,20 +194,9 @@ def _lost(case: Case, n: int, rng: np.random.Generator) -> Flags:
     return lost
 
 
-def run_labels(series: Series) -> dict[By, Labels]:
-    """Return which night of its run each night is, and which working days are quick returns."""
-    days = dict(zip(series.dates, series.shift.tolist(), strict=True))
-    nights = {day for day, kind in days.items() if kind == "night"}
-    working = {day for day, kind in days.items() if kind in HOURS}
-    quick = {day for day in working if _is_quick(days.get(day - timedelta(days=1), ""), days[day])}
-    return {
-        "night of a run": place_in_run(series.dates, nights),
-        "quick return": return_of(series.dates, working, quick),
-    }
-
-
-def _is_quick(before: str, kind: str) -> bool:
-    return before in HOURS and 0 <= HOURS[kind][0] + 24 - HOURS[before][1] < QUICK_HOURS
+def after_nights(series: Series) -> Labels:
+    """Return how long after the last night each day lies."""
+    return days_since_night(series.shift, series.shift == "night")
 
 
 def as_days(series: Series) -> list[Day]:

@@ -1,13 +1,11 @@
-"""Nights in a row, the days after them, quick returns; and that a difference among nights is found."""
+"""Nights in a row, the days after them, quick returns."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
+import pytest
 
-from tests.simulated import Case, simulate
-from tracker.analysis.groups import group_tests
-from tracker.analysis.rota_runs import after_run, place_in_run, return_of
+from tracker.analysis.rota_runs import DAYS_SINCE, after_run, days_since_night, place_in_run, return_of
 
 DAYS = [date(2026, 3, 1) + timedelta(days=i) for i in range(8)]
 NIGHTS = {DAYS[1], DAYS[2], DAYS[3], DAYS[4]}
@@ -28,16 +26,18 @@ def test_working_days_are_quick_returns_or_not_and_days_off_are_neither() -> Non
     assert return_of(DAYS, {DAYS[0], DAYS[1]}, {DAYS[1]}).tolist() == expected
 
 
-def test_groups_among_nights_are_set_apart_from_each_other_and_not_from_other_days() -> None:
-    """Nights lower than all other days, but alike among themselves, differ in nothing from each other."""
-    rng = np.random.default_rng(3)
-    series = simulate(Case(0, 0), 1100, rng)
-    nights = {day for day, kind in zip(series.dates, series.shift, strict=True) if kind == "night"}
-    labels = place_in_run(series.dates, nights)
-    alike = replace(series, mood=np.where(labels != "", np.maximum(series.mood - 1, 1), series.mood))
-    later = replace(series, mood=np.where(labels == "third night or later", 1.0, series.mood))
-    verdicts = [
-        {(t.outcome, t.by): t.verdict for t in group_tests(one, level=0.01, runs={"night of a run": labels})}
-        for one in (alike, later)
-    ]
-    assert [found["mood", "night of a run"] for found in verdicts] == ["not shown", "shown"]
+SIGNS = {"": ".", DAYS_SINCE[0]: "2", DAYS_SINCE[1]: "3", DAYS_SINCE[2]: "+"}
+
+
+@pytest.mark.parametrize(
+    ("shifts", "expected"),
+    [
+        ("ooNooooo", "....23++"),  # before the first night nothing, the day after one belongs to the night
+        ("NNooNooo", "...2..23"),
+        ("No ooNoo", ".......2"),  # a day that is not entered may have been a night
+    ],
+)
+def test_days_are_numbered_from_the_last_night(shifts: str, expected: str) -> None:
+    kinds = np.array([sign.strip() for sign in shifts])
+    found = days_since_night(kinds, kinds == "N")
+    assert "".join(SIGNS[label] for label in found.tolist()) == expected

@@ -1,7 +1,8 @@
 """How often is something shown that is not there?
 
 Four questions, each asked only of records that hold no answer: a link of mood or the anxious mark with
-sleep, a difference between groups of days, one between the nights of a run or by quick returns, a season.
+sleep, a difference between groups of days, one by the day before or in the days after nights where only the
+day's own shift acts, a season.
 Each is asked once, and on every verdict day of five years; beside it stands what a table of plain tests
 claims on the same days.
 
@@ -19,7 +20,15 @@ import numpy as np
 from scipy import stats
 
 from tests.benchmarks.rates import arguments, run, share, table
-from tests.simulated import NO_GROUPS, NO_LINK, NO_RUNS, NO_SEASON, ROTA_NOT_ENTERED, run_labels, simulate
+from tests.simulated import (
+    DAY_ALONE,
+    NO_GROUPS,
+    NO_LINK,
+    NO_SEASON,
+    ROTA_NOT_ENTERED,
+    after_nights,
+    simulate,
+)
 from tracker.analysis.adjust import day_before
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table, pairs_at
@@ -29,8 +38,7 @@ from tracker.analysis.verdict_days import YEAR, group_level, link_looks, season_
 
 DAYS = whole_years_length(5)
 ONE_LOOK = 365
-CASES = {**NO_LINK, "rota not entered": ROTA_NOT_ENTERED, **NO_RUNS}
-RUNS = ("night of a run", "quick return")
+CASES = {**NO_LINK, "rota not entered": ROTA_NOT_ENTERED, **DAY_ALONE}
 
 
 @dataclass(frozen=True)
@@ -41,7 +49,7 @@ class Claims:
     link: tuple[bool, bool, bool] | None
     """On one look, on any of five years, by plain tests on the one look."""
     group: tuple[bool, bool, bool] | None
-    run: tuple[bool, bool, bool] | None
+    beyond_the_day: tuple[bool, bool, bool] | None
     season: tuple[bool, bool, bool] | None
 
 
@@ -52,15 +60,20 @@ def judge(task: tuple[str, int, int]) -> Claims:
     series = simulate(CASES[name], DAYS, rng)
     looks = list(_looks(series))
     early = _first_days(series, ONE_LOOK)
-    pages = {style.last: _page(style) for style in looks}
+    pages = {look.last: _page(look) for look in looks}
     return Claims(
         case=name,
         link=_asked(_link, looks, ONE_LOOK, _plain_link(early)),
-        group=_asked(lambda style: bool(pages[style.last]), looks, ONE_LOOK, _plain_group(early))
+        group=_asked(lambda look: bool(pages[look.last]), looks, ONE_LOOK, _plain_group(early))
         if name in NO_GROUPS
         else None,
-        run=_asked(lambda style: not pages[style.last].isdisjoint(RUNS), looks, ONE_LOOK, _plain_runs(early))
-        if name in NO_RUNS
+        beyond_the_day=_asked(
+            lambda look: bool(pages[look.last] & {"day before", "days after nights"}),
+            looks,
+            ONE_LOOK,
+            _plain_day_before(early),
+        )
+        if name in DAY_ALONE
         else None,
         season=_season(series) if name in NO_SEASON else None,
     )
@@ -81,8 +94,8 @@ def _first_days(series: Series, days: int) -> Series:
 def _asked(
     question: Callable[[Series], bool], looks: list[Series], one: int, plain: bool
 ) -> tuple[bool, bool, bool]:
-    answers = {style.last: question(style) for style in looks}
-    at_one = [answers[style.last] for style in looks if (style.last - looks[0].first).days < one]
+    answers = {look.last: question(look) for look in looks}
+    at_one = [answers[look.last] for look in looks if (look.last - looks[0].first).days < one]
     return at_one[-1], any(answers.values()), plain
 
 
@@ -91,9 +104,10 @@ def _link(series: Series) -> bool:
 
 
 def _page(series: Series) -> set[str]:
-    """Return the groupings by which a difference is shown."""
-    page = group_tests(series, level=group_level(len(series)), runs=run_labels(series))
-    return {test.by for test in page if test.verdict == "shown"}
+    """Return by what a difference is shown, and which day is named."""
+    page = group_tests(series, level=group_level(len(series)), after_nights=after_nights(series))
+    shown = [test for test in page if test.verdict == "shown"]
+    return {test.by for test in shown} | {which for test in shown for which in test.named}
 
 
 def _season(series: Series) -> tuple[bool, bool, bool]:
@@ -123,13 +137,10 @@ def _plain_group(series: Series) -> bool:
     )
 
 
-def _plain_runs(series: Series) -> bool:
-    """Plain Kruskal-Wallis tests of mood and sleep by night of a run and by quick return, at 5 % each."""
-    return any(
-        _kruskal(np.where(labels == "", np.nan, series.values(outcome)), labels) < 0.05
-        for outcome, labels in itertools.product(("mood", "sleep"), run_labels(series).values())
-        if len(np.unique(labels[labels != ""])) > 1
-    )
+def _plain_day_before(series: Series) -> bool:
+    """Plain Kruskal-Wallis tests of mood and sleep by the shift of the day before, at 5 % each."""
+    labels = day_before(series.shift)
+    return any(_kruskal(series.values(outcome), labels) < 0.05 for outcome in ("mood", "sleep"))
 
 
 def _kruskal(values: np.ndarray, labels: np.ndarray) -> float:
@@ -184,8 +195,8 @@ def main() -> None:
     print(report(claims, "link", ["rota not entered"], "day 365", "15 Spearman"))
     print("\n## A difference between shift kinds or weekdays\n")
     print(report(claims, "group", NO_GROUPS, "day 365 (nominal 2 %)", "6 Kruskal-Wallis"))
-    print("\nOf these, between the nights of a run or by quick returns; in the last case the kinds differ:\n")
-    print(report(claims, "run", NO_RUNS, "day 365", "4 Kruskal-Wallis"))
+    print("\nThe day before named, or days after nights shown, where only the day's own shift acts:\n")
+    print(report(claims, "beyond_the_day", DAY_ALONE, "day 365", "2 Kruskal-Wallis"))
     print("\n## A season\n")
     print(report(claims, "season", NO_SEASON, "three years (nominal 1 %)", "2 cosinors of days"))
 

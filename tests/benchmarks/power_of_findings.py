@@ -17,7 +17,7 @@ from datetime import timedelta
 import numpy as np
 
 from tests.benchmarks.rates import arguments, run, share, table
-from tests.simulated import Case, planted, run_labels, simulate
+from tests.simulated import Case, after_nights, planted, simulate
 from tracker.analysis.groups import group_tests
 from tracker.analysis.lags import LAGS, lag_table
 from tracker.analysis.seasons import yearly_test
@@ -85,8 +85,8 @@ def _judge_link(name: str, length: int, series: Series) -> Judged:
 
 
 def _judge_group(name: str, length: int, series: Series) -> Judged:
-    by = "weekday" if GROUPS[name].weekly else "shift of the day"
-    page = group_tests(series, level=group_level(length), runs=run_labels(series))
+    by = "weekday" if GROUPS[name].weekly else "kinds of shift"
+    page = group_tests(series, level=group_level(length), after_nights=after_nights(series))
     found = next(test for test in page if (test.outcome, test.by) == ("mood", by))
     return Judged(name, length, found.verdict == "shown", False, np.nan, found.smallest)
 

@@ -10,7 +10,7 @@ import pytest
 from tests.summary.sheets import CHOICES, CLOCK, TODAY, keep
 from tracker import demo
 from tracker.analysis.findings import find
-from tracker.analysis.results import Findings, GroupFinding, LagFinding
+from tracker.analysis.results import Ends, Findings, Group, GroupFinding, LagFinding
 from tracker.summary.findings_text import said_by
 from tracker.summary.page_model import Said
 
@@ -149,40 +149,39 @@ def _all_shown(lag: LagFinding) -> tuple[object, ...]:
     return tuple(replace(row, verdict="shown") for row in lag.rows)
 
 
-def test_of_two_groupings_by_shift_the_surest_speaks(two_years: Findings) -> None:
-    same_day = GroupFinding(
-        outcome="mood",
-        by="shift of the day",
-        days=600,
-        p=0.004,
-        smallest=0.02,
-        verdict="shown",
-        too_regular=False,
-        lowest="night",
-        highest="off",
+GROUPS = GroupFinding(
+    outcome="mood",
+    by="kinds of shift",
+    days=600,
+    p=0.004,
+    level=0.01,
+    smallest=0.02,
+    verdict="shown",
+    too_regular=False,
+    named=("day",),
+    p_of={"day": 0.004, "day before": 0.2},
+    p_beyond={"day": 0.001, "day before": 0.5},
+    ends=(Ends("day", (Group("night", "night"),), (Group("off", "off"),)),),
+)
+
+
+def test_kinds_of_shift_are_said_as_everywhere(two_years: Findings) -> None:
+    told = said_by(replace(two_years, groups=(GROUPS,))).statements
+    assert told[1] == (
+        "Shown: mood differed between kinds of shift, on the day itself; the day before adds nothing that "
+        "could be told apart. Lowest on night and highest on off."
     )
-    day_before = replace(same_day, by="shift of the day before", p=0.0001, lowest="", highest="")
-    told = said_by(replace(two_years, groups=(same_day, day_before))).statements
-    assert told[1] == "Shown: mood differs with the shift of the day before."
-    told = said_by(replace(two_years, groups=(same_day,))).statements
-    assert told[1] == "Shown: mood differs with the shift: lowest on night, highest on off."
-    many = replace(same_day, highest="standard day, early, late, off and leave")
-    told = said_by(replace(two_years, groups=(many,))).statements
-    assert told[1] == "Shown: mood differs with the shift: lowest on night."
 
 
 def test_a_comparison_counts_by_its_best_verdict(two_years: Findings) -> None:
-    group = replace(two_years.groups[0], lowest="", highest="", p=0.01)
     told = said_by(
         replace(
             two_years,
             groups=(
-                replace(group, outcome="mood", by="shift of the day", verdict="shown"),
-                replace(group, outcome="mood", by="shift of the day before", verdict="not shown"),
-                replace(group, outcome="sleep", by="shift of the day", verdict="too little kept"),
-                replace(group, outcome="sleep", by="shift of the day before", verdict="not shown"),
-                replace(group, outcome="anxious", by="weekday", verdict="too little kept"),
-                replace(group, outcome="mood", by="weekday", verdict=None),
+                GROUPS,
+                replace(GROUPS, outcome="sleep", verdict="not shown"),
+                replace(GROUPS, outcome="anxious", by="weekday", verdict="too little kept"),
+                replace(GROUPS, by="weekday", verdict=None),
             ),
         )
     ).statements[-1]

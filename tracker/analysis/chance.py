@@ -25,6 +25,8 @@ from tracker.analysis.series import Counts, Flags, Floats
 
 DRAWS_AT_A_TIME = 250
 """Sets of turned weeks whose sums stand in memory together."""
+NEAREST_SHIFT = 8
+"""Days by which labels must be moved at least to serve as chance."""
 TIE = 1e-9
 """Statistics closer than this, relative to the larger, count as equal."""
 
@@ -44,7 +46,7 @@ class Permuted:
     """A statistic against its values under rearranged labels."""
 
     p: float
-    """Share of the rearrangements that reach the true one."""
+    """Share of the rearrangements that reach the true one, which counts among them."""
     mean: float
     """Mean of the statistic over the rearrangements."""
 
@@ -161,7 +163,7 @@ def smallest_effect(dof: Floats, tests: int, alpha: float, power: float = 0.8) -
 
     Parameters
     ----------
-    freedom : (m,) array
+    dof : (m,) array
         Degrees of freedom of each test, above 0.
     tests : int
         Number of tests among which the smallest p-value is judged (Bonferroni).
@@ -176,6 +178,27 @@ def smallest_effect(dof: Floats, tests: int, alpha: float, power: float = 0.8) -
 def share_at_least(statistics: Floats, observed: float) -> float:
     """Return the share of `statistics` that reach `observed`, ties by rounding counted in."""
     return float(np.mean(statistics >= observed - TIE * max(1.0, abs(observed))))
+
+
+def far_share(statistics: Floats) -> float:
+    """Return the p-value of unmoved labels against those moved by at least eight days either way.
+
+    Moved by a day, a rota is nearly the rota of the day before: copies moved by less hold part of what is
+    looked for, and would hide it.
+
+    Parameters
+    ----------
+    statistics : (n,) array
+        At shift 0..n-1; shift 0 are the true labels, which count among the shifts [4]_.
+    """
+    far = far_shifts(statistics)
+    reached = round(share_at_least(far, float(statistics[0])) * len(far))
+    return (1 + reached) / (1 + len(far))
+
+
+def far_shifts(statistics: Floats) -> Floats:
+    """Return the statistics of shifts 8..n-8; the p-value cannot fall below 1/(n - 14)."""
+    return statistics[NEAREST_SHIFT : len(statistics) - NEAREST_SHIFT + 1]
 
 
 def cross_sums(a: Floats, b: Floats) -> Floats:
@@ -210,8 +233,8 @@ def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
     -------
     (n,) array
         Sum over the groups of (sum of their values)^2 / (their kept days), less the same of all groups as
-        one, at shift 0..n-1: how far the groups lie apart from each other. Where every day has a group, the
-        part taken off is nil.
+        one, at shift 0..n-1: how far the groups lie apart from each other, whatever sets days without a group
+        apart. Where every day has a group, the part taken off is nil.
     """
     kept = np.isfinite(values).astype(float)
     filled = np.where(kept > 0, values, 0.0)
@@ -223,12 +246,9 @@ def group_statistics_of_shifts(values: Floats, groups: Flags) -> Floats:
 
 
 def circular_shifts(values: Floats, groups: Flags) -> Permuted:
-    """Compare how far the groups lie apart with all circular shifts of their labels [6]_.
-
-    The unshifted labels count among them, so the p-value is never below 1/n.
-    """
+    """Compare how far the groups lie apart with circular shifts of their labels by far [6]_."""
     statistics = group_statistics_of_shifts(values, groups)
-    return Permuted(share_at_least(statistics, float(statistics[0])), float(statistics.mean()))
+    return Permuted(far_share(statistics), float(far_shifts(statistics).mean()))
 
 
 def weekday_rotations(values: Floats, draws: int, seed: int) -> tuple[Permuted, ...]:

@@ -3,27 +3,44 @@
 References
 ----------
 .. [1] Edgington ES, Onghena P (2007). Randomization Tests, 4th ed. Chapman & Hall/CRC.
+.. [2] Westfall PH, Krishen A (2001). Optimally weighted, fixed sequence and gatekeeper multiple testing
+   procedures. J. Stat. Plan. Inference 99:25-40. (Gates: a test made only where another is shown.)
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
-from types import MappingProxyType
-from typing import Literal
+from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
 
-from tracker.analysis.adjust import Design, day_before, residual, shift_columns, slow_columns, weekday_columns
+from tracker.analysis.adjust import Design, day_before, residual, slow_columns, weekday_columns
 from tracker.analysis.chance import Permuted, circular_shifts, holm, smallest_share, weekday_rotations
 from tracker.analysis.lags import Verdict
 from tracker.analysis.series import OUTCOMES, Flags, Floats, Series, enough_variety, standard_ranks
+from tracker.analysis.told_apart import NAMED, p_beyond_others
 
-By = Literal["shift of the day", "shift of the day before", "weekday", "night of a run", "quick return"]
+By = Literal["kinds of shift", "weekday", "days after nights"]
+"""What a verdict is on."""
+Which = Literal["day", "day before"]
+"""The day whose shift tells a day's kind."""
 Labels = npt.NDArray[np.str_]
+_Grouping = Literal["day", "day before", "weekday", "after nights"]
+_Part = Literal["day", "day before", "weekday", "slow change"]
+_Ask: TypeAlias = tuple[str, _Grouping]
+"""An outcome and what it is compared by."""
 
+WHICH: tuple[Which, Which] = ("day", "day before")
+AFTER: Literal["after nights"] = "after nights"
+TAKEN_OUT: dict[_Grouping, tuple[_Part, ...]] = {
+    "day": ("weekday", "slow change"),
+    "day before": ("weekday", "slow change"),
+    "weekday": ("slow change", "day", "day before"),
+    AFTER: ("weekday", "slow change", "day", "day before"),
+}
+"""What is taken out of the ranks before they are compared."""
 SLOW_FOR_GROUPS = 90
 """Days; slower change than this is taken out. Measured: at most 8 % false claims of a single test at 5 %, in
 records with drift, steps, bad spells and gaps."""
@@ -49,20 +66,27 @@ class GroupTest:
     """`mood`, `sleep` or `anxious`."""
     by: By
     days: int
-    """Days with the outcome."""
+    """Days with the outcome that belong to a group."""
     p: float
-    """p-value of this test alone, nan if it was not made."""
-    p_holm: float
-    """p-value after Holm's adjustment over the page, nan if it was not made."""
+    """p-value after Holm's adjustment, of kinds of shift the smaller of the two; nan if not tested."""
     smallest: float
     """Share of the differences between days that groups must account for to be found in 8 of 10 such
-    records, 0 to 1; nan if the test was not made."""
+    records, 0 to 1, of kinds of shift the larger of the two; nan if not tested."""
     verdict: Verdict | None
     """None if the rota is too regular for a verdict."""
     too_regular: bool = False
+    p_of: Mapping[Which, float] = field(default_factory=dict)
+    """Kinds of shift: the adjusted p-values of the day and of the day before, as far as they were tested."""
+    p_beyond: Mapping[Which, float] = field(default_factory=dict)
+    """Kinds of shift, if shown: the p-value of each with the other taken out."""
+
+    @property
+    def named(self) -> tuple[Which, ...]:
+        """Return the day, the day before, or both; nothing where they cannot be told apart."""
+        return tuple(which for which, p in self.p_beyond.items() if p <= NAMED)
 
 
-def too_regular(shift: npt.NDArray[np.str_]) -> bool:
+def too_regular(shift: Labels) -> bool:
     """Tell whether a rota repeats itself so exactly that its shifted copies cannot serve as chance.
 
     Parameters
@@ -76,7 +100,7 @@ def too_regular(shift: npt.NDArray[np.str_]) -> bool:
     return any(days / possible >= REPEATS for days, possible in equal)
 
 
-def one_hot(labels: npt.NDArray[np.str_], *, unlabelled: bool = True) -> Flags:
+def one_hot(labels: Labels, *, unlabelled: bool = True) -> Flags:
     """Return (k, n) one row a label, true on its days; with or without one for the label ""."""
     names = np.unique(labels)
     out: Flags = (names if unlabelled else names[names != ""])[:, None] == labels
@@ -90,7 +114,7 @@ def group_tests(
     level: float,
     shifts: bool = True,
     weekdays: bool = True,
-    runs: Mapping[By, Labels] = MappingProxyType({}),
+    after_nights: Labels | None = None,
 ) -> tuple[GroupTest, ...]:
     """Make all group tests of a page and judge them together.
 
@@ -104,130 +128,136 @@ def group_tests(
         Level of all tests of the page together; 0 makes none.
     shifts, weekdays : bool
         Whether the rota and the weekdays are looked at.
-    runs : mapping of str to (n,) array of str
-        Labels of further groups that follow from the rota, "" for days that belong to none. They are tested
-        after all others, as far as the number of tests allows, and left out where it does not.
+    after_nights : (n,) array of str, optional
+        How long after a night a day lies, "" for days that belong to no group. Mood and sleep are compared
+        between these groups at the same level once more, each only where its kinds of shift are shown.
 
     Returns
     -------
     tuple of GroupTest
-        Verdict "too little kept" under 120 days (weekdays: eight weeks), or with fewer than two kinds of
-        at least ten kept days, or with fewer than ten days away from the commonest value. A test by n
-        shifts cannot go below 1/n, so no more tests are made than could be shown.
+        For each outcome the kinds of shift, one verdict for the day and the day before, and the weekday; then
+        the days after nights. Verdict "too little kept" under 120 days (weekdays: eight weeks), or with fewer
+        than two kinds of at least ten kept days, or with fewer than ten days away from the commonest value.
+        Labels moved by far cannot give a p-value below 1/(n - 14), so no more tests are made than could be
+        shown.
     """
-    wanted: list[By] = ["shift of the day", "shift of the day before"] if shifts else []
-    wanted += ["weekday"] if weekdays else []
+    page = _Page(series, after_nights)
     regular = shifts and bool((series.shift != "").any()) and too_regular(series.shift)
-    asked = [(outcome, by) for outcome in outcomes for by in wanted]
-    further = [(outcome, by) for by in runs for outcome in outcomes if outcome != "anxious"]
-    labelled = _Labelled(series, runs)
-    possible = [ask for ask in [*asked, *further] if labelled.can_be_tested(*ask, regular=regular)]
-    makeable = possible[: int(level * len(series) + 1e-9)]
-    made = _make(labelled, makeable)
-    judged = dict(zip(made, holm(np.array([found.p for found in made.values()])), strict=True))
-    return tuple(
-        _judged(labelled, ask, made.get(ask), judged.get(ask, np.nan), _Page(level, len(made), regular))
-        for ask in [*asked, *(ask for ask in further if ask in made)]
-    )
+    wanted: list[_Grouping] = [*(WHICH if shifts else ()), *(("weekday",) if weekdays else ())]
+    asked = [(outcome, grouping) for outcome in outcomes for grouping in wanted]
+    possible = [ask for ask in asked if page.can_be_tested(*ask) and not (regular and ask[1] in WHICH)]
+    made = page.tests(possible[: max(int(level * (len(series) - 14) + 1e-9), 0)])
+    judge = _Judge(page, made, level)
+    kinds = [judge.kinds(outcome, regular=regular) for outcome in outcomes if shifts]
+    weekly = [judge.verdict(outcome, "weekday", ("weekday",)) for outcome in outcomes if weekdays]
+    shown = [one.outcome for one in kinds if one.verdict == "shown" and one.outcome != "anxious"]
+    later: list[_Ask] = [(outcome, AFTER) for outcome in shown if page.can_be_tested(outcome, AFTER)]
+    judge_later = _Judge(page, page.tests(later), level)
+    return (*kinds, *weekly, *(judge_later.verdict(one, "days after nights", (AFTER,)) for one, _ in later))
 
 
-class _Labelled:
-    """A series with the groups its days can be put in."""
+class _Page:
+    """A series, the groups its days can be put in, and what is taken out before they are compared [2]_."""
 
-    def __init__(self, series: Series, runs: Mapping[By, Labels]) -> None:
+    def __init__(self, series: Series, after_nights: Labels | None) -> None:
         self.series = series
-        self.runs = runs
-        labels: dict[By, Labels] = {
-            "shift of the day": series.shift,
-            "shift of the day before": day_before(series.shift),
+        nowhere = np.full(len(series), "")
+        self._labels: dict[_Grouping, Labels] = {
+            "day": series.shift,
+            "day before": day_before(series.shift),
             "weekday": series.weekdays.astype(np.str_),
-            **runs,
+            AFTER: nowhere if after_nights is None else after_nights,
         }
-        self.named = {by: one_hot(of_days, unlabelled=False) for by, of_days in labels.items()}
-        """(k, n) the days of each group that has a name."""
-        self.groups = {by: self.named[by] if by in runs else one_hot(labels[by]) for by in labels}
-        """(k, n) the days of each group; days without a shift are one, days outside a run are none."""
+        self._designs: dict[tuple[_Part, ...], Design] = {}
 
-    def can_be_tested(self, outcome: str, by: By, *, regular: bool) -> bool:
+    def groups(self, grouping: _Grouping) -> Flags:
+        """Return (k, n) the days of each group; days without a label are in none."""
+        return one_hot(self._labels[grouping], unlabelled=False)
+
+    def can_be_tested(self, outcome: str, grouping: _Grouping) -> bool:
         values, n = self.series.values(outcome), len(self.series)
         if not enough_variety(values):
             return False
-        if by == "weekday":
+        if grouping == "weekday":
             return n >= 7 * FEWEST_WEEKS
-        return not regular and n >= FEWEST_FOR_GROUPS and _two_kinds(values, self.named[by])
+        of_each = np.count_nonzero(self.groups(grouping) & ~np.isnan(values), axis=1)
+        return n >= FEWEST_FOR_GROUPS and bool(np.count_nonzero(of_each >= FEWEST_OF_A_KIND) >= 2)
+
+    def tests(self, asked: list[_Ask]) -> dict[_Ask, Permuted]:
+        """Make tests by rearranging labels [1]_: far shifts of the rota, random turns of the weeks."""
+        weekly = [ask for ask in asked if ask[1] == "weekday"]
+        rests = np.array([self._rest(*ask) for ask in weekly]).reshape(len(weekly), len(self.series))
+        turned = dict(zip(weekly, weekday_rotations(rests, DRAWS, SEED), strict=True))
+        return {
+            ask: turned[ask] if ask in turned else circular_shifts(self._rest(*ask), self.groups(ask[1]))
+            for ask in asked
+        }
+
+    def beyond(self, outcome: str, which: Which) -> float:
+        """Return the p-value of the day, or of the day before, with the other taken out."""
+        other = WHICH[1 - WHICH.index(which)]
+        return p_beyond_others(
+            standard_ranks(self.series.values(outcome)),
+            self._design(("weekday", "slow change", other)).columns,
+            self._labels[which],
+        )
+
+    def _rest(self, outcome: str, grouping: _Grouping) -> Floats:
+        ranked = standard_ranks(self.series.values(outcome))
+        return residual(ranked, self._design(TAKEN_OUT[grouping])).values
+
+    def _design(self, parts: tuple[_Part, ...]) -> Design:
+        if parts not in self._designs:
+            self._designs[parts] = Design.of(*map(self._columns, parts))
+        return self._designs[parts]
+
+    def _columns(self, part: _Part) -> Floats:
+        if part == "slow change":
+            return slow_columns(len(self.series), SLOW_FOR_GROUPS)
+        if part == "weekday":
+            return weekday_columns(self.series.weekdays)
+        return one_hot(self._labels[part])[1:].T.astype(float)
 
 
-def _two_kinds(values: Floats, groups: Flags) -> bool:
-    kept_days = np.count_nonzero(groups & ~np.isnan(values), axis=1)
-    return bool(np.count_nonzero(kept_days >= FEWEST_OF_A_KIND) >= 2)
+class _Judge:
+    """Verdicts on tests that are judged together."""
 
+    def __init__(self, page: _Page, made: Mapping[_Ask, Permuted], level: float) -> None:
+        self._page = page
+        self._made = made
+        self._level = level
+        self._p = dict(zip(made, holm(np.array([found.p for found in made.values()])).tolist(), strict=True))
 
-def _make(labelled: _Labelled, asked: list[tuple[str, By]]) -> dict[tuple[str, By], Permuted]:
-    """Make tests by rearranging labels [1]_: all circular shifts of the rota, random turns of the weeks.
+    def kinds(self, outcome: str, *, regular: bool) -> GroupTest:
+        """Judge the kinds of shift, and tell the day and the day before apart where they are shown."""
+        found = self.verdict(outcome, "kinds of shift", WHICH)
+        if regular:
+            return replace(found, verdict=None, too_regular=True)
+        p_of = {which: self._p[outcome, which] for which in WHICH if (outcome, which) in self._p}
+        if found.verdict != "shown":
+            return replace(found, p_of=p_of)
+        return replace(found, p_of=p_of, p_beyond={one: self._page.beyond(outcome, one) for one in WHICH})
 
-    Slow change is taken out first, and with it the weekday for shifts, the rota for weekdays. Both tests of
-    shifts rest on the same residual. For runs and returns the kind of shift is taken out as well: most quick
-    returns are earlies, and without it whatever earlies do is claimed of quick returns (measured, where only
-    earlies did anything: by 21 % of single tests at 5 % after two years and 37 % after four; with it by 3 %).
-    """
-    series = labelled.series
-    slow, weekday = slow_columns(len(series), SLOW_FOR_GROUPS), weekday_columns(series.weekdays)
-    taken_out = {
-        "weekday": (slow, shift_columns(series.shift)),
-        "shift": (weekday, slow),
-        "run": (weekday, slow, one_hot(series.shift)[1:].T.astype(float)),
-    }
+    def verdict(self, outcome: str, by: By, groupings: tuple[_Grouping, ...]) -> GroupTest:
+        """Judge an outcome by tests of which one is enough."""
+        made = [(outcome, one) for one in groupings if (outcome, one) in self._p]
+        p = min((self._p[ask] for ask in made), default=np.nan)
+        shown: Verdict = "shown" if p <= self._level + 1e-12 else "not shown"
+        return GroupTest(
+            outcome=outcome,
+            by=by,
+            days=self._days(outcome, groupings[0]),
+            p=p,
+            smallest=max((self._smallest(*ask) for ask in made), default=np.nan),
+            verdict=shown if made else "too little kept",
+        )
 
-    @cache
-    def design(asked: str) -> Design:
-        return Design.of(*taken_out[asked])
+    def _days(self, outcome: str, grouping: _Grouping) -> int:
+        kept = ~np.isnan(self._page.series.values(outcome))
+        return int(np.count_nonzero(kept & self._page.groups(grouping).any(axis=0)))
 
-    @cache
-    def rest(outcome: str, asked: str) -> Floats:
-        return residual(standard_ranks(series.values(outcome)), design(asked)).values
-
-    def shifted(outcome: str, by: By) -> Permuted:
-        return circular_shifts(rest(outcome, "run" if by in labelled.runs else "shift"), labelled.groups[by])
-
-    weekly = [ask for ask in asked if ask[1] == "weekday"]
-    rests = np.array([rest(outcome, "weekday") for outcome, _ in weekly]).reshape(len(weekly), len(series))
-    turned = dict(zip(weekly, weekday_rotations(rests, DRAWS, SEED), strict=True))
-    return {ask: turned[ask] if ask in turned else shifted(*ask) for ask in asked}
-
-
-@dataclass(frozen=True)
-class _Page:
-    """What all tests of a page share."""
-
-    level: float
-    tests: int
-    """How many were made."""
-    regular: bool
-    """Whether the rota is too regular to be tested."""
-
-    def verdict(self, p_holm: float) -> Verdict:
-        if np.isnan(p_holm):
-            return "too little kept"
-        return "shown" if p_holm <= self.level + 1e-12 else "not shown"
-
-
-def _judged(
-    labelled: _Labelled, ask: tuple[str, By], made: Permuted | None, p_holm: float, page: _Page
-) -> GroupTest:
-    outcome, by = ask
-    kept = ~np.isnan(labelled.series.values(outcome)) & labelled.groups[by].any(axis=0)
-    groups = int(np.count_nonzero((labelled.groups[by] & kept).any(axis=1)))
-    stuck = page.regular and by != "weekday"
-    days = int(kept.sum())
-    return GroupTest(
-        outcome=outcome,
-        by=by,
-        days=days,
-        p=made.p if made else np.nan,
-        p_holm=float(p_holm),
-        smallest=smallest_share(made.mean, groups, int(kept.sum()), page.level / page.tests)
-        if made
-        else np.nan,
-        verdict=None if stuck else page.verdict(float(p_holm)),
-        too_regular=stuck,
-    )
+    def _smallest(self, outcome: str, grouping: _Grouping) -> float:
+        kept = ~np.isnan(self._page.series.values(outcome))
+        groups = int(np.count_nonzero((self._page.groups(grouping) & kept).any(axis=1)))
+        days, alpha = self._days(outcome, grouping), self._level / len(self._made)
+        return smallest_share(self._made[outcome, grouping].mean, groups, days, alpha)

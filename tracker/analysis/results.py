@@ -6,15 +6,16 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from tracker import words
 from tracker.analysis.describe import GroupRow
-from tracker.analysis.groups import By
+from tracker.analysis.groups import By, Which
 from tracker.analysis.lags import First, Verdict
 from tracker.analysis.reading import Gaps, Kept
 from tracker.diary.dates import long_day
 
+EndsOf = Literal["day", "day before", "weekday", "days after nights"]
 Topic = Literal["lags", "seasons", "shifts", "weekdays", "record"]
 TOPICS: tuple[Topic, ...] = ("lags", "seasons", "shifts", "weekdays")
 """What can be asked for; statements on the record itself always come."""
@@ -129,23 +130,47 @@ class Course:
     """Amplitude that would have been shown in 8 of 10 such records."""
 
 
+class Group(NamedTuple):
+    """What a group of days is called."""
+
+    id: str
+    """Of a kind of shift, what an entry holds; else the name again."""
+    name: str
+
+
+class Ends(NamedTuple):
+    """The groups with the lowest and the highest median; those of one end are equal."""
+
+    of: EndsOf
+    """What they are groups of: kinds of shift of the day or of the day before, weekdays, ..."""
+    lowest: tuple[Group, ...]
+    highest: tuple[Group, ...]
+
+
 @dataclass(frozen=True, kw_only=True)
 class GroupFinding:
-    """One outcome compared between shift kinds or weekdays."""
+    """One outcome compared between shift kinds, weekdays, or days after nights."""
 
     outcome: str
     by: By
     days: int
     p: float | None
-    """After Holm's adjustment over the page."""
+    """After Holm's adjustment over the page; of kinds of shift the smaller of the two."""
+    level: float | None
+    """p up to which it is shown; None where nothing is judged."""
     smallest: float | None
     """Share of the differences between days that would have been shown, 0 to 1."""
     verdict: Verdict | None
     too_regular: bool
     """Whether the rota repeats itself so exactly that nothing can be compared with it."""
-    lowest: str
-    """Kinds or weekdays with the lowest median, empty if all are equal."""
-    highest: str
+    named: tuple[Which, ...]
+    """Kinds of shift, if shown: the day, the day before, or both; empty where they cannot be told apart."""
+    p_of: Mapping[Which, float]
+    """Kinds of shift: the adjusted p-values of both, as far as they were tested."""
+    p_beyond: Mapping[Which, float]
+    """Kinds of shift, if shown: p-values of each with the other taken out."""
+    ends: tuple[Ends, ...]
+    """Of kinds of shift for what is named, else one; empty where all medians are equal."""
 
     @property
     def topic(self) -> Topic:

@@ -12,6 +12,7 @@ Labels = npt.NDArray[np.str_]
 
 NIGHTS = ("first night", "second night", "third night or later")
 AFTER_NIGHTS = ("first day after nights", "second day after nights")
+DAYS_SINCE = ("second day after a night", "third day after a night", "later days")
 QUICK, UNHURRIED = "quick return", "other working days"
 
 
@@ -30,6 +31,26 @@ def place_in_run(days: Sequence[date], nights: Collection[date]) -> Labels:
 def after_run(days: Sequence[date], nights: Collection[date]) -> Labels:
     """Return (n,) the first and the second day after a run of nights, "" for the other days."""
     return np.array([_after(day, nights) for day in days], dtype=np.str_)
+
+
+def days_since_night(shift: Labels, night: npt.NDArray[np.bool_]) -> Labels:
+    """Return (n,) how long after the last night each day lies: the second, third, or a later day.
+
+    "" for nights, for the day after one, before the first night, and wherever a day between has no shift
+    entered and may have been a night.
+
+    Parameters
+    ----------
+    shift : (n,) array of str
+        "" where no shift is entered.
+    night : (n,) array of bool
+        Days on which a night shift starts.
+    """
+    labels, since = [], None
+    for entered, is_night in zip(shift != "", night, strict=True):
+        since = 0 if is_night else since + 1 if entered and since is not None else None
+        labels.append("" if since is None or since < 2 else DAYS_SINCE[min(since, 4) - 2])
+    return np.array(labels, dtype=np.str_)
 
 
 def return_of(days: Sequence[date], working: Collection[date], quick: Collection[date]) -> Labels:

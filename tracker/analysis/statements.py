@@ -10,7 +10,7 @@ from tracker.analysis import wording
 from tracker.analysis.describe import GroupRow
 from tracker.analysis.lags import AFTER, LAGS, ZERO, Verdict
 from tracker.analysis.reading import Gaps, Kept
-from tracker.analysis.results import Course, GroupFinding, LagFinding, LagRow, Statement, Topic
+from tracker.analysis.results import Course, Group, GroupFinding, LagFinding, LagRow, Statement, Topic
 from tracker.analysis.wording import OUTCOMES
 from tracker.diary.dates import MONTHS, long_day
 
@@ -148,8 +148,7 @@ def group_statements(
 ) -> list[Statement]:
     """Say whether days differ between shift kinds and weekdays; nothing where nothing is judged.
 
-    The shift of the day and of the day before are said together where their verdict is the same; that a rota
-    is too regular is said once.
+    That a rota is too regular is said once.
 
     Parameters
     ----------
@@ -161,23 +160,18 @@ def group_statements(
     if judged_from and groups:
         return [_statement(groups[0].topic, wording.groups_judged_from(long_day(judged_from)))]
     judged = [group for group in groups if group.verdict or group.too_regular]
-    alike = _by_what_and_verdict if together else _by_outcome_and_verdict
     listed: dict[tuple[str, ...], list[GroupFinding]] = {}
     for group in judged:
-        listed.setdefault(alike(group), []).append(group)
+        listed.setdefault(_alike(group, together=together), []).append(group)
     return [_group_statement(some) for some in listed.values()]
 
 
-def _by_outcome_and_verdict(group: GroupFinding) -> tuple[str, ...]:
+def _alike(group: GroupFinding, *, together: bool) -> tuple[str, ...]:
+    """Return what groups must have in common to share a sentence."""
     if group.too_regular:
         return ("too regular",)
-    by = "shift" if group.by.startswith("shift") else group.by
-    return group.outcome, by, str(group.verdict)
-
-
-def _by_what_and_verdict(group: GroupFinding) -> tuple[str, ...]:
-    alone = group.verdict == "shown" or group.too_regular
-    return _by_outcome_and_verdict(group) if alone else (group.by, str(group.verdict))
+    alone = group.verdict == "shown" or not together
+    return (group.by, str(group.verdict), group.outcome if alone else "")
 
 
 def _group_statement(alike: list[GroupFinding]) -> Statement:
@@ -197,31 +191,40 @@ def _group_statement(alike: list[GroupFinding]) -> Statement:
 
 def _group_text(alike: list[GroupFinding], outcomes: list[str]) -> str:
     group = alike[0]
-    by = wording.GROUPINGS["both shifts" if len({one.by for one in alike}) > 1 else group.by]
+    by = wording.GROUPINGS[group.by]
     if group.too_regular:
         return wording.too_regular(outcomes, by)
     if group.verdict == "shown":
-        return wording.groups_differ(words.sentence(outcomes[0]), by, group.lowest, group.highest)
+        return groups_differ(group)
     if group.verdict == "not shown":
         # The share of the differences that groups account for is the square of a correlation.
         return wording.no_difference(outcomes, by, max(one.smallest or 1.0 for one in alike) ** 0.5)
     return wording.groups_too_little(outcomes, by)
 
 
+def groups_differ(group: GroupFinding) -> str:
+    """Say between which groups an outcome differed, and which are the ends."""
+    by = wording.DIFFERED[group.named] if group.by == "kinds of shift" else wording.GROUPINGS[group.by]
+    ends = [wording.ends(end.of, _names(end.lowest), _names(end.highest)) for end in group.ends]
+    return wording.groups_differ(words.sentence(OUTCOMES[group.outcome]), by, ends)
+
+
+def _names(groups: Sequence[Group]) -> str:
+    return words.listed([group.name for group in groups])
+
+
 def _beside_group(group: GroupFinding) -> tuple[str, ...]:
     if group.verdict == "not shown":
         return (wording.NOT_SHOWN_MEANS,)
-    if group.verdict != "shown":
-        return ()
-    shift = group.by.startswith("shift")
-    return (wording.BY_CHANCE_ALONE, wording.DAY_AND_DAY_AFTER) if shift else (wording.BY_CHANCE_ALONE,)
+    return (wording.BY_CHANCE_ALONE,) if group.verdict == "shown" else ()
 
 
 def _group_in_numbers(alike: list[GroupFinding]) -> str:
     chances = [wording.chance(one.p) for one in alike if one.p is not None]
     if not chances:
         return ""
-    return wording.groups_in_numbers(chances, max(one.smallest or 1.0 for one in alike))
+    told = f"{words.listed(chances)} (limit {alike[0].level or 0:.3g})"
+    return wording.groups_in_numbers(told, max(one.smallest or 1.0 for one in alike))
 
 
 def season_statements(courses: Sequence[Course]) -> list[Statement]:

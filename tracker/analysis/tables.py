@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -11,8 +12,8 @@ import numpy.typing as npt
 from tracker.analysis import wording
 from tracker.analysis.adjust import day_before
 from tracker.analysis.describe import GroupRow, describe
-from tracker.analysis.groups import By
 from tracker.analysis.reading import Reading
+from tracker.analysis.results import Group
 from tracker.analysis.rota_runs import (
     AFTER_NIGHTS,
     NIGHTS,
@@ -27,40 +28,36 @@ from tracker.analysis.series import Flags, Series
 from tracker.diary.choices import Choices
 from tracker.diary.dates import WEEKDAYS
 
+Grouping = Literal["day", "day before", "weekday"]
+"""By the shift of the day, by that of the day before, or by the day of the week."""
 
-def named_groups(series: Series, by: By, labels: Mapping[str, str]) -> list[tuple[str, Flags]]:
+
+def named_groups(series: Series, by: Grouping, labels: Mapping[str, str]) -> list[tuple[Group, Flags]]:
     """Return the groups of days that occur, each with its name and its (n,) days.
 
     Parameters
     ----------
     series : Series
-    by : "shift of the day", "shift of the day before" or "weekday"
-        Groups that follow from the rota have their labels in `run_labels`.
+    by : Grouping
     labels : mapping of str to str
         Label of each shift kind, in the person's order; days without a shift belong to no group.
     """
     if by == "weekday":
-        return [(name.capitalize(), series.weekdays == number) for number, name in enumerate(WEEKDAYS)]
-    shift = series.shift if by == "shift of the day" else day_before(series.shift)
-    return [(labels.get(kind, kind), shift == kind) for kind in _kinds(shift, labels)]
-
-
-def run_labels(reading: Reading, series: Series) -> dict[By, npt.NDArray[np.str_]]:
-    """Return the groups that follow from the rota: which night of a run, a quick return or not."""
-    return {
-        "night of a run": place_in_run(series.dates, reading.rota.nights),
-        "quick return": return_of(series.dates, reading.rota.working, reading.rota.quick),
-    }
+        days = enumerate(name.capitalize() for name in WEEKDAYS)
+        return [(Group(name, name), series.weekdays == number) for number, name in days]
+    shift = series.shift if by == "day" else day_before(series.shift)
+    return [(Group(kind, labels.get(kind, kind)), shift == kind) for kind in _kinds(shift, labels)]
 
 
 def _run_groups(reading: Reading, series: Series) -> list[tuple[str, Flags]]:
     """Return the nights of a run, the days after it and the quick returns, each with its (n,) days."""
-    labels = run_labels(reading, series)
+    night = place_in_run(series.dates, reading.rota.nights)
     after = after_run(series.dates, reading.rota.nights)
+    back = return_of(series.dates, reading.rota.working, reading.rota.quick)
     return [
-        *((name, labels["night of a run"] == name) for name in NIGHTS),
+        *((name, night == name) for name in NIGHTS),
         *((name, after == name) for name in AFTER_NIGHTS),
-        *((name, labels["quick return"] == name) for name in (QUICK, UNHURRIED)),
+        *((name, back == name) for name in (QUICK, UNHURRIED)),
     ]
 
 
@@ -97,8 +94,8 @@ class Tables:
     def shifts(self) -> tuple[GroupRow, ...]:
         """Return the kinds of shift: the days of each, then the days after each."""
         return (
-            *self._grouped("shift of the day"),
-            *self._grouped("shift of the day before", wording.DAY_AFTER),
+            *self._grouped("day"),
+            *self._grouped("day before", wording.DAY_AFTER),
         )
 
     def runs(self) -> tuple[GroupRow, ...]:
@@ -111,9 +108,11 @@ class Tables:
         """Return Monday to Sunday."""
         return self._grouped("weekday")
 
-    def _grouped(self, by: By, prefix: str = "") -> tuple[GroupRow, ...]:
+    def _grouped(self, by: Grouping, prefix: str = "") -> tuple[GroupRow, ...]:
         groups = named_groups(self._series, by, self._labels)
-        return tuple(row for name, days in groups for row in self._rows(prefix + name, self._series, days))
+        return tuple(
+            row for group, days in groups for row in self._rows(prefix + group.name, self._series, days)
+        )
 
     def _periods(self, periods: Iterable[Period]) -> tuple[GroupRow, ...]:
         return tuple(row for period in periods for row in self._period(period))

@@ -37,6 +37,11 @@ def chance(p: float) -> str:
     return "p < 0.001" if p < 0.001 else f"p = {p:.2g}"
 
 
+def chance_with_limit(p: float, limit: float) -> str:
+    """A p-value beside the one up to which something is shown."""
+    return f"{chance(p)} (limit {limit:.3g})"
+
+
 def chance_in_a_table(p: float | None) -> str:
     """The same under a heading that says what it is; a dash where nothing was tested."""
     return "-" if p is None else chance(p).removeprefix("p ").removeprefix("= ")
@@ -185,22 +190,34 @@ BY_CHANCE_ALONE = (
     "Groups of days are shown to differ only where moving the rota or the weekdays about in the calendar "
     "hardly ever parts them so far."
 )
-DAY_AND_DAY_AFTER = "The test cannot part the shift of a day from the one before it."
 GROUPINGS = {
-    "shift of the day": "kinds of shift",
-    "shift of the day before": "kinds of shift on the day before",
-    "both shifts": "kinds of shift (of the day and of the day before)",
+    "kinds of shift": "kinds of shift, of the day or of the day before",
     "weekday": "weekdays",
-    "night of a run": "the first and later nights of a run",
-    "quick return": "quick returns and other working days",
+    "days after nights": "the second, the third and later days after a night",
 }
+DIFFERED = {
+    ("day", "day before"): "kinds of shift, and between kinds of shift on the day before",
+    ("day",): "kinds of shift, on the day itself; the day before adds nothing that could be told apart",
+    ("day before",): "kinds of shift on the day before; the day itself adds nothing that could be told apart",
+    (): "kinds of shift, of the day or of the day before, which cannot be told apart here",
+}
+"""What is said to part the days, by what is named."""
+COUNTED_RUNS = (
+    "Counted, not judged. A later night also follows a night; a quick return also follows a late or long day."
+)
 DAY_AFTER = "the day after: "
 
 
-def groups_differ(outcome: str, by: str, lowest: str, highest: str) -> str:
-    """A difference between groups of days."""
-    ends = f", typically lowest for {lowest} and highest for {highest}" if lowest else ""
-    return f"{outcome} differed between {by}{ends}."
+def groups_differ(outcome: str, by: str, ends: list[str]) -> str:
+    """A difference between groups of days, and which are its ends."""
+    told = f" {sentence('; '.join(ends))}." if ends else ""
+    return f"{outcome} differed between {by}.{told}"
+
+
+def ends(of: str, lowest: str, highest: str) -> str:
+    """The groups at both ends of a difference: `lowest on night and highest on off`."""
+    where = "after" if of == "day before" else "on"
+    return f"lowest {where} {lowest} and highest {where} {highest}"
 
 
 def no_difference(outcomes: list[str], by: str, smallest: float) -> str:
@@ -225,10 +242,10 @@ def too_regular(outcomes: list[str], by: str) -> str:
     )
 
 
-def groups_in_numbers(chances: list[str], smallest: float) -> str:
+def groups_in_numbers(chances: str, smallest: float) -> str:
     """The p-values of a comparison, and the smallest difference that it could have shown."""
     return (
-        f"{listed(chances)}; would have been seen in 8 of 10 such records: groups that account "
+        f"{chances}; would have been seen in 8 of 10 such records: groups that account "
         f"for {max(round(100 * smallest), 1)} % of all differences between days."
     )
 

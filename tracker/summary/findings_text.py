@@ -17,14 +17,11 @@ if TYPE_CHECKING:
 
 SHOWN_MOST = 4
 ALLOWED = {"weekday": "weekday", "shift": "shift", "slow change": "slow changes"}
-SHIFTS = ("shift of the day", "shift of the day before")
 BEST_FIRST: tuple[Verdict | None, ...] = ("shown", "not shown", "too little kept", None)
 WITHOUT_LATE_ENTRIES: dict[Verdict | None, str] = {
     "not shown": "Without the entries made late it is not shown.",
     "too little kept": "Without the entries made late too little is kept to say.",
 }
-LONGEST_ENDS = 24
-"""Letters of the kinds of shift that are named as lowest or highest; more say little."""
 TOO_FEW_YEARS = {0: "Less than a year cannot show a season.", 1: wording.ONE_YEAR, 2: wording.TWO_YEARS}
 
 
@@ -163,21 +160,17 @@ def _differences(findings: Findings) -> list[str]:
 
 
 def _difference(group: GroupFinding) -> str:
-    by = {"shift of the day": "the shift", "weekday": "the weekday"}.get(group.by, f"the {group.by}")
-    when = "after" if group.by == "shift of the day before" else "on"
-    ends = [
-        f"{end} {when} {names}"
-        for end, names in (("lowest", group.lowest), ("highest", group.highest))
-        if 0 < len(names) <= LONGEST_ENDS
-    ]
-    return f"Shown: {OUTCOMES[group.outcome]} differs with {by}{': ' if ends else ''}{', '.join(ends)}."
+    from tracker.analysis.statements import groups_differ
+
+    told = groups_differ(group)
+    return f"Shown: {told[0].lower()}{told[1:]}"
 
 
 def _groups(findings: Findings, verdict: Verdict) -> list[str]:
     """`weekdays (mood, sleep)`: what was compared between groups of days, with this verdict at best."""
     return [
         f"{name} ({', '.join(outcomes)})"
-        for name, kinds in (("shifts", SHIFTS), ("weekdays", ("weekday",)))
+        for name, kinds in (("shifts", ("kinds of shift",)), ("weekdays", ("weekday",)))
         if (outcomes := _outcomes(findings, kinds, verdict))
     ]
 
