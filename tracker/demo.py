@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
+from tracker.diary.breaks import Break
 from tracker.diary.changes import answer, anxious_change, note_change, shift_change, sleep_change
-from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.dates import short_day
 from tracker.diary.days import Change

@@ -147,19 +147,9 @@ def other_levels(grids: str, day: str) -> str:
     )
 
 
-def end_of_break(first: str) -> str:
-    """How undo names that a break was ended; the break itself comes back with it."""
-    return f"end of the break from {first}"
-
-
 def squares_in_a_break(number: int) -> str:
     """Said where a break is laid over days that are kept; empty where none is."""
     return f" It covers {counted(number, 'day')} with squares; these stay." if number else ""
-
-
-def break_taken_away(first: str) -> str:
-    """How undo names that a break was taken away."""
-    return f"taking away the break from {first}"
 
 
 def waiting_line(number: int) -> str:

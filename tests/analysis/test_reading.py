@@ -8,7 +8,8 @@ import pytest
 
 from tracker.analysis.reading import Kept, Reading, count_gaps, count_kept, read, without_remembered
 from tracker.analysis.wording import missing, on_other_levels
-from tracker.diary.choices import Break, Choices
+from tracker.diary.breaks import Break
+from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import UnknownValue

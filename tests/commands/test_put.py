@@ -8,7 +8,7 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.keeping import stands
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Change
 from tracker.diary.settings import Settings
 from tracker.record.choice_rows import break_value

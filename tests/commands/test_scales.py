@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.conftest import Run
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.record.store import Record
 
 Kept = Callable[[], Record]
@@ -195,7 +195,7 @@ class TestBreak:
                 ["2026-03-10", "2026-03-01"],
                 "A break cannot end on 1 March 2026, before it begins on 10 March 2026.\n",
             ),
-            (["--end"], "No break is going on.\n"),
+            (["--end"], "No break holds 17 March 2026.\n"),
             (["--remove", "today"], "No break begins on 17 March 2026.\n"),
         ],
     )
@@ -206,7 +206,8 @@ class TestBreak:
     def test_two_breaks_do_not_overlap(self, run: Run) -> None:
         run("break", "2026-03-01", "2026-03-10")
         assert run("break", "2026-03-10").stderr == (
-            "It overlaps the break from 1 March 2026 to 10 March 2026; --remove takes that one away.\n"
+            "The break from 10 March 2026 until you keep a square again overlaps the one from 1 March 2026 "
+            "to 10 March 2026; take that one away first, or name other days.\n"
         )
 
     def test_undo_takes_a_break_back(self, run: Run) -> None:

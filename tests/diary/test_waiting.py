@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from tests.waiting import older
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.waiting import SquareKey, Waiting, order_of_asking
 

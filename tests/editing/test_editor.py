@@ -10,7 +10,7 @@ import pytest
 from tests.keeping import keep, stands
 from tests.waiting import older
 from tracker import words
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.scales import GRIDS, Grid

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_SCALES, Scales

@@ -6,8 +6,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from tests.grids.sheets import day, grid_data, wave
+from tracker.diary.breaks import Break
 from tracker.diary.changes import shift_change
-from tracker.diary.choices import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.months import days_of_month

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tests.grids.sheets import FIRST, TODAY, day, grid_data, palette
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale

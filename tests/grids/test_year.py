@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tests.grids.sheets import TODAY, day, grid_data, palette, wave
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Day
 from tracker.diary.months import days_of_year
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale

@@ -2,7 +2,7 @@
 
 from datetime import date, timedelta
 
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Change
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import mood_scale

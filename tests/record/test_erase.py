@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.record.sample import TODAY, YESTERDAY, fill
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 
-from tracker.diary.choices import Break, in_break
+from tracker.diary.breaks import Break, in_break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Field, State
 from tracker.diary.errors import NothingToUndo

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import LONDON
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import NothingToUndo, UnknownValue, WrongDay

@@ -7,7 +7,8 @@ from datetime import date, time
 import pytest
 
 from tests.grids.sheets import palette
-from tracker.diary.choices import Break, Choices
+from tracker.diary.breaks import Break
+from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import DEFAULT_KINDS
@@ -209,7 +210,7 @@ class TestMoreSettings:
             ("kind_night", "night, late, work", "is no shift"),
             ("new_kind", "n relief turn", "'n' is the code of night already"),
             ("breaks", "soon", "'soon' is no break"),
-            ("breaks", "2026-04-14 to 2026-04-01", "ends before it begins"),
+            ("breaks", "2026-04-14 to 2026-04-01", "before it begins"),
             ("breaks", "2026-04-01 on; 2026-05-01 on", "overlaps"),
         ],
     )

@@ -8,7 +8,7 @@ import pytest
 
 from tests.summary.sheets import CHOICES, CLOCK, TODAY, keep, mark, page, with_late
 from tracker.analysis.findings import find
-from tracker.diary.choices import Break
+from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import WrongDay
 from tracker.diary.rota import ShiftKind

@@ -14,7 +14,8 @@ from pypdf.generic import ContentStream
 
 from tests.summary.sheets import CHOICES, LONG_LABELS, TODAY, keep
 from tracker import words
-from tracker.diary.choices import Break, Choices
+from tracker.diary.breaks import Break
+from tracker.diary.choices import Choices
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
 from tracker.diary.settings import Settings

@@ -14,7 +14,7 @@ from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from tracker.analysis.counts import Classes, Count, Outcome
-from tracker.diary.choices import Break, in_break
+from tracker.diary.breaks import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.months import each_day
 

@@ -10,7 +10,8 @@ import numpy as np
 
 from tracker.analysis.common_classes import Order, order_of
 from tracker.analysis.series import Counts, Flags, Floats, Series
-from tracker.diary.choices import Break, Choices
+from tracker.diary.breaks import Break
+from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.months import each_day

@@ -3,30 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
+from tracker.diary.breaks import Breaks
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Scales
 from tracker.diary.settings import Settings
-
-
-class Break(NamedTuple):
-    """A marked time of not keeping."""
-
-    from_day: date
-    to_day: date | None = None
-    """Last day of it; None: still going on."""
-
-    def holds(self, day: date) -> bool:
-        """Whether a day lies in it."""
-        return self.from_day <= day and (self.to_day is None or day <= self.to_day)
-
-
-def in_break(day: date, breaks: tuple[Break, ...]) -> bool:
-    """Whether a day lies in a marked break."""
-    return any(span.holds(day) for span in breaks)
 
 
 class PageLines(NamedTuple):
@@ -44,7 +27,7 @@ class Choices(NamedTuple):
     settings: Settings = Settings()
     scales: Scales = DEFAULT_SCALES
     kinds: tuple[ShiftKind, ...] = DEFAULT_KINDS
-    breaks: tuple[Break, ...] = ()
+    breaks: Breaks = ()
     page_lines: PageLines = PageLines()
     own_help: tuple[str, ...] = ()
     """Her own lines to turn to, shown first."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from tracker.diary.choices import Break, in_break
+from tracker.diary.breaks import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.scales import Grid
 

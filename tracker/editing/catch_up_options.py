@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from types import MappingProxyType
 from typing import NamedTuple
 
-from tracker.diary.choices import Break, in_break
+from tracker.diary.breaks import Break, in_break
 from tracker.diary.dates import MONTHS
 from tracker.diary.days import Basis, Day, Field
 from tracker.diary.months import length_of_month

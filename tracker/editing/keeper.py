@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from datetime import date, timedelta
+from datetime import date
 
 from tracker import words
 from tracker.diary.answers import begins_earlier
+from tracker.diary.breaks import Break, added, ended, in_break
 from tracker.diary.changes import note_change
-from tracker.diary.choices import Break, Choices
+from tracker.diary.choices import Choices
 from tracker.diary.dates import short_day
 from tracker.diary.days import Basis, Change
 from tracker.diary.errors import TrackerError
@@ -17,7 +18,6 @@ from tracker.diary.settings import Settings
 from tracker.editing.catch_up import CatchUp
 from tracker.editing.standing import Standing
 from tracker.record.batch_writer import Batch
-from tracker.record.choice_rows import break_until, break_value
 from tracker.record.store import Record
 
 
@@ -82,26 +82,23 @@ class Keeper(Standing):
 
     def mark_break(self) -> None:
         """Begin a break on this day, or end the one that holds it: the day is kept again."""
-        day = self.cursor
-        what = ""
-        held = next((span for span in self.choices.breaks if span.holds(day)), None)
-        if held is None:
-            later = [span.from_day for span in self.choices.breaks if span.from_day > day]
-            last = min(later) - timedelta(days=1) if later else None
-            values: dict[str, object] = dict(break_value(Break(day, last)))
-            until = f" to {short_day(last)}, before the next one" if last else ""
-            ends = "" if last else " Keep a square, or press b, to end it."
-            stay = words.squares_in_a_break(self.record.answered_days(day, last))
-            said = f"A break from {short_day(day)}{until}: nothing waits in it.{stay}{ends}"
-        elif held.from_day == day:
-            values = dict.fromkeys(break_value(held))
-            what = words.break_taken_away(short_day(day))
-            said = f"The break from {short_day(day)} is taken away."
+        day, stand = self.cursor, self.choices.breaks
+        if not in_break(day, stand):
+            breaks = added(stand, Break(day))
+            message = self._break_begun(next(span for span in breaks if span.from_day == day))
         else:
-            values = dict(break_until(held, day - timedelta(days=1)))
-            what = words.end_of_break(short_day(held.from_day))
-            said = f"The break ends before {short_day(day)}."
-        self.choose(values, said, what)
+            breaks = ended(stand, day)
+            is_gone = day in [span.from_day for span in stand]
+            message = f"The break from {short_day(day)} is taken away." if is_gone else ""
+            message = message or f"The break ends before {short_day(day)}."
+        if self._decide(lambda: self.record.keep_breaks(breaks)):
+            self.message = message
+
+    def _break_begun(self, span: Break) -> str:
+        until = f" to {short_day(span.to_day)}, before the next one" if span.to_day else ""
+        ends = "" if span.to_day else " Keep a square, or press b, to end it."
+        stay = words.squares_in_a_break(self.record.answered_days(*span))
+        return f"A break from {short_day(span.from_day)}{until}: nothing waits in it.{stay}{ends}"
 
     def choose(self, values: dict[str, object], said: str, what: str = "") -> bool:
         """Keep choices as one action, and say so; says why and gives False where they cannot be kept.

@@ -8,7 +8,7 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
-from tracker.diary.choices import in_break
+from tracker.diary.breaks import in_break
 from tracker.diary.days import Day
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scales

@@ -6,20 +6,19 @@ A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `b
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from datetime import date, time, timedelta
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from datetime import date, time
 from types import MappingProxyType
 from typing import Any
 
-from tracker.diary.answers import days_in_words
-from tracker.diary.choices import Break, Choices, PageLines
+from tracker.diary.breaks import Break, Breaks
+from tracker.diary.choices import Choices, PageLines
 from tracker.diary.dates import long_day, short_day
-from tracker.diary.days import Change
 from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ON_CALL, ShiftKind, Work
-from tracker.diary.scales import DEFAULT_SCALES, GRIDS, Level, Scale, Scales, taken_back
+from tracker.diary.scales import DEFAULT_SCALES, Level, Scale, Scales, taken_back
 from tracker.diary.settings import SETTINGS, Settings
-from tracker.words import break_taken_away, end_of_break, listed
+from tracker.words import listed
 
 Values = Mapping[str, Any]
 """Newest value by name; null ones left out."""
@@ -174,31 +173,14 @@ def break_value(span: Break) -> dict[str, Any]:
     return {f"break.{span.from_day.isoformat()}": value}
 
 
-def ended_breaks(changes: Iterable[Change], breaks: Iterable[Break]) -> dict[str, Any]:
-    """The rows that end a break still going on, because a mood or sleep is kept in it again."""
-    days = [change.day for change in changes if change.field in GRIDS and change.state != "cleared"]
-    values: dict[str, Any] = {}
+def break_values(breaks: Breaks, before: Breaks) -> dict[str, Any]:
+    """The rows that lead from some breaks to others."""
+    gone = [span for span in before if span.from_day not in [other.from_day for other in breaks]]
+    values: dict[str, Any] = {name: None for span in gone for name in break_value(span)}
     for span in breaks:
-        inside = [day for day in days if span.to_day is None and span.holds(day)]
-        if inside:
-            values |= break_until(span, min(inside) - timedelta(days=1))
+        if span not in before:
+            values |= break_value(span)
     return values
-
-
-def answers_and_ends(changes: Sequence[Change], ended: Values) -> str:
-    """Answers that end breaks, as undo names them: `answers of Tue 17 March, end of the break from ...`."""
-    ends = []
-    for name, value in ended.items():
-        first = short_day(date.fromisoformat(name.partition(".")[2]))
-        ends.append(break_taken_away(first) if value is None else end_of_break(first))
-    return ", ".join([f"answers of {days_in_words(changes)}", *ends])
-
-
-def break_until(span: Break, last: date) -> dict[str, Any]:
-    """The row that lets a break end on a day, or takes it back where no day of it is left."""
-    if last < span.from_day:
-        return dict.fromkeys(break_value(span))
-    return break_value(Break(span.from_day, last))
 
 
 def _day(text: str | None) -> date | None:

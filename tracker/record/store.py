@@ -12,7 +12,8 @@ from types import TracebackType
 from typing import Any, Literal, Self
 
 from tracker import words
-from tracker.diary.answers import changes_in_words
+from tracker.diary.answers import changes_in_words, days_in_words
+from tracker.diary.breaks import Breaks, difference_in_words, ended_by
 from tracker.diary.changes import basis_by_hand, changes_something, check, check_text
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
@@ -34,10 +35,9 @@ from tracker.diary.settings import Settings, again_in_words
 from tracker.record import connection, files, schema
 from tracker.record.batch_writer import Batch, TableRow, Writer, as_json, entry_from
 from tracker.record.choice_rows import (
-    answers_and_ends,
+    break_values,
     choices_from,
     choices_in_words,
-    ended_breaks,
     setting_values,
 )
 from tracker.record.sqlite_errors import in_sentences
@@ -317,11 +317,11 @@ class Record:
         today = self.today()
         with self.writing() as write:
             new = self._those_that_change(wanted, over)
-            ended = ended_breaks(new, self.choices().breaks)
-            values = {**(choices or {}), **ended}
+            breaks = ended_by(decided.breaks, new)
+            values = {**(choices or {}), **break_values(breaks, decided.breaks)}
             if not new and not values:
                 return None
-            write.begin(what or _named(new, ended, decided))
+            write.begin(what or _named(new, breaks, decided))
             for change in watched(new):
                 write.entry(change, source, basis or basis_by_hand(change.day, today))
             for name, value in values.items():
@@ -345,6 +345,11 @@ class Record:
     def keep_settings(self, settings: Settings) -> Batch | None:
         """Keep settings; those that stand already write nothing."""
         return self.choose(setting_values(settings, self.choices().settings))
+
+    def keep_breaks(self, breaks: Breaks) -> Batch | None:
+        """Keep breaks; those that stand already write nothing."""
+        stand = self.choices().breaks
+        return self.choose(break_values(breaks, stand), words.listed(difference_in_words(stand, breaks)))
 
     def last_action(self) -> BatchRef | None:
         """What undo would take back."""
@@ -433,9 +438,14 @@ class Record:
         return Square(value, state, basis, source, moment, late, json.loads(detail) if detail else NO_DETAIL)
 
 
-def _named(changes: Sequence[Change], ended: Mapping[str, Any], choices: Choices) -> str:
-    """Answers as undo names them.
+def _named(changes: Sequence[Change], breaks: Breaks, choices: Choices) -> str:
+    """Answers as undo names them, with the breaks that they end.
 
     What ends a break outlives the erasing of its day, so then it does not say what was answered.
     """
-    return answers_and_ends(changes, ended) if ended else changes_in_words(changes, choices)
+    ends = difference_in_words(choices.breaks, breaks)
+    return (
+        ", ".join([f"answers of {days_in_words(changes)}", *ends])
+        if ends
+        else changes_in_words(changes, choices)
+    )

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Iterator, Mapping
 from datetime import date, time
 from typing import Any
 
-from tracker.diary.choices import Break, Choices
+from tracker.diary.breaks import Break, Breaks, added
+from tracker.diary.choices import Choices
 from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import ShiftKind, Work, checked_kind, new_kind
 from tracker.diary.scales import Scale, mood_scale, read_bounds, renamed, sleep_scale
-from tracker.record.choice_rows import WasKept, break_value, kind_value, new_scale_values, scale_value
+from tracker.record.choice_rows import WasKept, break_values, kind_value, new_scale_values, scale_value
 from tracker.screens.form import Question
 
 OWN_LINES = 3
@@ -139,16 +139,10 @@ def read_kind(kind: ShiftKind, text: str) -> ShiftKind:
 
 
 def _break_values(choices: Choices, text: str) -> dict[str, Any]:
-    spans = sorted((_read_break(part) for part in text.split(";") if part.strip()), key=lambda b: b.from_day)
-    for earlier, later in itertools.pairwise(spans):
-        if earlier.to_day is None or later.from_day <= earlier.to_day:
-            raise UnknownValue(f"The break {break_text(later)} overlaps {break_text(earlier)}.")
-    values: dict[str, Any] = {}
-    for span in choices.breaks:
-        values |= dict.fromkeys(break_value(span))
-    for span in spans:
-        values |= break_value(span)
-    return values
+    breaks: Breaks = ()
+    for span in sorted(_read_break(part) for part in text.split(";") if part.strip()):
+        breaks = added(breaks, span)
+    return break_values(breaks, choices.breaks)
 
 
 def _read_break(text: str) -> Break:
@@ -156,9 +150,6 @@ def _read_break(text: str) -> Break:
     try:
         if found is None:
             raise ValueError(text)
-        span = Break(date.fromisoformat(found[1]), date.fromisoformat(found[2]) if found[2] else None)
+        return Break(date.fromisoformat(found[1]), date.fromisoformat(found[2]) if found[2] else None)
     except ValueError:
         raise UnknownValue(f"'{text.strip()}' is no break; write 2026-04-01 to 2026-04-14.") from None
-    if span.to_day and span.to_day < span.from_day:
-        raise UnknownValue(f"The break {break_text(span)} ends before it begins.")
-    return span

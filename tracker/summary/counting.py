@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from tracker.diary.choices import Break, in_break
+from tracker.diary.breaks import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.months import each_day
 from tracker.diary.scales import Placed

@@ -12,7 +12,8 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from tracker import words
-from tracker.diary.choices import Choices, in_break
+from tracker.diary.breaks import in_break
+from tracker.diary.choices import Choices
 from tracker.diary.dates import month_name
 from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue

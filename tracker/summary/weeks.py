@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from tracker.cells import named_in
-from tracker.diary.choices import in_break
+from tracker.diary.breaks import in_break
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import Level, Scale
