@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.pilot import Pilot
 
-from tracker.screens.canvas_view import CanvasView
+from tracker.screens.widgets.canvas_view import CanvasView
 
 
 def board(pilot: Pilot[None], id: str) -> list[str]:

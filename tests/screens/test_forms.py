@@ -12,7 +12,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
 from tracker.diary.rota import DEFAULT_KINDS
-from tracker.editing.catch_up_options import OldColour
+from tracker.editing.catch_up import OldColour
 from tracker.grids.canvas import Canvas
 from tracker.record.choice_rows import break_value, choices_from, kind_value
 from tracker.screens.catch_up_screen import read_colours

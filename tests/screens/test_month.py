@@ -54,7 +54,7 @@ async def test_nothing_sticks_out_at_any_size(begun: Record, opened: Opened, siz
         screen = pilot.app.screen
         assert sum(widget.size.height for widget in screen.children if widget.display) <= size[1]
         assert max(len(line) for line in everything(pilot).splitlines()) <= size[0]
-        assert board(pilot, "keys")[0].startswith(" 0-9 keep  Tab other grid  a anxious")
+        assert board(pilot, "keys")[0].startswith(" 0-9 keep  a anxious  x could not say")
 
 
 async def test_a_small_window_gets_one_plain_line(begun: Record, opened: Opened) -> None:
@@ -124,7 +124,7 @@ async def test_a_click_on_a_square_moves_there(begun: Record, opened: Opened) ->
     async with opened(begun) as pilot:
         rect = pilot.app.screen._drawing.squares[SquareKey(date(2026, 3, 4), "mood")]  # type: ignore[attr-defined]
         await pilot.click("#grids", offset=(rect.x + 1, rect.y))
-        assert pilot.app.screen.editor.place == SquareKey(date(2026, 3, 4), "mood")  # type: ignore[attr-defined]
+        assert pilot.app.screen.editor.state.square == SquareKey(date(2026, 3, 4), "mood")  # type: ignore[attr-defined]
 
 
 async def test_a_click_on_a_level_of_the_key_sets_it(begun: Record, opened: Opened) -> None:
@@ -151,9 +151,9 @@ async def test_hidden_grids_show_no_level_and_no_words(begun: Record, opened: Op
 
 async def test_the_row_of_keys_follows_what_is_being_done(begun: Record, opened: Opened) -> None:
     async with opened(begun, "1") as pilot:
-        assert board(pilot, "keys") == [" 0-4 10 to 14 hours  Enter 1 hour  Esc neither"]
+        assert board(pilot, "keys") == [" 0-4 10 to 14 hours  Enter 1 hour  Esc leave it"]
         await pilot.press("escape", "s")
-        assert board(pilot, "keys") == [" letter the shift  Backspace none  Esc leave as it is"]
+        assert board(pilot, "keys") == [" letter the shift  Backspace none  Esc leave it"]
 
 
 async def test_a_day_to_come_offers_no_key_that_it_would_not_take(begun: Record, opened: Opened) -> None:
@@ -182,7 +182,7 @@ async def test_a_record_that_is_gone_is_said_and_the_screen_stays(
 
     async with opened(begun) as pilot:
         monkeypatch.setattr(begun, "changed_elsewhere", gone)
-        pilot.app.screen._look_again()  # type: ignore[attr-defined]
+        pilot.app.screen._refresh_record()  # type: ignore[attr-defined]
         await pilot.pause()
         assert "cannot be opened or written" in board(pilot, "words")[0]
 
@@ -212,7 +212,7 @@ async def test_another_copys_changes_appear(begun: Record, opened: Opened) -> No
     async with opened(begun) as pilot:
         with Record.open(begun.path, begun.clock) as other:
             keep(other, YESTERDAY, sleep="2")
-        pilot.app.screen._look_again()  # type: ignore[attr-defined]
+        pilot.app.screen._refresh_record()  # type: ignore[attr-defined]
         await pilot.pause()
         assert "sleep 3-4 h" in board(pilot, "words")[1]
 
@@ -232,7 +232,7 @@ async def test_every_command_is_found_by_its_name(begun: Record, opened: Opened)
             for command in pilot.app.get_system_commands(pilot.app.screen)
             if command.title == "Answer: could not say"
         )
-        chosen.callback()
+        await chosen.callback()
         assert stands(begun, YESTERDAY, "sleep") == "could not say"
 
 
@@ -315,7 +315,7 @@ async def test_a_day_that_does_not_fit_is_said_in_fewer_words(begun: Record, ope
 
 async def test_while_catching_up_a_one_offers_no_second_digit(begun: Record, opened: Opened) -> None:
     async with opened(begun, "c", "enter", "1") as pilot:
-        assert board(pilot, "keys") == [" Enter 1 hour  Esc neither"]
+        assert board(pilot, "keys") == [" Enter 1 hour  Esc leave it"]
 
 
 async def test_help_says_what_a_one_does(begun: Record, opened: Opened) -> None:

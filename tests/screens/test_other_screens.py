@@ -12,6 +12,7 @@ from textual import events
 from textual.pilot import Pilot
 
 from tests.keeping import keep, stands
+from tests.keys import press
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
@@ -42,9 +43,9 @@ async def computed(pilot: Pilot[None]) -> None:
 class TestYear:
     async def test_walks_days_and_months_and_goes_to_the_month(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "y", "up", "left") as pilot:
-            assert (screen_name(pilot), editor(pilot).cursor) == ("YearScreen", date(2026, 2, 15))
+            assert (screen_name(pilot), editor(pilot).state.cursor) == ("YearScreen", date(2026, 2, 15))
             await pilot.press("enter")
-            assert (screen_name(pilot), editor(pilot).cursor) == ("MonthScreen", date(2026, 2, 15))
+            assert (screen_name(pilot), editor(pilot).state.cursor) == ("MonthScreen", date(2026, 2, 15))
             assert "February 2026" in everything(pilot)
 
     async def test_brackets_go_to_other_years(self, begun: Record, opened: Opened) -> None:
@@ -411,7 +412,10 @@ class TestOldSentences:
         self, begun: Record, opened: Opened, keys: tuple[str, ...]
     ) -> None:
         async with opened(begun, "tab", "3", *keys, "escape") as pilot:
-            assert (screen_name(pilot), editor(pilot).message) == ("MonthScreen", "Nothing was changed.")
+            assert (screen_name(pilot), editor(pilot).state.message) == (
+                "MonthScreen",
+                "Nothing was changed.",
+            )
             assert board(pilot, "words")[0].startswith(" Nothing was changed.")
 
     @pytest.mark.parametrize(
@@ -421,21 +425,21 @@ class TestOldSentences:
         self, begun: Record, opened: Opened, keys: tuple[str, ...]
     ) -> None:
         async with opened(begun, "tab", "3", *keys, "escape") as pilot:
-            assert (screen_name(pilot), editor(pilot).message) == ("MonthScreen", "")
+            assert (screen_name(pilot), editor(pilot).state.message) == ("MonthScreen", "")
 
     async def test_a_form_that_keeps_nothing_new_says_nothing_old(
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "tab", "3", "enter", "enter") as pilot:
-            assert (screen_name(pilot), editor(pilot).message) == ("MonthScreen", "")
+            assert (screen_name(pilot), editor(pilot).state.message) == ("MonthScreen", "")
 
     async def test_what_a_form_kept_is_said(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "tab", "3", "n", "x", "enter") as pilot:
-            assert editor(pilot).message == "Kept: Mon 16 March, note."
+            assert editor(pilot).state.message == "Kept: Mon 16 March, note."
 
     async def test_the_sums_of_a_month_stay_until_it_is_left(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "c", "enter", *"6" * 10, "question_mark", "escape") as pilot:
-            assert editor(pilot).message == "March: 11 of 11; 6:11. Enter: next month."
+            assert editor(pilot).state.message == "March: 11 of 11; 6:11. Enter: next month."
 
     async def test_settings_keep_what_was_set_elsewhere_meanwhile(
         self, begun: Record, opened: Opened
@@ -467,7 +471,7 @@ class TestSearch:
             assert "Mon 9 March 2026" in everything(pilot)
             assert "Wed 11 March" not in everything(pilot)
             await pilot.press("enter")
-            assert editor(pilot).cursor == date(2026, 3, 9)
+            assert editor(pilot).state.cursor == date(2026, 3, 9)
 
     async def test_lists_the_last_days_of_each_kind(self, begun: Record, opened: Opened) -> None:
         keep(begun, date(2026, 3, 10), mood="1", anxious="yes")
@@ -667,7 +671,7 @@ class TestCatchingUp:
         async with opened(begun, "c", "enter", "6", "7", "x") as pilot:
             kept = [stands(begun, date(2026, 3, number), "sleep") for number in (8, 9, 10)]
             assert kept == ["sleep8-5", "sleep8-6", "could not say"]
-            assert board(pilot, "keys")[0].startswith(" 0-9 keep  x could not say  Space leave waiting")
+            assert board(pilot, "keys")[0].startswith(" Space leave waiting  Esc end  0-9 keep  a anxious")
 
     async def test_a_missed_week_takes_seventeen_keys(self, record: Record, opened: Opened) -> None:
         keep(record, date(2026, 3, 10), mood="3", sleep="5")
@@ -715,11 +719,11 @@ class TestCatchingUp:
                 last = monthrange(2025, month)[1]
                 for row in (["3"] * last, ["6"] * last):
                     for key in row:
-                        editor(pilot).press(key)
-                    sums.append(editor(pilot).message)
+                        press(editor(pilot), key)
+                    sums.append(editor(pilot).state.message)
                     keys += row
                 if month < 12:
-                    editor(pilot).press("enter")
+                    press(editor(pilot), "enter")
                     keys.append("enter")
         assert sums[:3] == [
             "January: 31 of 31; 3:31. Now sleep.",

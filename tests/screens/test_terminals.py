@@ -14,7 +14,7 @@ from tests.screens.looking import board, everything
 from tracker.editing.editor import Editor
 from tracker.record.files import backups_folder
 from tracker.record.store import Record
-from tracker.screens.canvas_view import CanvasView
+from tracker.screens.widgets.canvas_view import CanvasView
 
 YESTERDAY = date(2026, 3, 16)
 
@@ -81,10 +81,10 @@ async def test_a_failure_ends_in_one_sentence_without_what_was_written(
     keep(begun, YESTERDAY, note="the signal box at Cawbrook Junction")
 
     def fail(self: Editor) -> None:
-        note = self.day.note_text
+        note = self.state.day.note_text
         raise ZeroDivisionError(note)
 
-    monkeypatch.setattr(Editor, "go_to_waiting", fail)
+    monkeypatch.setattr(Editor, "to_waiting", fail)
     codes: list[int | None] = []
 
     async def fail_in_the_app() -> None:

@@ -1,121 +1,181 @@
-"""Running through the days of a month while catching up, and from one month to the next."""
+"""Catching up: a month of one grid is filled in, a key a day, and ends with its sums."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, timedelta
+from types import MappingProxyType
+from typing import NamedTuple
 
-from tracker.diary.months import each_day
+from tracker.diary.breaks import in_break
+from tracker.diary.dates import MONTHS
+from tracker.diary.days import Basis, Field
+from tracker.diary.months import each_day, length_of_month
 from tracker.diary.scales import Grid, other_grid
-from tracker.editing.catch_up_options import CatchUpOptions, OldColour, next_empty, sums
-from tracker.editing.standing import Standing
+from tracker.editing.open_record import OpenRecord
+from tracker.editing.state import EditorState
+
+
+class OldColour(NamedTuple):
+    """What one colour of an old paper grid meant."""
+
+    level: str | None
+    """Id of the level; None: could not say."""
+    anxious: bool = False
+
+
+NO_COLOURS: Mapping[str, OldColour] = MappingProxyType({})
+
+
+class CatchUpOptions(NamedTuple):
+    """How the squares that are put in now came about."""
+
+    basis: Basis | None = None
+    """`paper`: written down at the time. None: remembered, where the day is long enough ago."""
+    days_later: int = 0
+    """1 where the old grid puts a night's sleep under the day on which it began."""
+    both: bool = False
+    """Whether each month's row of one grid is followed by that of the other."""
+    not_anxious: bool = False
+    """Whether a mood without the mark means `not anxious`."""
+    colours: Mapping[str, OldColour] = NO_COLOURS
+    """Key to press, and what that colour of the old grid meant."""
+
+    def shift(self, field: Field) -> int:
+        """Days from the old grid's day to ours; only a sleep can lie under another one."""
+        return self.days_later if field == "sleep" else 0
+
+    def paper_day(self, day: date, field: Field) -> date:
+        """The day of the old grid that stands for one of ours."""
+        return day - timedelta(days=self.shift(field))
+
+    def month(self, day: date, field: Field) -> tuple[date, date]:
+        """Our first and last day of the old grid's month that holds a day."""
+        on_paper = self.paper_day(day, field)
+        first = on_paper.replace(day=1)
+        last = on_paper.replace(day=length_of_month(on_paper.year, on_paper.month))
+        later = timedelta(days=self.shift(field))
+        return first + later, last + later
 
 
 class CatchUp:
-    """Knows which day is filled in next, moves the cursor there, and says when a month is done.
+    """Knows which day is filled in next, moves the cursor there, and says when a month is full.
 
     Parameters
     ----------
-    at
+    state
         Whose cursor is moved; the month under it is begun with.
-    how
-        How the squares came about.
     """
 
-    def __init__(self, at: Standing, how: CatchUpOptions) -> None:
-        self._at = at
-        self.how = how
-        self.month_is_done = False
+    def __init__(self, state: EditorState, kept: OpenRecord, options: CatchUpOptions) -> None:
+        self._state = state
+        self._kept = kept
+        self.options = options
+        self.month_is_full = False
         """It has come to a month's end."""
-        self._first: Grid = at.grid
+        self._first: Grid = state.grid
         """The grid with which each month begins while both are caught up."""
-        at.focus = at.grid
+        state.focus = state.grid
         self.begin_month()
-        if not self.month_is_done:
-            at.message = f"Catching up {at.focus}: a digit, x or Space goes on to the next day."
+        if not self.month_is_full:
+            state.message = f"Catching up {state.focus}: a digit, x or Space goes on to the next day."
 
-    def colour(self, key: str) -> OldColour | None:
-        """What a key means by the table of old colours, which is that of one grid."""
-        return self.how.colours.get(key) if self._at.focus == self._first else None
+    def colour(self, letter: str) -> OldColour | None:
+        """What a letter means by the table of old colours, which is that of one grid."""
+        return self.options.colours.get(letter) if self._state.focus == self._first else None
 
-    def is_a_colour(self, key: str) -> bool:
-        """Whether a key is in the table of old colours while a grid is caught up, be it the other one."""
-        return key in self.how.colours and self._at.focus != "shift"
-
-    def sums(self) -> str:
-        """The sums of the month that is caught up, to hold against the paper."""
-        at, (first, last) = self._at, self._span()
-        days = [at.days.on(day) for day in each_day(first, min(last, at.today))]
-        month = first - timedelta(days=self.how.shift(at.focus))
-        return sums(days, at.scale, month, len(days))
+    def is_a_colour(self, letter: object) -> bool:
+        """Whether a letter is in the table of old colours while a grid is caught up, be it the other one."""
+        return letter in self.options.colours and self._state.focus != "shift"
 
     def run_on(self) -> None:
         """To the next empty day of the month; at its end stop and show the sums."""
-        found = self._next_empty(self._at.cursor + timedelta(days=1))
+        found = self._next_empty(self._state.cursor + timedelta(days=1))
         if found:
-            self._at.cursor = found
+            self._state.cursor = found
         else:
-            self.finish_month()
+            self._finish_month()
 
     def begin_month(self) -> None:
         """To the first empty day of the month under the cursor."""
         found = self._next_empty(self._span()[0])
         if found:
-            self._at.cursor, self.month_is_done, self._at.message = found, False, ""
+            self._state.cursor, self.month_is_full, self._state.message = found, False, ""
         else:
-            self.finish_month()
+            self._finish_month()
 
-    def finish_month(self) -> None:
+    def _finish_month(self) -> None:
         """Go on in the other grid where both are caught up, else show the sums and wait for Enter."""
         if self._goes_on_in_the_other_grid():
             return
-        self.month_is_done = True
-        if self._at.focus == "shift":
-            self._at.message = "The month's shifts are in. Enter: next month."
+        self.month_is_full = True
+        if self._state.focus == "shift":
+            self._state.message = "The month's shifts are in. Enter: next month."
         else:
-            self._at.set_message(
-                f"{self.sums()}. Enter: next month.", "The month is done. Enter: next month."
-            )
+            done = "The month is done. Enter: next month."
+            self._state.set_message(f"{self._sums()}. Enter: next month.", done)
 
     def refuse_answer(self) -> None:
         """Say that an answer after the month's end was not kept."""
-        self.finish_month()
-        if self.month_is_done:
-            self._at.message = f"Nothing was kept: the month is full. {self._at.message}"
+        self._finish_month()
+        if self.month_is_full:
+            self._state.message = f"Nothing was kept: the month is full. {self._state.message}"
 
     def next_month(self) -> None:
         """To the first empty day of the month after; none is to come."""
-        at, (_, last) = self._at, self._span()
-        if last >= at.today and at.focus != "shift":
-            at.message = "The next month is still to come. Esc ends catching up."
+        state, (_, last) = self._state, self._span()
+        if last >= self._kept.today and state.focus != "shift":
+            state.message = "The next month is still to come. Esc ends catching up."
             return
-        at.cursor, self.month_is_done = last + timedelta(days=1), False
-        if self.how.both and at.focus != "shift":
-            at.focus = self._first
+        state.cursor, self.month_is_full = last + timedelta(days=1), False
+        if self.options.both and state.focus != "shift":
+            state.focus = self._first
         self.begin_month()
 
     def _span(self) -> tuple[date, date]:
         """The days of the month that is caught up; of remembered ones, none before the record began."""
-        at = self._at
-        first, last = self.how.month(at.cursor, at.focus)
-        if at.first and self.how.basis != "paper" and first < at.first <= at.cursor:
-            first = at.first
+        cursor, begins = self._state.cursor, self._kept.first_day
+        first, last = self.options.month(cursor, self._state.focus)
+        if begins and self.options.basis != "paper" and first < begins <= cursor:
+            first = begins
         return first, last
 
     def _next_empty(self, first: date) -> date | None:
-        at, (_, last) = self._at, self._span()
-        if at.focus != "shift":
-            last = min(last, at.today)
-        return next_empty(at.days, at.choices.breaks, at.focus, first, last)
+        """The first day from one on of the month on which nothing stands in focus, outside of breaks."""
+        (_, last), focus = self._span(), self._state.focus
+        if focus != "shift":
+            last = min(last, self._kept.today)
+        days, breaks = self._kept.days, self._kept.choices.breaks
+        empty = (
+            day
+            for day in each_day(first, last)
+            if days.on(day).square(focus) is None and not in_break(day, breaks)
+        )
+        return next(empty, None)
 
     def _goes_on_in_the_other_grid(self) -> bool:
-        at = self._at
-        if not (self.how.both and at.focus == self._first):
+        state = self._state
+        if not (self.options.both and state.focus == self._first):
             return False
-        counted, at.focus = self.sums(), other_grid(self._first)
+        counted, state.focus = self._sums(), other_grid(self._first)
         found = self._next_empty(self._span()[0])
         if found is None:
-            at.focus = self._first
+            state.focus = self._first
             return False
-        at.cursor, self.month_is_done = found, False
-        at.set_message(f"{counted}. Now {at.focus}.", f"Now {at.focus}.")
+        state.cursor, self.month_is_full = found, False
+        state.set_message(f"{counted}. Now {state.focus}.", f"Now {state.focus}.")
         return True
+
+    def _sums(self) -> str:
+        """The month's check sums, to hold against the paper: `March: 31 of 31; 5:4 4:9 3:12 2:5 1:1`."""
+        (first, last), grid, scale = self._span(), self._state.grid, self._state.scale
+        days = [self._kept.days.on(day) for day in each_day(first, min(last, self._kept.today))]
+        squares = [square for day in days if (square := day.square(grid))]
+        counts = [
+            (level.mark, sum(square.value == level.id for square in squares))
+            for level in reversed(scale.levels)
+        ]
+        counts.append(("?", sum(not square.is_kept for square in squares)))
+        listed = " ".join(f"{mark}:{number}" for mark, number in counts if number)
+        month = MONTHS[self.options.paper_day(first, grid).month - 1]
+        return f"{month}: {len(squares)} of {len(days)}" + (f"; {listed}" if listed else "")

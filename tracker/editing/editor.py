@@ -1,438 +1,530 @@
-"""What a person does at the grids, decided without a screen: where she stands, and what a key keeps.
+"""What every action at the grids does, decided without a screen.
 
-Every key that keeps something has done so durably when `press` returns; a screen only draws afterwards.
+An action that keeps something has done so durably when `perform` returns; a screen only draws afterwards.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date, timedelta
-from typing import Literal
 
 from tracker import words
-from tracker.diary.answers import in_words
+from tracker.diary.answers import begins_earlier, in_words
+from tracker.diary.breaks import Break, added, ended, in_break
 from tracker.diary.changes import (
     answer,
     anxious_change,
     mood_changes,
     next_anxious,
+    note_change,
     shift_change,
     sleep_change,
 )
 from tracker.diary.dates import FIRST_DATE, LAST_DATE, short_day
-from tracker.diary.days import Change, Field
+from tracker.diary.days import Basis, Change, Field
+from tracker.diary.errors import TrackerError, UnknownValue, WrongDay
 from tracker.diary.months import days_of_month, same_day
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import GRIDS, Grid, Level, other_grid
+from tracker.diary.settings import Settings
 from tracker.diary.waiting import SquareKey
-from tracker.editing.catch_up import CatchUp
-from tracker.editing.catch_up_options import CatchUpOptions, OldColour
-from tracker.editing.keeper import Keeper
-from tracker.editing.standing import Stop
+from tracker.editing import modes
+from tracker.editing.catch_up import CatchUp, CatchUpOptions, OldColour
+from tracker.editing.modes import Mode
+from tracker.editing.open_record import OpenRecord
+from tracker.editing.state import EditorState, Focus
+from tracker.record.batch_writer import Batch
 from tracker.record.store import Record
 
-DIGITS = "0123456789"
 LONGEST_TYPED = 14
 """Hours of two digits; more of them are taken for two answers that ran together."""
-SAME_KEYS = {"left_square_bracket": "pageup", "right_square_bracket": "pagedown", "delete": "backspace"}
-"""Keys that do what another does, at the grids of a month and of a year."""
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
-class Editor(Keeper):
-    """What every key does: walking, answering, catching up."""
+class Editor:
+    """Does what a key or a click means on an open record, and says what it did."""
 
     def __init__(self, record: Record) -> None:
-        super().__init__(record)
-        self.pending: Literal["", "ten", "shift"] = ""
-        """What the next key belongs to: the hours after a `1`, or the letter of a shift."""
+        self.kept = OpenRecord(record)
+        self.state = EditorState(self.kept)
+        self.catching_up: CatchUp | None = None
         self._in_order = True
         """Whether the cursor stands where it was asked for, not where she moved it."""
         self._led_to: SquareKey | None = None
         """The waiting square to which she was led last, if she has not walked since."""
         self._ran_on_from: SquareKey | None = None
-        """The square that this key answered before the cursor ran on."""
+        """The square that this action answered before the cursor ran on."""
         self._just_left: SquareKey | None = None
-        """The same of the key before."""
+        """The same of the action before."""
         self._last = ""
-        """The key before; empty where something else was done since, as by the mouse."""
+        """The action before; empty after an answer."""
+        self._again = False
+        """Whether this action is the one before once more."""
         self._came_from: Grid = "sleep"
-        self._marked_day = self.cursor
-        self.open()
+        self._marked_day = self.state.cursor
+        self.start()
 
-    # --- opening ----------------------------------------------------------------
-
-    def open(self) -> None:
+    def start(self) -> None:
         """Stand on the earliest waiting square of yesterday and today."""
         self._in_order = True
         self._go_on()
-        if not self.waiting.next_asked():
-            self.cursor, self.message = self.today, words.NOTHING_WAITS
-        if self.record.read_only:
-            self.message = words.only_looking(self.record.path)
+        if not self.kept.waiting.next_asked():
+            self.state.cursor, self.state.message = self.kept.today, words.NOTHING_WAITS
+        if self.kept.record.read_only:
+            self.state.message = words.only_looking(self.kept.record.path)
 
-    # --- keys --------------------------------------------------------------------------------------
-
-    def claims(self, key: str) -> bool:
-        """Whether a key belongs to what is being done, whatever it means elsewhere."""
-        if self.pending:
-            return True
-        if self.focus == "shift" and self._kind_for_letter(key.lower()):
-            return True
-        if self.catching_up is None:
-            return False
-        if key == "enter":
-            return self.month_is_done
-        return key in ("space", "escape") or self.catching_up.is_a_colour(key.lower())
-
-    def press(self, key: str) -> bool:
-        """Do what a key does at the grids; whether it does anything here."""
-        pressed = as_pressed(key)
-        again, self._last = pressed == self._last, pressed
-        self._just_left, self._ran_on_from = self._ran_on_from, None
-        if self.pending:
-            return self._answer_pending(pressed)
-        if self._press_while_catching_up(pressed) or self._press_level(pressed):
-            return True
-        deed = self._deeds(again).get(pressed)
-        if deed:
-            deed()
-        return deed is not None
-
-    def _deeds(self, again: bool) -> dict[str, Callable[[], None]]:
-        return {
-            "shift+tab": lambda: self.stand_in("shift" if self.focus != "shift" else self._came_from),
-            "left": lambda: self.move(-1),
-            "right": lambda: self.move(1),
-            "up": lambda: self.move(-7),
-            "down": lambda: self.move(7),
-            "pageup": lambda: self.move_months(-1),
-            "pagedown": lambda: self.move_months(1),
-            "home": lambda: self.go_to(self.cursor.replace(day=1)),
-            "end": lambda: self.go_to(days_of_month(self.cursor.year, self.cursor.month)[-1]),
-            "t": lambda: self.go_to(self.today),
-            "tab": lambda: self.next_stop(again),
-            **({"escape": lambda: self.stand_in(self._came_from)} if self.focus == "shift" else {}),
-            "a": lambda: self.mark_anxious(again),
-            "g": self.go_to_waiting,
-            "x": self.could_not_say,
-            "backspace": self.clear,
-            "s": self.ask_for_shift,
-            "u": lambda: self._take_back(self.undo),
-            "r": lambda: self._take_back(self.redo),
-            "b": self.mark_break,
-            "h": self.hide,
-        }
-
-    def _press_level(self, key: str) -> bool:
-        if self.focus == "shift":
-            kind = self._kind_for_letter(key)
-            if kind:
-                self.keep_shift(kind)
-            elif key in DIGITS:
-                self.message = SHIFTS_TAKE_LETTERS
-            return kind is not None or key in DIGITS
-        if key not in DIGITS:
-            return False
-        self._digit(key)
-        return True
-
-    def _digit(self, key: str) -> None:
-        if not self._is_open():
-            return
-        level = self.scale.level_for_key(key)
-        if level:
-            self.keep_level(level)
-        elif key == "1" and self.grid == "sleep":
-            self.pending = "ten"
-            self.message = self._after_a_one()
-        else:
-            marks = [level.mark for level in self.scale.levels]
-            self.message = words.no_level(key, self.grid, marks[0], marks[-1])
-
-    def _after_a_one(self) -> str:
-        """What a `1` waits for."""
-        hour, ten = self.scale.level_for_hours(1), self.scale.level_for_hours(10)
-        if self.catching_up:
-            return f"1 waits: Enter = {hour.label}, Esc = neither. For 10 hours or more press {ten.mark}."
-        return f"1 waits: 0 to 4 = 10 to 14 hours, Enter = {hour.label}, Esc = neither."
-
-    def _answer_pending(self, key: str) -> bool:
-        if self.pending == "ten" and self.catching_up and is_answer(key, self.catching_up):
-            hour = self.scale.level_for_hours(1).label
-            self.message = f"Nothing was kept, for a 1 is waiting: Enter = {hour}, Esc = neither."
-            return True
-        pending, self.pending, self.message = self.pending, "", ""
-        if pending == "shift":
-            return self._answer_shift(key)
-        if key in DIGITS:
-            self._answer_two_digits(10 + int(key))
-        elif key == "enter":
-            self.keep_level(self.scale.level_for_hours(1))
-        elif key != "escape":
-            return self.press(key)
-        return True
-
-    def _answer_two_digits(self, hours: int) -> None:
-        level = self.scale.level_for_hours(hours)
-        if hours <= LONGEST_TYPED:
-            self.keep_level(level)
-        else:
-            self.message = (
-                f"{hours} hours look like a slip; nothing was kept. If they are none, press {level.mark}."
-            )
-
-    def _answer_shift(self, key: str) -> bool:
-        kind = self._kind_for_letter(key)
-        if kind:
-            self.keep_shift(kind)
-        elif key == "backspace":
-            self._clear("shift")
-        elif len(key) == 1:
-            codes = words.listed([kind.code for kind in self.choices.kinds])
-            self.pending, self.message = (
-                "shift",
-                f"{key} is no letter of a shift; they are {codes}. Esc leaves.",
-            )
-        elif key != "escape":
-            return self.press(key)
-        return True
-
-    # --- keeping -------------------------------------------------------------------------------------
-
-    def keep_level(self, level: Level) -> None:
-        """Set the square under the cursor, and go on to the next one that is asked for."""
-        self.pending = ""
-        if not self._is_open():
-            return
-        changes = self._level_changes(level)
-        self._answer_square(changes, in_words(changes[0], self.choices))
-
-    def _level_changes(self, level: Level) -> list[Change]:
-        if self.grid == "mood":
-            return mood_changes(self.day, level, self._choices_for_mood())
-        return [sleep_change(self.cursor, level)]
-
-    def could_not_say(self) -> None:
-        """Answer the square under the cursor with `could not say`."""
-        if self.focus == "shift":
-            self.message = "A shift is a letter, or Backspace."
-        elif self._is_open():
-            change = answer(self.cursor, self.grid, "could not say")
-            self._answer_square([change], in_words(change, self.choices))
-
-    def clear(self) -> None:
-        """Take away what stands in the square under the cursor."""
-        self._clear(self.focus)
-
-    def _clear(self, field: Field) -> None:
-        if self.day.square(field) is None:
-            self.message = f"There is no {field} to clear on {short_day(self.cursor)}."
-        elif self._keep([answer(self.cursor, field, "cleared")]):
-            self.set_message(f"Cleared: {field} of {short_day(self.cursor)}.", "Cleared.")
-
-    def keep_shift(self, kind: ShiftKind) -> None:
-        """Set the shift of the day under the cursor."""
-        change = shift_change(self.cursor, kind, self.record.clock)
-        day = self.cursor
-        if self._keep([change]):
-            self._say_kept(day, f"shift {kind.label}")
-            if self.catching_up and self.focus == "shift":
-                self.catching_up.run_on()
-
-    def mark_anxious(self, again: bool) -> None:
-        """Yes at the first press whatever stood there; pressed again: no, not noted, round again."""
-        if not again:
-            self._marked_day = self._just_left.day if self._just_left else self.cursor
-        day = self.days.on(self._marked_day)
-        anxious = next_anxious(day.is_anxious)
-        if not again and day.is_anxious is False:
-            anxious = True
-        if not self._is_open(day.date):
-            return
-        if self._keep([anxious_change(day.date, anxious)]):
-            state = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
-            self._say_kept(day.date, state)
-
-    def _take_back(self, deed: Callable[[], None]) -> None:
-        self._leave_months_end()
-        deed()
-
-    def _answer_square(self, changes: list[Change], answer: str) -> None:
-        place, waited = self.place, self.waiting.waits(self.place)
-        if not self._keep(changes):
-            return
-        self._say_kept(place.day, answer + self._under_on_paper(place))
-        self._last = ""
-        if self.catching_up:
-            self._ran_on_from = place
-            self.catching_up.run_on()
-        elif self._in_order and waited:
-            self._go_on()
-            self._ran_on_from = place if place.grid == "mood" and place.day != self.cursor else None
-            if not self.waiting.next_asked():
-                self.message = f"{self.message} {words.NOTHING_WAITS}"
-        elif place == self._led_to and waited and self.waiting.waits(SquareKey(place.day, "mood")):
-            self.focus = "mood"
-
-    def _under_on_paper(self, place: SquareKey) -> str:
-        if self.catching_up and self.catching_up.how.shift(place.grid):
-            return f" (under {short_day(place.day - timedelta(days=1))} on paper)"
-        return ""
-
-    # --- moving ----------------------------------------------------------------------------------------
-
-    def go_to(self, day: date, grid: Stop | None = None) -> None:
-        """Stand on a day, by hand: from now on a digit leaves the cursor where it is."""
-        self.cursor = min(max(day, FIRST_DATE), LAST_DATE)
-        self.focus = grid or self.focus
-        self._in_order = self.cursor == self.today and day == self.today and grid is None
-        self.pending, self._ran_on_from, self._last = "", None, ""
-        self._led_to = None
-        self._leave_months_end()
-        self.message = self._early_start()
-
-    def _early_start(self) -> str:
-        if self.today < self.cursor <= self.last_open_day:
-            return f"{short_day(self.cursor)} may be begun already."
-        return ""
-
-    def move(self, days: int) -> None:
-        """Walk some days."""
-        self.go_to(self.cursor + timedelta(days=days))
-
-    def move_months(self, months: int) -> None:
-        """Walk some months, on the same day of the month where there is one."""
-        self.go_to(same_day(self.cursor, months))
-
-    def next_stop(self, again: bool) -> None:
-        """The other grid of the same day; pressed again the shifts, then where she came from."""
-        if not again:
-            self._came_from = self.grid
-        order: tuple[Stop, ...] = (self._came_from, other_grid(self._came_from), "shift")
-        self.stand_in(order[(order.index(self.focus) + 1) % 3])
-
-    def stand_in(self, stop: Stop) -> None:
-        """Let keys go to a grid or to the shifts."""
-        self.focus = stop
-        self.message = ""
-        self._leave_months_end()
-        if stop == "shift":
-            self.message = SHIFTS_TAKE_LETTERS
-        elif self.catching_up:
-            self.catching_up.begin_month()
-
-    def go_to_waiting(self) -> None:
-        """The earlier squares still waiting, nearest day first and on each day the sleep before the mood."""
-        place = self._waiting_before(self.place)
-        if place is None:
-            later = "; t, then g finds those that do" if self.waiting_before() else ""
-            self.message = f"No square before this one waits{later}."
-        else:
-            self.go_to(place.day, place.grid)
-            self._led_to = place
-
-    def _waiting_before(self, place: SquareKey) -> SquareKey | None:
-        waiting, sleep = self.waiting, SquareKey(place.day, "sleep")
-        # a sleep that she was led to and left open is passed by
-        if place.grid == "mood" and waiting.waits(sleep) and self._led_to != sleep:
-            return sleep
-        found = [waiting.before(SquareKey(place.day, grid)) for grid in GRIDS]
-        return max((at for at in found if at), key=lambda at: (at.day, at.grid == "sleep"), default=None)
-
-    def _go_on(self) -> None:
-        """To the next square that is asked for; where none is, stay."""
-        place = self.waiting.next_asked()
-        if place:
-            self.cursor, self.focus = place.day, place.grid
-
-    def hide(self) -> None:
-        """Hide both grids, or show them again."""
-        self.hidden = not self.hidden
-        self.message = "Both grids are hidden; h shows them." if self.hidden else ""
-
-    # --- shifts ------------------------------------------------------------------------------------------
-
-    def ask_for_shift(self) -> None:
-        """Take the next letter for the shift of the day."""
-        self.pending = "shift"
-        self.message = SHIFTS_TAKE_LETTERS
-
-    def _kind_for_letter(self, letter: str) -> ShiftKind | None:
-        return next((kind for kind in self.choices.kinds if kind.code.lower() == letter), None)
-
-    # --- catching up -------------------------------------------------------------------------------------
+    # --- what an action is worth now -----------------------------------------------------------------
 
     @property
-    def month_is_done(self) -> bool:
+    def modes(self) -> frozenset[Mode]:
+        """Everything that holds now and decides what may be done."""
+        state, catching_up = self.state, self.catching_up is not None
+        holds: Mapping[Mode, bool] = {
+            "after a 1": state.awaiting == "hours" and not catching_up,
+            "after a 1, catching up": state.awaiting == "hours" and catching_up,
+            "shift letter": state.awaiting == "shift",
+            "shifts": state.focus == "shift",
+            "catching up": catching_up,
+            "month full": self.month_is_full,
+            "hidden": state.hidden,
+        }
+        return frozenset(mode for mode, true in holds.items() if true)
+
+    @property
+    def month_is_full(self) -> bool:
         """Whether catching up has come to a month's end."""
-        return self.catching_up is not None and self.catching_up.month_is_done
+        return self.catching_up is not None and self.catching_up.month_is_full
 
-    def catch_up(self, how: CatchUpOptions) -> None:
-        """Begin to fill in the month under the cursor, a key a day."""
-        self.catching_up = CatchUp(self, how)
+    def allowed(self, action: str, *args: object) -> bool:
+        """Whether an action can be done now; of letters, those that mean something."""
+        if not modes.allowed(self.modes, action):
+            return False
+        if action == "shift":
+            return self.state.awaiting == "shift" or self._kind_for_letter(args[0]) is not None
+        return action != "colour" or (self.catching_up is not None and self.catching_up.is_a_colour(args[0]))
 
-    def stop_catching_up(self) -> None:
-        """Go back to a day at a time."""
-        self.catching_up = None
-        self.message = "Catching up is over."
+    def offered(self, action: str, *args: object) -> bool:
+        """Whether an action would keep or show something now, so that its key is worth naming."""
+        to_come: frozenset[Mode] = frozenset(
+            {"to come"} if self.state.cursor > self.kept.last_open_day else ()
+        )
+        if not modes.offered(self.modes | to_come, action) or not self.allowed(action, *args):
+            return False
+        if action == "digit":
+            return self._level_for_digit(str(args[0])) is not None or self._waits_for_more(str(args[0]))
+        if action == "ten_hours":
+            return 10 + int(str(args[0])) <= LONGEST_TYPED
+        return action != "shift" or self._kind_for_letter(args[0]) is not None
 
-    def clear_message(self) -> None:
-        """Take the last sentence back; the sums of a month that is done stay until it is left."""
-        if not self.month_is_done:
-            self.message = ""
+    def perform(self, action: str, *args: object) -> None:
+        """Do what a key or a click means now; whatever forbids it is said."""
+        self._again, self._last = action == self._last, action
+        self._just_left, self._ran_on_from = self._ran_on_from, None
+        if action in modes.ANSWERS and self._refuses_answers(action):
+            return
+        self._awaited, self.state.awaiting = self.state.awaiting, ""
+        if self._awaited:
+            self.state.message = ""
+        try:
+            getattr(self, action)(*args)
+        except TrackerError as error:
+            self.state.message = str(error)
+
+    def _refuses_answers(self, action: str) -> bool:
+        """Whether an answer would stand on the wrong day, and all later ones too; says so."""
+        if self.catching_up and self.state.awaiting == "hours":
+            hour = self.state.scale.level_for_hours(1).label
+            self.state.message = f"Nothing was kept, for a 1 is waiting: Enter = {hour}, Esc = neither."
+            return True
+        if self.catching_up and self.month_is_full and action != "anxious":
+            self.catching_up.refuse_answer()
+            return True
+        return False
 
     def unknown_key(self, key: str) -> None:
         """Let a key that does nothing here pass: what an earlier one said would look like its answer."""
         self.clear_message()
-        if len(key) == 1 and not self.message:
-            self.message = words.means_nothing(key)
+        if len(key) == 1 and not self.state.message:
+            self.state.message = words.means_nothing(key)
+
+    def leave_it(self) -> None:
+        """Await no second key any longer."""
+
+    def clear_message(self) -> None:
+        """Take the last sentence back; the sums of a month that is full stay until it is left."""
+        if not self.month_is_full:
+            self.state.message = ""
+
+    def refresh(self) -> bool:
+        """Take up what another copy of the program has written; whether there is anything new to show."""
+        try:
+            return self.kept.refresh()
+        except TrackerError as error:
+            self.state.message = str(error)
+            return True
+
+    # --- answers ---------------------------------------------------------------------------------------
+
+    def digit(self, key: str) -> None:
+        """Answer the square under the cursor with the level of a digit."""
+        if self._awaited == "shift":
+            self._no_letter(key)
+            return
+        if self.state.focus == "shift":
+            raise UnknownValue(SHIFTS_TAKE_LETTERS)
+        self._check_open(self.state.cursor)
+        level = self._level_for_digit(key)
+        if level:
+            self._keep_level(level)
+        elif self._waits_for_more(key):
+            self.state.awaiting, self.state.message = "hours", self._after_a_one()
+        else:
+            marks = [level.mark for level in self.state.scale.levels]
+            raise UnknownValue(words.no_level(key, self.state.grid, marks[0], marks[-1]))
+
+    def _level_for_digit(self, key: str) -> Level | None:
+        return self.state.scale.level_for_key(key)
+
+    def _waits_for_more(self, key: str) -> bool:
+        return key == "1" and self.state.grid == "sleep"
+
+    def _after_a_one(self) -> str:
+        """What a `1` waits for."""
+        scale = self.state.scale
+        hour, ten = scale.level_for_hours(1), scale.level_for_hours(10)
+        if self.catching_up:
+            return f"1 waits: Enter = {hour.label}, Esc = neither. For 10 hours or more press {ten.mark}."
+        return f"1 waits: 0 to 4 = 10 to 14 hours, Enter = {hour.label}, Esc = neither."
+
+    def ten_hours(self, digit: str) -> None:
+        """Answer with the hours that a `1` and a second digit make."""
+        hours = 10 + int(digit)
+        level = self.state.scale.level_for_hours(hours)
+        if hours > LONGEST_TYPED:
+            raise UnknownValue(
+                f"{hours} hours look like a slip; nothing was kept. If they are none, press {level.mark}."
+            )
+        self._keep_level(level)
+
+    def one_hour(self) -> None:
+        """Answer with the one hour that a `1` means alone."""
+        self._keep_level(self.state.scale.level_for_hours(1))
+
+    def keep_level(self, grid: Grid, level: str) -> None:
+        """Answer the square of a grid with a level, given by its id."""
+        self.state.focus = grid
+        self._check_open(self.state.cursor)
+        self._keep_level(self.kept.choices.scales.level(level))
+
+    def _keep_level(self, level: Level) -> None:
+        changes = self._level_changes(level)
+        self._answer_square(changes, in_words(changes[0], self.kept.choices))
+
+    def _level_changes(self, level: Level) -> list[Change]:
+        if self.state.grid == "sleep":
+            return [sleep_change(self.state.cursor, level)]
+        choices = self.kept.choices
+        if self.catching_up:
+            settings = choices.settings._replace(not_anxious=self.catching_up.options.not_anxious)
+            choices = choices._replace(settings=settings)
+        return mood_changes(self.state.day, level, choices)
+
+    def could_not_say(self) -> None:
+        """Answer the square under the cursor with `could not say`."""
+        if self.state.focus == "shift":
+            raise UnknownValue("A shift is a letter, or Backspace.")
+        self._check_open(self.state.cursor)
+        change = answer(self.state.cursor, self.state.grid, "could not say")
+        self._answer_square([change], in_words(change, self.kept.choices))
+
+    def _answer_square(self, changes: list[Change], said: str) -> None:
+        """Keep the answer, and go on to the next square that is asked for."""
+        square, waited = self.state.square, self.kept.waiting.waits(self.state.square)
+        self._save(square.day, changes, said + self._under_on_paper(square))
+        self._last = ""
+        if self.catching_up:
+            self._ran_on_from = square
+            self.catching_up.run_on()
+        elif self._in_order and waited:
+            self._go_on()
+            self._ran_on_from = square if square.grid == "mood" and square.day != self.state.cursor else None
+            if not self.kept.waiting.next_asked():
+                self.state.message = f"{self.state.message} {words.NOTHING_WAITS}"
+        elif square == self._led_to and waited and self.kept.waiting.waits(SquareKey(square.day, "mood")):
+            self.state.focus = "mood"
+
+    def _under_on_paper(self, square: SquareKey) -> str:
+        if self.catching_up and self.catching_up.options.shift(square.grid):
+            return f" (under {short_day(square.day - timedelta(days=1))} on paper)"
+        return ""
+
+    def anxious(self) -> None:
+        """Yes at the first press whatever stood there; pressed again: no, not noted, round again."""
+        if not self._again:
+            self._marked_day = self._just_left.day if self._just_left else self.state.cursor
+        day = self.kept.days.on(self._marked_day)
+        self._check_open(day.date)
+        anxious = next_anxious(day.is_anxious)
+        if not self._again and day.is_anxious is False:
+            anxious = True
+        said = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
+        self._save(day.date, [anxious_change(day.date, anxious)], said)
+
+    def clear(self) -> None:
+        """Take away what stands under the cursor."""
+        self._clear(self.state.focus)
+
+    def _clear(self, field: Field) -> None:
+        day = self.state.day
+        if day.square(field) is None:
+            raise UnknownValue(f"There is no {field} to clear on {short_day(day.date)}.")
+        self.kept.save([answer(day.date, field, "cleared")], self._basis(field))
+        self.state.set_message(f"Cleared: {field} of {short_day(day.date)}.", "Cleared.")
+
+    def keep_note(self, text: str) -> None:
+        """Keep the note of the day under the cursor; an empty one takes it away."""
+        self.keep_answers([note_change(self.state.cursor, text)], "note")
+
+    def keep_answers(self, changes: list[Change], said: str) -> None:
+        """Keep several answers of the day under the cursor as one action."""
+        if changes:
+            self._save(self.state.cursor, changes, said)
+
+    def _save(self, day: date, changes: list[Change], said: str) -> None:
+        """Keep changes and say so, and where the record begins if that moved: verdict days move with it."""
+        began = self.kept.first_day
+        self.kept.save(changes, self._basis(*(change.field for change in changes)))
+        moved = begins_earlier(began, self.kept.first_day, "u")
+        note = f" {moved}" if moved else ""
+        self.state.set_message(f"Kept: {short_day(day)}, {said}.{note}", f"Kept.{note}")
+
+    def _basis(self, *fields: Field) -> Basis | None:
+        if self.catching_up is None or "shift" in fields or "note" in fields:
+            return None
+        return self.catching_up.options.basis
+
+    def _check_open(self, day: date) -> None:
+        """Refuse a day that may not be kept yet."""
+        if day > self.kept.last_open_day:
+            raise WrongDay(words.still_to_come(short_day(day)))
+
+    # --- shifts ----------------------------------------------------------------------------------------
+
+    def ask_for_shift(self) -> None:
+        """Take the next letter for the shift of the day."""
+        self.state.awaiting, self.state.message = "shift", SHIFTS_TAKE_LETTERS
+
+    def shift(self, letter: str) -> None:
+        """Set the shift of the day under the cursor by its letter."""
+        kind = self._kind_for_letter(letter)
+        if kind is None:
+            self._no_letter(letter)
+            return
+        day = self.state.cursor
+        self._save(day, [shift_change(day, kind, self.kept.record.clock)], f"shift {kind.label}")
+        if self.catching_up and self.state.focus == "shift":
+            self.catching_up.run_on()
+
+    def no_shift(self) -> None:
+        """Take the shift of the day away."""
+        self._clear("shift")
+
+    def _kind_for_letter(self, letter: object) -> ShiftKind | None:
+        return next((kind for kind in self.kept.choices.kinds if kind.code.lower() == letter), None)
+
+    def _no_letter(self, key: str) -> None:
+        codes = words.listed([kind.code for kind in self.kept.choices.kinds])
+        self.state.awaiting = "shift"
+        self.state.message = f"{key} is no letter of a shift; they are {codes}. Esc leaves."
+
+    # --- moving ----------------------------------------------------------------------------------------
+
+    def go_to(self, day: date, focus: Focus | None = None) -> None:
+        """Stand on a day, by hand: from now on a digit leaves the cursor where it is."""
+        state, today = self.state, self.kept.today
+        state.cursor = min(max(day, FIRST_DATE), LAST_DATE)
+        state.focus = focus or state.focus
+        self._in_order = state.cursor == today and day == today and focus is None
+        self._led_to = None
+        self._leave_months_end()
+        opens_early = today < state.cursor <= self.kept.last_open_day
+        state.message = f"{short_day(state.cursor)} may be begun already." if opens_early else ""
+
+    def move(self, days: int) -> None:
+        """Walk some days."""
+        self.go_to(self.state.cursor + timedelta(days=days))
+
+    def move_months(self, months: int) -> None:
+        """Walk some months, on the same day of the month where there is one."""
+        self.go_to(same_day(self.state.cursor, months))
+
+    def edge_of_month(self, at: int) -> None:
+        """To the first (0) or the last (-1) day of the month."""
+        cursor = self.state.cursor
+        self.go_to(days_of_month(cursor.year, cursor.month)[at])
+
+    def edge_of_year(self, at: int) -> None:
+        """To the first (0) or the last (-1) day of the year."""
+        self.go_to(self.state.cursor.replace(month=(1, 12)[at], day=(1, 31)[at]))
+
+    def to_today(self) -> None:
+        """To the day that is going on."""
+        self.go_to(self.kept.today)
+
+    def next_stop(self) -> None:
+        """The other grid of the same day; pressed again the shifts, then where she came from."""
+        if not self._again:
+            self._came_from = self.state.grid
+        order: tuple[Focus, ...] = (self._came_from, other_grid(self._came_from), "shift")
+        self._stand_in(order[(order.index(self.state.focus) + 1) % 3])
+
+    def to_shifts(self) -> None:
+        """To the shifts, or from there to the grid she came from."""
+        self._stand_in(self._came_from if self.state.focus == "shift" else "shift")
+
+    def leave_shifts(self) -> None:
+        """From the shifts to the grid she came from."""
+        self._stand_in(self._came_from)
+
+    def _stand_in(self, focus: Focus) -> None:
+        """Let keys go to a grid or to the shifts."""
+        self.state.focus, self.state.message = focus, ""
+        self._leave_months_end()
+        if focus == "shift":
+            self.state.message = SHIFTS_TAKE_LETTERS
+        elif self.catching_up:
+            self.catching_up.begin_month()
+
+    def to_waiting(self) -> None:
+        """The earlier squares still waiting, nearest day first and on each day the sleep before the mood."""
+        square = self._waiting_before(self.state.square)
+        if square is None:
+            later = "; t, then g finds those that do" if self.kept.waiting_before() else ""
+            self.state.message = f"No square before this one waits{later}."
+        else:
+            self.go_to(square.day, square.grid)
+            self._led_to = square
+
+    def _waiting_before(self, square: SquareKey) -> SquareKey | None:
+        waiting, sleep = self.kept.waiting, SquareKey(square.day, "sleep")
+        # a sleep that she was led to and left open is passed by
+        if square.grid == "mood" and waiting.waits(sleep) and self._led_to != sleep:
+            return sleep
+        found = [waiting.before(SquareKey(square.day, grid)) for grid in GRIDS]
+        return max((at for at in found if at), key=lambda at: (at.day, at.grid == "sleep"), default=None)
+
+    def _go_on(self) -> None:
+        """To the next square that is asked for; where none is, stay."""
+        square = self.kept.waiting.next_asked()
+        if square:
+            self.state.cursor, self.state.focus = square.day, square.grid
+
+    def hide(self) -> None:
+        """Hide both grids."""
+        self.state.hidden, self.state.message = True, "Both grids are hidden; h shows them."
+
+    def show_grids(self) -> None:
+        """Show both grids again."""
+        self.state.hidden, self.state.message = False, ""
+
+    # --- choices ---------------------------------------------------------------------------------------
+
+    def mark_break(self) -> None:
+        """Begin a break on this day, or end the one that holds it: the day is kept again."""
+        day, stand = self.state.cursor, self.kept.choices.breaks
+        if not in_break(day, stand):
+            breaks = added(stand, Break(day))
+            message = self._break_begun(next(span for span in breaks if span.from_day == day))
+        else:
+            breaks = ended(stand, day)
+            is_gone = day in [span.from_day for span in stand]
+            message = f"The break from {short_day(day)} is taken away." if is_gone else ""
+            message = message or f"The break ends before {short_day(day)}."
+        self.kept.keep_breaks(breaks)
+        self.state.message = message
+
+    def _break_begun(self, span: Break) -> str:
+        until = f" to {short_day(span.to_day)}, before the next one" if span.to_day else ""
+        ends = "" if span.to_day else " Keep a square, or press b, to end it."
+        stay = words.squares_in_a_break(self.kept.record.answered_days(*span))
+        return f"A break from {short_day(span.from_day)}{until}: nothing waits in it.{stay}{ends}"
+
+    def choose(self, values: Mapping[str, object], said: str, what: str = "") -> None:
+        """Keep choices as one action, and say so; undo names them by `what`, or else by what they are."""
+        self.kept.choose(values, what)
+        self.state.message = said
+
+    def keep_settings(self, settings: Settings) -> None:
+        """Keep settings, which hold at once."""
+        said = words.KEPT_FROM_NOW_ON if settings != self.kept.settings else ""
+        self.kept.keep_settings(settings)
+        self.state.message = said
+
+    # --- taking back -----------------------------------------------------------------------------------
+
+    def undo(self) -> None:
+        """Take the last action back and stand where it was done."""
+        self._turn(self.kept.undo, "Taken back")
+
+    def redo(self) -> None:
+        """Bring the action back that was taken back last."""
+        self._turn(self.kept.redo, "Brought back")
+
+    def _turn(self, turn: Callable[[], Batch], said: str) -> None:
+        self._leave_months_end()
+        batch, state = turn(), self.state
+        state.set_message(f"{said}: {batch.what}.", f"{said}.")
+        state.cursor = batch.day or state.cursor
+        grids = [grid for grid in GRIDS if (state.cursor, grid) in batch.squares]
+        if grids and state.focus not in ("shift", *grids):
+            state.focus = grids[0]
+
+    # --- catching up -----------------------------------------------------------------------------------
+
+    def catch_up(self, options: CatchUpOptions) -> None:
+        """Begin to fill in the month under the cursor, a key a day."""
+        self.catching_up = CatchUp(self.state, self.kept, options)
+
+    def skip(self) -> None:
+        """Leave the square waiting and go on."""
+        self._catching_up.run_on()
+
+    def next_month(self) -> None:
+        """Go on with the month after the one that is full."""
+        self._catching_up.next_month()
+
+    def end_catching_up(self) -> None:
+        """Go back to a day at a time."""
+        self.catching_up, self.state.message = None, "Catching up is over."
+
+    def colour(self, letter: str) -> None:
+        """What one colour of the old grid meant, in one action."""
+        meant = self._catching_up.colour(letter)
+        if meant is None:
+            raise UnknownValue(
+                f"Nothing was kept: {letter} is a colour of the other grid; here a digit answers."
+            )
+        self._check_open(self.state.cursor)
+        changes, said = self._colour_changes(meant)
+        self._answer_square(changes, said)
+
+    def _colour_changes(self, meant: OldColour) -> tuple[list[Change], str]:
+        if meant.level is None:
+            changes = [answer(self.state.cursor, self.state.grid, "could not say")]
+        else:
+            changes = self._level_changes(self.kept.choices.scales.level(meant.level))
+        said = in_words(changes[0], self.kept.choices)
+        if not meant.anxious:
+            return changes, said
+        unmarked = [change for change in changes if change.field != "anxious"]
+        return [*unmarked, anxious_change(self.state.cursor, True)], f"{said}, anxious"
+
+    @property
+    def _catching_up(self) -> CatchUp:
+        if self.catching_up is None:
+            raise UnknownValue("No month is being caught up; c begins.")
+        return self.catching_up
 
     def _leave_months_end(self) -> None:
         if self.catching_up:
-            self.catching_up.month_is_done = False
-
-    def _press_while_catching_up(self, key: str) -> bool:
-        if self.catching_up is None:
-            return False
-        colour = self.catching_up.colour(key)
-        if self.month_is_done and (colour or key in (*DIGITS, "x", "space")):
-            self.catching_up.refuse_answer()
-        elif colour:
-            self._keep_colour(colour)
-        elif self.catching_up.is_a_colour(key):
-            self.message = f"Nothing was kept: {key} is a colour of the other grid; here a digit answers."
-        elif key == "space":
-            self.catching_up.run_on()
-        elif key == "enter" and self.month_is_done:
-            self.catching_up.next_month()
-        elif key == "escape":
-            self.stop_catching_up()
-        else:
-            return False
-        return True
-
-    def _keep_colour(self, colour: OldColour) -> None:
-        """What one colour of the old grid meant, in one action."""
-        if not self._is_open():
-            return
-        if colour.level is None:
-            changes = [answer(self.cursor, self.grid, "could not say")]
-        else:
-            changes = self._level_changes(self.choices.scales.level(colour.level))
-        said = in_words(changes[0], self.choices)
-        if colour.anxious:
-            changes = [change for change in changes if change.field != "anxious"]
-            changes.append(anxious_change(self.cursor, True))
-            said += ", anxious"
-        self._answer_square(changes, said)
-
-
-def as_pressed(key: str) -> str:
-    """The key that is meant: a letter in either case, and of keys that do the same the first."""
-    return SAME_KEYS.get(key, key.lower() if len(key) == 1 else key)
-
-
-def is_answer(key: str, catching_up: CatchUp) -> bool:
-    """Whether a key answers a square: after a `1` that was a slip, all later days would stand one off."""
-    return key in (*DIGITS, "x", "a", "space") or catching_up.colour(key) is not None
+            self.catching_up.month_is_full = False

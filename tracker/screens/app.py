@@ -13,6 +13,7 @@ from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.theme import Theme
+from textual.widget import AwaitMount
 
 from tracker import words
 from tracker.diary.errors import in_one_sentence
@@ -23,6 +24,8 @@ from tracker.grids.themes import theme_names
 from tracker.record.store import Record
 from tracker.screens.app_theme import chosen_theme, palette_for, textual_theme
 from tracker.screens.base import BaseScreen
+from tracker.screens.bindings import sign_of
+from tracker.screens.drawn_screen import DrawnScreen
 from tracker.screens.month_screen import MonthScreen
 
 if TYPE_CHECKING:
@@ -64,9 +67,9 @@ class TrackerApp(App[None]):
         self.findings: dict[object, Findings] = {}
         """What was computed last, under the state of the record and the period it was computed from."""
         self._theme_troubles: list[str] = []
-        self.palette = self._palette_for(editor.settings)
-        if self.palette.theme.id != editor.settings.theme:
-            self.editor.message = self.theme_trouble
+        self.palette = self._palette_for(editor.kept.settings)
+        if self.palette.theme.id != editor.kept.settings.theme:
+            self.editor.state.message = self.theme_trouble
         if self.palette.colours in ("truecolor", "256"):
             self._begin_in_colours()
         else:
@@ -75,7 +78,7 @@ class TrackerApp(App[None]):
     # --- looks ---------------------------------------------------------------------------------------
 
     def _palette_for(self, settings: Settings) -> Palette:
-        theme, self._theme_troubles = chosen_theme(settings.theme, self.editor.choices.scales)
+        theme, self._theme_troubles = chosen_theme(settings.theme, self.editor.kept.choices.scales)
         return palette_for(settings, theme, colours_of(self.console.color_system, self.no_color))
 
     @property
@@ -105,7 +108,7 @@ class TrackerApp(App[None]):
         self.palette = self._palette_for(settings)
         self._take_colours()
         for screen in self.screen_stack:
-            if isinstance(screen, BaseScreen):
+            if isinstance(screen, BaseScreen | DrawnScreen):
                 screen.redraw()
 
     # --- screens ---------------------------------------------------------------------------------------
@@ -114,9 +117,9 @@ class TrackerApp(App[None]):
         return MonthScreen(self.editor)
 
     def on_mount(self) -> None:
-        if self.editor.record.is_empty():
+        if self.editor.kept.record.is_empty():
             self.open("first_run")
-        if not self.invented and not self.editor.record.read_only:
+        if not self.invented and not self.editor.kept.record.read_only:
             self.set_timer(BACKUP_AFTER, self._back_up)
 
     @work(thread=True, group="backup")
@@ -124,45 +127,48 @@ class TrackerApp(App[None]):
         """Make the day's backup beside the screens; a failure is said and ends nothing else."""
         from tracker.record.backups import keep_backups
 
-        if not self.editor.record.path.exists():  # moved meanwhile; none is begun in its place
+        if not self.editor.kept.record.path.exists():  # moved meanwhile; none is begun in its place
             return
         try:
-            with Record.open(self.editor.record.path, self.editor.record.clock) as record:
+            with Record.open(self.editor.kept.record.path, self.editor.kept.record.clock) as record:
                 keep_backups(record)
         except Exception as error:
             self.call_later(self._say, words.no_backup(in_one_sentence(error)))
 
     def _say(self, sentence: str) -> None:
-        self.editor.message = sentence
-        if isinstance(self.screen, BaseScreen):
+        self.editor.state.message = sentence
+        if isinstance(self.screen, BaseScreen | DrawnScreen):
             self.screen.redraw()
 
-    def open(self, name: str) -> None:
+    def open(self, name: str) -> AwaitMount:
         """Open a screen by its name; its module is loaded when it is first wanted."""
         self.editor.clear_message()
         module, made = SCREENS[name]
-        self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.editor))
+        return self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.editor))
 
     def leave(self) -> None:
         """End; everything is kept already."""
         self.exit()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        if not isinstance(screen, BaseScreen):
-            return
-        for command in screen.COMMANDS_HERE:
-            if command.keys and command.name:
-                key = command.keys[0]
-                yield SystemCommand(command.name, command.sign, partial(screen.do, key))
-
+        if isinstance(screen, BaseScreen):
+            for binding in screen.named_bindings():
+                run = partial(self.run_action, binding.action, screen)
+                yield SystemCommand(binding.tooltip, sign_of(binding), run)
+        elif isinstance(screen, DrawnScreen):
+            for command in screen.COMMANDS_HERE:
+                if command.keys and command.name:
+                    yield SystemCommand(command.name, command.sign, partial(screen.do, command.keys[0]))
         for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
 
     def _put_on(self, theme: str) -> None:
-        """Keep a theme and wear it."""
-        kept = self.editor.keep_settings(self.editor.settings._replace(theme=theme))
-        self.apply_theme(self.editor.settings)
-        self._say(self.theme_trouble if kept else self.editor.message)
+        """Keep a theme and apply it."""
+        editor = self.editor
+        editor.perform("keep_settings", editor.kept.settings._replace(theme=theme))
+        self.apply_theme(editor.kept.settings)
+        kept = editor.kept.settings.theme == theme
+        self._say(self.theme_trouble if kept else editor.state.message)
 
     # --- failure -----------------------------------------------------------------------------------------
 

@@ -1,23 +1,25 @@
-"""What all screens share: the row of keys, the caution above it, and a window that is too small."""
+"""What all screens share: a body, the caution under it, the line of keys, and a window that is too small."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, ClassVar, cast
 
-from textual import events
 from textual.app import ComposeResult
-from textual.screen import Screen
+from textual.binding import Binding, BindingType
+from textual.screen import Screen, ScreenResultType
 
 from tracker import words
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import Canvas, Rect
+from tracker.grids.canvas import Canvas
 from tracker.grids.palette import Palette
-from tracker.screens.canvas_view import CanvasView
-from tracker.screens.key_commands import ESCAPE, HELP, QUIT, Command
-from tracker.screens.lines import draw_keys, text_canvas, wrapped
+from tracker.screens.bindings import NamedKey, named_keys
+from tracker.screens.lines import text_canvas, wrapped
+from tracker.screens.widgets.canvas_view import CanvasView
+from tracker.screens.widgets.key_line import KeyLine
 
 if TYPE_CHECKING:
+    from textual.widget import Widget
+
     from tracker.screens.app import TrackerApp
 
 LEAST_WIDTH, LEAST_HEIGHT = 80, 24
@@ -30,81 +32,41 @@ def too_small(width: int, height: int, q_leaves: bool = True) -> list[str]:
     return wrapped(f"{wanted} {leave}", max(width, 1))[: max(height, 1)]
 
 
-class BaseScreen(Screen[None]):
-    """A screen of boards, with its keys in the last row."""
+class BaseScreen(Screen[ScreenResultType]):
+    """A screen whose keys are bindings of `tracker.screens.bindings`, each named in its last row."""
 
-    AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = []
+    """All its keys, in the order in which the foot offers them."""
+    CAUTION: ClassVar[bool] = True
+    """Whether the caution stands in the row above the keys."""
     DEFAULT_CSS = """
-    BaseScreen { layout: vertical; overflow: hidden; }
-    BaseScreen > #keys { dock: bottom; height: 1; }
-    BaseScreen > #too-small { display: none; }
-    BaseScreen.-too-small > * { display: none; }
-    BaseScreen.-too-small > #too-small { display: block; }
+    BaseScreen {
+        layout: vertical; overflow: hidden;
+        &> #caution { padding: 0 1; }
+        &> #too-small { display: none; }
+        &.-too-small > * { display: none; }
+        &.-too-small > #too-small { display: block; }
+    }
     """
-    COMMANDS_HERE: Sequence[Command] = (ESCAPE, HELP, QUIT)
-    """What the search by name and the help list for this screen."""
-
-    Q_LEAVES: ClassVar[bool] = True
-    """Whether q ends the program here, and is no letter to type."""
 
     def __init__(self, editor: Editor) -> None:
         super().__init__()
         self.editor = editor
-        self._key_places: Mapping[Command, Rect] = {}
+        self.kept = editor.kept
+        self.state = editor.state
+        self._focused_before: Widget | None = None
+        """What had the focus before the window became too small."""
 
     def compose(self) -> ComposeResult:
         yield from self.body()
-        yield CanvasView(id="keys")
+        if self.CAUTION:
+            yield CanvasView(id="caution")
+        yield KeyLine(id="keys")
         yield CanvasView(id="too-small")
 
     def body(self) -> ComposeResult:
-        """The widgets above the row of keys."""
+        """The widgets above the caution and the keys; one of them takes the height that is left."""
         raise NotImplementedError
-
-    # --- handlers ----------------------------------------------------------------------------------
-
-    def on_resize(self) -> None:
-        self.redraw()
-
-    def on_screen_resume(self) -> None:
-        self.redraw()
-
-    def on_key(self, event: events.Key) -> None:
-        if self._is_typed_ahead():
-            self._pass_on(event, events.Key(event.key, event.character))
-            return
-        letter = event.character if event.is_printable and not self.has_class("-too-small") else None
-        if (letter and self.type(letter)) or self.do(event.key):
-            event.stop()
-            event.prevent_default()
-
-    def on_paste(self, event: events.Paste) -> None:
-        if self._is_typed_ahead():
-            self._pass_on(event, events.Paste(event.text))
-            return
-        event.stop()
-        if not self.has_class("-too-small"):
-            self.type(" ".join(event.text.split()))
-
-    def _is_typed_ahead(self) -> bool:
-        """Whether what arrives came here while a key before it was opening or leaving a screen."""
-        return self.app.screen is not self and isinstance(self.app.screen, BaseScreen)
-
-    def _pass_on(self, event: events.Event, again: events.Event) -> None:
-        """Leave it to the screen that is shown now: here the words of a note would be commands."""
-        event.stop()
-        event.prevent_default()
-        self.app.screen.post_message(again)
-
-    def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
-        event.stop()
-        if event.board.id == "keys":
-            self.click_key(event.x, event.y)
-        else:
-            self.click(event.board, event.x, event.y)
-        self.redraw_if_current()
-
-    # --- what a screen does ----------------------------------------------------------------------------
 
     @property
     def tracker(self) -> TrackerApp:
@@ -116,93 +78,88 @@ class BaseScreen(Screen[None]):
         """The looks of this terminal."""
         return self.tracker.palette
 
-    def keys_here(self) -> Sequence[Command]:
-        """The commands for the row of keys, as things stand."""
-        return self.COMMANDS_HERE
+    @property
+    def always(self) -> list[str]:
+        """What stands above the keys of most screens: the caution; if the days are invented, that too."""
+        return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
 
-    def deeds(self) -> Mapping[str, Callable[[], object]]:
-        """What the keys of this screen do; letters in lower case."""
-        return {}
+    # --- keys ------------------------------------------------------------------------------------------
 
-    def type(self, text: str) -> bool:
-        """Take typed text where there is a line to type in; whether it was taken."""
-        return False
+    @classmethod
+    def bindings(cls) -> list[Binding]:
+        """Its table, a key each."""
+        return list(Binding.make_bindings(cls.BINDINGS))
 
-    def do(self, key: str) -> bool:
-        """Do what a key does here, and draw; whether it does anything."""
-        if self.has_class("-too-small"):
-            if key.lower() == "q" and self.Q_LEAVES:
-                self.tracker.leave()
-            return False
-        done = self.press("question_mark" if key == "f1" else key)
-        if done:
-            self.redraw_if_current()
-        return done
+    def offered_keys(self) -> list[NamedKey]:
+        """What the foot names now: keys of the widget in focus, then those of the screen's table."""
+        return named_keys(binding for binding in self._active() if binding.show and self.is_offered(binding))
 
-    def press(self, key: str) -> bool:
-        """Do what a key does here; whether it does anything."""
-        pressed = key.lower() if len(key) == 1 else key
-        deed = self.deeds().get(pressed) or self._common_deeds().get(pressed)
-        if deed:
-            deed()
-        return deed is not None
+    def named_bindings(self) -> list[Binding]:
+        """What the list of commands holds now: every action with a name, once."""
+        return list(
+            {binding.action: binding for binding in reversed(self._active()) if binding.tooltip}.values()
+        )
 
-    def _common_deeds(self) -> Mapping[str, Callable[[], object]]:
-        return {
-            "escape": self.back,
-            "question_mark": lambda: self.tracker.open("help"),
-            "q": self.tracker.leave,
-        }
+    def _active(self) -> list[Binding]:
+        """What can be pressed now."""
+        place = {binding.action: number for number, binding in enumerate(self.bindings())}
+        active = [found.binding for found in self.active_bindings.values()]
+        return sorted(active, key=lambda binding: place.get(binding.action, -1))
 
-    def back(self) -> None:
-        """Go back to the screen before, where an old sentence would look like an answer."""
-        self.editor.clear_message()
+    def is_offered(self, binding: Binding) -> bool:
+        """Whether the foot names a key that can be pressed now."""
+        return True
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        return action == "leave" or not self.has_class("-too-small")
+
+    async def action_show(self, name: str) -> None:
+        await self.tracker.open(name)  # awaited: keys typed ahead wait until it has its focus
+
+    def action_back(self) -> None:
+        self.editor.clear_message()  # an old sentence would look like an answer
         self.dismiss()
 
-    def click(self, board: CanvasView, x: int, y: int) -> None:
-        """Answer a click on one of the boards."""
+    def action_leave(self) -> None:
+        self.app.exit()
 
-    def click_key(self, x: int, y: int) -> None:
-        """Do what the command under the pointer does."""
-        for command, rect in self._key_places.items():
-            if rect.holds(x, y) and command.keys:
-                self.press(command.keys[0])
+    # --- drawing ---------------------------------------------------------------------------------------
 
-    # --- drawing -----------------------------------------------------------------------------------------
+    def on_resize(self) -> None:
+        self.redraw()
 
-    def redraw_if_current(self) -> None:
-        """Draw, unless what was done has led to another screen."""
-        if self.is_attached and self.is_current:
-            self.redraw()
+    def on_screen_resume(self) -> None:
+        self.redraw()
 
     def redraw(self) -> None:
         """Draw everything as it stands; only what changed reaches the terminal."""
         width, height = self.size
         if not width:
             return
-        too_small = width < LEAST_WIDTH or height < LEAST_HEIGHT
-        self.set_class(too_small, "-too-small")
-        if too_small:
-            self._say_too_small(width, height)
+        is_too_small = width < LEAST_WIDTH or height < LEAST_HEIGHT
+        if is_too_small != self.has_class("-too-small"):
+            self._become_too_small(is_too_small)
+        if is_too_small:
+            leaves = any(binding.action == "leave" for binding in self.bindings())
+            self.show("too-small", text_canvas(too_small(width, height, leaves), width, self.palette))
             return
+        if self.CAUTION:
+            self.show("caution", text_canvas(self.always, width - 2, self.palette, self.palette.quiet))
         self.draw(width, height)
-        canvas, places = draw_keys(self.palette, width, tuple(self.keys_here()))
-        self._key_places = places
-        self.show("keys", canvas)
+        self.query_one(KeyLine).redraw()
+
+    def _become_too_small(self, is_too_small: bool) -> None:
+        """Take the focus from a field that is not seen, and give it back."""
+        if is_too_small:
+            self._focused_before = self.focused
+            self.set_focus(None)
+        self.set_class(is_too_small, "-too-small")
+        if not is_too_small:
+            self.set_focus(self._focused_before)
 
     def draw(self, width: int, height: int) -> None:
-        """Draw what stands above the row of keys."""
-        raise NotImplementedError
+        """Draw what is no widget of Textual's."""
 
-    def show(self, board: str, canvas: Canvas) -> None:
-        """Show a picture on one of the boards."""
-        self.query_one(f"#{board}", CanvasView).show(canvas, self.palette.text)
-
-    @property
-    def always(self) -> list[str]:
-        """What stands above the keys of most screens: the caution; if the days are invented, that too."""
-        return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
-
-    def _say_too_small(self, width: int, height: int) -> None:
-        lines = too_small(width, height, self.Q_LEAVES)
-        self.show("too-small", text_canvas(lines, max(width, 1), self.palette))
+    def show(self, id: str, canvas: Canvas) -> None:
+        """Show a picture in one of the views."""
+        self.query_one(f"#{id}", CanvasView).show(canvas, self.palette.text)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import Scale
 from tracker.diary.settings import YES_NO
-from tracker.editing.catch_up_options import CatchUpOptions, OldColour
+from tracker.editing.catch_up import CatchUpOptions, OldColour
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, LEAVE_IT, ROWS, FormScreen
 from tracker.screens.key_commands import Command
@@ -54,16 +54,16 @@ class CatchUpScreen(FormScreen):
             ),
             Question(
                 "colours",
-                f"My old {self.editor.grid} colours",
+                f"My old {self.editor.state.grid} colours",
                 "",
                 (),
-                f"If wanted; those of {self.editor.grid}, where you stood. A key for each colour and what it "
+                f"If wanted; those of {self.state.grid}, where you stood. A key for each colour and what it "
                 "meant: w=2a z=5 o=x means w is level 2 and anxious, z level 5, o could not say.",
             ),
         ]
 
     def take(self, answers: dict[str, str]) -> None:
-        colours = read_colours(answers["colours"], self.editor.scale)
+        colours = read_colours(answers["colours"], self.editor.state.scale)
         self.editor.catch_up(
             CatchUpOptions(
                 "paper" if answers["basis"] else None,

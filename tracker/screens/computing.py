@@ -7,10 +7,10 @@ from typing import ClassVar
 from textual.worker import Worker, WorkerState
 
 from tracker.diary.errors import in_one_sentence
-from tracker.screens.base import BaseScreen
+from tracker.screens.drawn_screen import DrawnScreen
 
 
-class ComputingScreen(BaseScreen):
+class ComputingScreen(DrawnScreen):
     """Its work runs in threads of one group; a failure is one sentence."""
 
     WORK: ClassVar[str]

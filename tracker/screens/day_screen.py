@@ -20,21 +20,22 @@ class DayScreen(FormScreen):
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self.HEADING = f"{short_day(editor.cursor)} {editor.cursor.year}{shift_times(editor)}"
+        self.HEADING = f"{short_day(editor.state.cursor)} {editor.state.cursor.year}{shift_times(editor)}"
         self._sleep = HoursAndBucket(
-            self.form, editor.choices.scales.on("sleep", editor.cursor), editor.choices.scales
+            self.form, editor.kept.choices.scales.on("sleep", editor.state.cursor), editor.kept.choices.scales
         )
         self._history = history_in_words(editor)
 
     def questions(self) -> list[Question]:
-        return day_questions(self.editor.day, self.editor.choices)
+        return day_questions(self.editor.state.day, self.editor.kept.choices)
 
     def take(self, answers: dict[str, str]) -> None:
         editor = self.editor
-        changes = day_changes(editor.day, answers, self.changes, editor.choices, editor.record.clock)
-        named = ", ".join(in_words(change, editor.choices) for change in changes)
-        if not editor.keep_answers(changes, named):
-            self.error = editor.message
+        changes = day_changes(
+            editor.state.day, answers, self.changes, editor.kept.choices, editor.kept.record.clock
+        )
+        named = ", ".join(in_words(change, editor.kept.choices) for change in changes)
+        editor.keep_answers(changes, named)
 
     def changed(self) -> None:
         self.error = self._sleep.follow()
@@ -50,20 +51,20 @@ class DayScreen(FormScreen):
 
 def history_in_words(editor: Editor) -> list[str]:
     """Every entry that was ever made of the day under the cursor, the oldest first."""
-    record, turned_by = editor.record, editor.record.turned_by(editor.cursor)
+    record, turned_by = editor.kept.record, editor.kept.record.turned_by(editor.state.cursor)
     return [
-        entry_in_words(entry, editor.choices, record.clock, turned_by.get(entry.batch, ""))
-        for entry in record.history(editor.cursor)
+        entry_in_words(entry, editor.kept.choices, record.clock, turned_by.get(entry.batch, ""))
+        for entry in record.history(editor.state.cursor)
     ]
 
 
 def shift_times(editor: Editor) -> str:
     """The times of the day's shift, as they were kept."""
-    shift = editor.day.shift
+    shift = editor.state.day.shift
     if shift is None or not shift.detail.get("end"):
         return ""
-    clock = editor.record.clock
+    clock = editor.kept.record.clock
     start, end = (clock.local(from_stamp(shift.detail[at])) for at in ("start", "end"))
-    kind = editor.choices.kinds_by_id.get(shift.value)
+    kind = editor.kept.choices.kinds_by_id.get(shift.value)
     label = kind.label if kind else shift.value
     return f"   {label} {start:%H:%M} to {end:%H:%M}"

@@ -16,13 +16,13 @@ from tracker.diary.dates import read_day
 from tracker.diary.days import Day
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas
-from tracker.screens.canvas_view import CanvasView
 from tracker.screens.computing import ComputingScreen
 from tracker.screens.findings_view import draw_detail, draw_list, number_lines, pairs_line
 from tracker.screens.form import Question
 from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
 from tracker.screens.key_commands import ESCAPE, HELP, Command
 from tracker.screens.lines import stacked, text_canvas, wrapped
+from tracker.screens.widgets.canvas_view import CanvasView
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings
@@ -104,9 +104,9 @@ class FindingsScreen(ComputingScreen):
     @property
     def _key(self) -> object:
         return (
-            self.editor.version,
-            self.editor.today,
-            chosen_days(self.period, self.editor.today, self.picked),
+            self.editor.kept.version,
+            self.editor.kept.today,
+            chosen_days(self.period, self.editor.kept.today, self.picked),
         )
 
     @property
@@ -119,8 +119,10 @@ class FindingsScreen(ComputingScreen):
         self.at, self.message = 0, ""
         if self.found is None:
             self.message = "Looking through the days. Esc leaves."
-            chosen = chosen_days(self.period, self.editor.today, self.picked)
-            self._compute(self._key, list(self.editor.record.days().values()), chosen, self.editor.today)
+            chosen = chosen_days(self.period, self.editor.kept.today, self.picked)
+            self._compute(
+                self._key, list(self.editor.kept.record.days().values()), chosen, self.editor.kept.today
+            )
 
     @work(thread=True, exclusive=True, group=WORK, exit_on_error=False)
     def _compute(self, key: object, days: list[Day], chosen: Chosen | None, today: date) -> None:
@@ -134,9 +136,9 @@ class FindingsScreen(ComputingScreen):
         try:
             findings = find(
                 days,
-                self.editor.choices,
+                self.editor.kept.choices,
                 as_of=today,
-                clock=self.editor.record.clock,
+                clock=self.editor.kept.record.clock,
                 chosen=chosen,
                 progress=tell,
                 cancelled=lambda: worker.is_cancelled,
@@ -277,7 +279,7 @@ class FindingsScreen(ComputingScreen):
             canvas.put_right(x + width, y, ALL_OF_IT, self.palette.accent)
 
     def _detail(self, findings: Findings, width: int, height: int) -> tuple[Canvas, bool]:
-        statement, scales = findings.statements[self.at], self.editor.choices.scales
+        statement, scales = findings.statements[self.at], self.editor.kept.choices.scales
         return draw_detail(findings, statement, scales, self.palette, width, height)
 
     def _draw_alone(self, canvas: Canvas, findings: Findings, top: int, width: int) -> None:
@@ -316,12 +318,14 @@ class PeriodScreen(FormScreen):
         first, last = self.asking.picked
         help = "A date like 2026-03-17, or today, yesterday, mon to sun."
         return [
-            Question("first", "From", str(first or self.editor.first or self.editor.today), help=help),
-            Question("last", "To", str(last or self.editor.today), help=help),
+            Question(
+                "first", "From", str(first or self.editor.kept.first_day or self.editor.kept.today), help=help
+            ),
+            Question("last", "To", str(last or self.editor.kept.today), help=help),
         ]
 
     def take(self, answers: dict[str, str]) -> None:
-        first, last = (read_day(answers[name], self.editor.today) for name in ("first", "last"))
+        first, last = (read_day(answers[name], self.editor.kept.today) for name in ("first", "last"))
         self.asking.picked = (first, last)
         self.asking.ask()
 

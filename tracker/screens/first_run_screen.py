@@ -31,9 +31,11 @@ class FirstRunScreen(TriedSettings):
     def take(self, answers: dict[str, str]) -> None:
         settings = self.answered()
         asked = {f"setting.{name}": getattr(settings, name) for name in FIRST_ASKED}
-        self.editor.record.choose(asked | setting_values(settings, self.editor.settings), "first choices")
-        self.editor.reload()
-        self.editor.open()
+        self.editor.kept.record.choose(
+            asked | setting_values(settings, self.editor.kept.settings), "first choices"
+        )
+        self.editor.kept.reload()
+        self.editor.start()
 
     def cancel(self) -> None:
         self.tracker.leave()

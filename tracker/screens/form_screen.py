@@ -11,11 +11,11 @@ from tracker.cells import begun
 from tracker.diary.errors import TrackerError
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas, CellStyle
-from tracker.screens.base import BaseScreen
-from tracker.screens.canvas_view import CanvasView
+from tracker.screens.drawn_screen import DrawnScreen
 from tracker.screens.form import Form, Question
 from tracker.screens.key_commands import HELP, HELP_WHILE_TYPING, Command
 from tracker.screens.lines import shortened, wrapped
+from tracker.screens.widgets.canvas_view import CanvasView
 
 ROWS = Command(("up", "down"), "up down", "walk", "Walk the rows")
 CHOOSE = Command(("left", "right"), "left right", "choose", "Choose")
@@ -23,7 +23,7 @@ KEEP = Command(("enter",), "Enter", "keep all", "Keep all of it")
 LEAVE_IT = Command(("escape",), "Esc", "leave it", "Leave it as it was")
 
 
-class FormScreen(BaseScreen):
+class FormScreen(DrawnScreen):
     """Questions on a screen of their own."""
 
     COMMANDS_HERE: Sequence[Command] = (ROWS, CHOOSE, KEEP, LEAVE_IT)
@@ -104,7 +104,7 @@ class FormScreen(BaseScreen):
 
     def cancel(self) -> None:
         """Leave everything as it was, and say so to whoever had begun to change it."""
-        self.editor.message = words.NOTHING_CHANGED if self.changes else ""
+        self.editor.state.message = words.NOTHING_CHANGED if self.changes else ""
         self.dismiss()
 
     def _has_changed(self) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from tracker.diary.help_page import explanations, where_to_turn
-from tracker.screens import key_commands
-from tracker.screens.base import BaseScreen
+from tracker.screens import bindings, key_commands
+from tracker.screens.drawn_screen import DrawnScreen
 from tracker.screens.findings_screen import FindingsScreen
 from tracker.screens.grid_screen import GridScreen
 from tracker.screens.key_commands import ESCAPE, QUIT, Command
@@ -33,22 +33,24 @@ class HelpScreen(ScrolledScreen):
 
     def lines(self, width: int) -> list[Line]:
         text, title = self.palette.text, self.palette.title
-        lines = self._paragraphs(where_to_turn(self.editor.choices), width)
+        lines = self._paragraphs(where_to_turn(self.editor.kept.choices), width)
         here = self._keys_where_she_asked()
         for head, listed in sorted(KEYS.items(), key=lambda section: section[1] != here):
             lines += [("", text), (head, title), *self._keys(listed, width)]
             if listed == key_commands.MONTH:
                 lines += self._paragraphs([self._letters()], width)
-        return [*lines, ("", text), *self._paragraphs(explanations(self.editor.choices), width)]
+        return [*lines, ("", text), *self._paragraphs(explanations(self.editor.kept.choices), width)]
 
     def _keys_where_she_asked(self) -> Sequence[Command]:
         below = self.app.screen_stack[-2]
         if self.editor.catching_up and isinstance(below, GridScreen):
             return key_commands.WHILE_CATCHING_UP
-        return below.COMMANDS_HERE if isinstance(below, BaseScreen) else ()
+        if isinstance(below, GridScreen):
+            return key_commands.YEAR_COMMANDS if below.BINDINGS == bindings.YEAR else key_commands.MONTH
+        return below.COMMANDS_HERE if isinstance(below, DrawnScreen) else ()
 
     def _letters(self) -> str:
-        kinds = [f"{kind.code.upper()} {kind.label}" for kind in self.editor.choices.kinds]
+        kinds = [f"{kind.code.upper()} {kind.label}" for kind in self.editor.kept.choices.kinds]
         return f"The letters beside the days are shifts: {', '.join(kinds)}."
 
     def _paragraphs(self, paragraphs: list[str], width: int) -> list[Line]:

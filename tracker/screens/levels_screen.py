@@ -23,14 +23,14 @@ class MoreSettingsScreen(FormScreen):
         """Answers that would begin other levels, of which she was asked whether she means it."""
 
     def questions(self) -> list[Question]:
-        return more_questions(self.editor.choices)
+        return more_questions(self.editor.kept.choices)
 
     def take(self, answers: dict[str, str]) -> None:
         editor = self.editor
-        values = more_values(editor.choices, answers, editor.today, editor.record.was_kept)
-        changed = other_levels(editor.choices, answers)
+        values = more_values(editor.kept.choices, answers, editor.kept.today, editor.kept.record.was_kept)
+        changed = other_levels(editor.kept.choices, answers)
         if changed and answers != self._asked_about:
             self._asked_about = answers
-            self.error = words.other_levels(words.listed(changed), long_day(editor.today))
-        elif values and not editor.choose(values, words.KEPT_FROM_NOW_ON):
-            self.error = editor.message
+            self.error = words.other_levels(words.listed(changed), long_day(editor.kept.today))
+        elif values:
+            editor.choose(values, words.KEPT_FROM_NOW_ON)

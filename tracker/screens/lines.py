@@ -122,9 +122,9 @@ def stacked(parts: Sequence[Canvas], width: int, palette: Palette) -> Canvas:
     return whole
 
 
-def text_canvas(lines: Sequence[str], width: int, palette: Palette) -> Canvas:
+def text_canvas(lines: Sequence[str], width: int, palette: Palette, style: CellStyle | None = None) -> Canvas:
     """Lines of text as a picture."""
     canvas = Canvas(width, len(lines), palette.text)
     for y, line in enumerate(lines):
-        canvas.put(0, y, line, palette.text)
+        canvas.put(0, y, line, style or palette.text)
     return canvas

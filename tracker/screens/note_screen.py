@@ -22,7 +22,7 @@ class NoteScreen(FormScreen):
     HEADING = "Note"
 
     def questions(self) -> list[Question]:
-        return [Question("note", short_day(self.editor.cursor), self.editor.day.note_text)]
+        return [Question("note", short_day(self.editor.state.cursor), self.editor.state.day.note_text)]
 
     def preface(self) -> Sequence[tuple[str, CellStyle]]:
         return [(words.NO_NAMES_IN_NOTES, self.palette.quiet)]
@@ -35,5 +35,4 @@ class NoteScreen(FormScreen):
         return [("", self.palette.text), *((row, self.palette.quiet) for row in rows[1 - room :])]
 
     def take(self, answers: dict[str, str]) -> None:
-        if not self.editor.keep_note(answers["note"]):
-            self.error = self.editor.message
+        self.editor.keep_note(answers["note"])

@@ -9,9 +9,9 @@ from textual.app import ComposeResult
 
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas, CellStyle
-from tracker.screens.base import BaseScreen
-from tracker.screens.canvas_view import CanvasView
+from tracker.screens.drawn_screen import DrawnScreen
 from tracker.screens.key_commands import ESCAPE, HELP, QUIT, Command
+from tracker.screens.widgets.canvas_view import CanvasView
 
 SCROLL = Command(("down", "up", "pagedown", "pageup"), "arrows", "scroll", "Scroll")
 TO_THE_END = 100_000
@@ -19,7 +19,7 @@ TO_THE_END = 100_000
 Line = tuple[str, CellStyle]
 
 
-class ScrolledScreen(BaseScreen):
+class ScrolledScreen(DrawnScreen):
     """Lines under one another; the caution stays where it is."""
 
     COMMANDS_HERE: Sequence[Command] = (SCROLL, ESCAPE, HELP, QUIT)

@@ -14,10 +14,10 @@ from tracker.diary.scales import Grid
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas
 from tracker.grids.squares import GridData
-from tracker.screens.base import BaseScreen
-from tracker.screens.canvas_view import CanvasView
+from tracker.screens.drawn_screen import DrawnScreen
 from tracker.screens.key_commands import ESCAPE, HELP_WHILE_TYPING, Command
 from tracker.screens.typed import Typed
+from tracker.screens.widgets.canvas_view import CanvasView
 
 SHOWN_OF_A_KIND = 4
 Found = tuple[date, str]
@@ -55,7 +55,7 @@ def _lowest(grid_data: GridData, days: list[Day], grid: Grid) -> Iterator[Found]
             yield at, f"{grid} {scale.levels[place].label}"
 
 
-class SearchScreen(BaseScreen):
+class SearchScreen(DrawnScreen):
     """A line to type in, and the days that were found."""
 
     COMMANDS_HERE = (
@@ -73,7 +73,7 @@ class SearchScreen(BaseScreen):
         """The first day of the list that is shown."""
         self.typed = Typed(longest=80)
         self.at = 0
-        self._days = list(editor.record.days().values())
+        self._days = list(editor.kept.record.days().values())
         self.found = self._search()
 
     def body(self) -> ComposeResult:
@@ -82,7 +82,7 @@ class SearchScreen(BaseScreen):
     def _search(self) -> list[Found]:
         if self.typed.text.strip():
             return days_with(self._days, self.typed.text)
-        return days_of_kinds(self.editor.grid_data, self._days, self.editor.cursor)
+        return days_of_kinds(self.editor.state.grid_data, self._days, self.editor.state.cursor)
 
     def type(self, text: str) -> bool:
         self.typed.type(text)
@@ -110,7 +110,7 @@ class SearchScreen(BaseScreen):
 
     def _go(self) -> None:
         if self.found:
-            self.editor.go_to(self.found[self.at][0])
+            self.editor.perform("go_to", self.found[self.at][0])
         self.dismiss()
 
     def click(self, board: CanvasView, x: int, y: int) -> None:

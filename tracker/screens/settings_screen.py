@@ -25,14 +25,14 @@ class TriedSettings(FormScreen):
         self._theme = self.form.question("theme").answer
 
     def questions(self) -> list[Question]:
-        return [setting_question(name, self.editor.settings) for name in self.ASKED]
+        return [setting_question(name, self.editor.kept.settings) for name in self.ASKED]
 
     def answered(self) -> Settings:
         """The settings as they are answered."""
-        return with_answers(self.editor.settings, self.form.answers())
+        return with_answers(self.editor.kept.settings, self.form.answers())
 
     def adorn(self, canvas: Canvas, y: int) -> None:
-        draw_ramps(canvas, y, self.palette, self.editor.choices.scales)
+        draw_ramps(canvas, y, self.palette, self.editor.kept.choices.scales)
 
     def changed(self) -> None:
         try:
@@ -53,10 +53,8 @@ class SettingsScreen(TriedSettings):
 
     def take(self, answers: dict[str, str]) -> None:
         self.editor.refresh()  # what was set elsewhere meanwhile stays
-        if self.editor.keep_settings(with_answers(self.editor.settings, self.changes)):
-            self.tracker.apply_theme(self.editor.settings)
-        else:
-            self.error = self.editor.message
+        self.editor.keep_settings(with_answers(self.kept.settings, self.changes))
+        self.tracker.apply_theme(self.kept.settings)
 
     def press(self, key: str) -> bool:
         if key != "f3":
@@ -69,5 +67,5 @@ class SettingsScreen(TriedSettings):
         return True
 
     def cancel(self) -> None:
-        self.tracker.apply_theme(self.editor.settings)
+        self.tracker.apply_theme(self.editor.kept.settings)
         super().cancel()

@@ -73,20 +73,20 @@ class PageScreen(ComputingScreen, ScrolledScreen):
 
         Raises UnknownValue or WrongDay for a period that cannot be; then the page stays as it is.
         """
-        days = self.editor.record.days()
-        if self.editor.first is None:
+        days = self.editor.kept.record.days()
+        if self.editor.kept.first_day is None:
             self.message = "Nothing is kept yet, so there is no page to make."
             return
-        wishes = (parts or self.parts).wishes(days, self.editor.today)
+        wishes = (parts or self.parts).wishes(days, self.editor.kept.today)
         self.parts, self.page, self.message = parts or self.parts, None, "Making the page. Esc leaves."
-        self._make(days, wishes, self.editor.today)
+        self._make(days, wishes, self.editor.kept.today)
 
     @work(thread=True, exclusive=True, group=WORK, exit_on_error=False)
     def _make(self, days: dict[date, Day], wishes: PageOptions, today: date) -> None:
         from tracker.analysis.findings import Left
         from tracker.summary.content import page_of
 
-        worker, choices, clock = get_current_worker(), self.editor.choices, self.editor.record.clock
+        worker, choices, clock = get_current_worker(), self.editor.kept.choices, self.editor.kept.record.clock
         try:
             page = page_of(days, choices, wishes, today, clock, cancelled=lambda: worker.is_cancelled)
         except Left:
@@ -143,7 +143,7 @@ class LinesScreen(_PageForm):
     HEADING = "My own lines, first on the page"
 
     def questions(self) -> list[Question]:
-        lines = self.editor.choices.page_lines
+        lines = self.editor.kept.choices.page_lines
         help = "What I would like from today: up to three lines. They are kept for the next page."
         also = "What has changed, since when, what it keeps me from, what I have tried: up to four lines."
         return [
@@ -155,10 +155,8 @@ class LinesScreen(_PageForm):
         wants = checked_lines(own_lines(answers, "want"), WANTS_LINES, "What you would like")
         changed = checked_lines(own_lines(answers, "changed"), CHANGED_LINES, "What has changed")
         values: dict[str, object] = {"page.wants": wants, "page.changed": changed}
-        if self.editor.choose(values, "Kept: your lines for the appointment."):
-            self.page_screen.ask()
-        else:
-            self.error = self.editor.message
+        self.editor.choose(values, "Kept: your lines for the appointment.")
+        self.page_screen.ask()
 
 
 def _lines(name: str, label: str, stand: Sequence[str], room: int, help: str) -> list[Question]:
@@ -194,7 +192,9 @@ class WriteScreen(_PageForm):
 
     def questions(self) -> list[Question]:
         return [
-            Question("file", "File", f"~/{usual_name(self.editor.today)}", help="Ends in .pdf, .txt or .md."),
+            Question(
+                "file", "File", f"~/{usual_name(self.editor.kept.today)}", help="Ends in .pdf, .txt or .md."
+            ),
             Question("letter", "Paper", "no", (("no", "A4"), ("yes", "US Letter"))),
             Question("fax", "For fax or copier", "no", YES_NO, "White squares with a bar for the level."),
             Question("over", "Write over a file that is there", "no", YES_NO),
@@ -209,7 +209,7 @@ class WriteScreen(_PageForm):
             return
         if place.is_file() and answers["over"] == "no":
             raise CannotWrite(f"{place} is there already; choose to write over it, or name another file.")
-        refuse_existing(place, True, self.editor.record.path)
+        refuse_existing(place, True, self.editor.kept.record.path)
         check_place(place, over=True)
         left_out = write_page(page, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" {words.left_out(left_out)}" if left_out else ""

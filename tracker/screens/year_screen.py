@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from tracker.diary.months import days_of_year
 from tracker.editing.editor import Editor
@@ -10,7 +10,7 @@ from tracker.grids.canvas import Canvas
 from tracker.grids.descriptions import spoken_grid
 from tracker.grids.drawing import Drawing
 from tracker.grids.year import Strip, YearPlan, compare_plan, draw_year, year_plan
-from tracker.screens import key_commands
+from tracker.screens import bindings
 from tracker.screens.grid_screen import GridScreen
 from tracker.screens.lines import Said, draw_words, shortened, wrapped
 
@@ -22,7 +22,7 @@ NEXT_STRIP: Mapping[Strip, Strip] = {"": "shifts", "shifts": "daylight", "daylig
 class YearScreen(GridScreen):
     """One year of one grid, or of both where there is room."""
 
-    COMMANDS_HERE = key_commands.YEAR_COMMANDS
+    BINDINGS = bindings.YEAR
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
@@ -31,60 +31,45 @@ class YearScreen(GridScreen):
         self.strip: Strip = ""
         """What the strip under the months shows."""
 
-    def deeds(self) -> Mapping[str, Callable[[], object]]:
-        editor = self.editor
-        walk = {
-            "up": lambda: editor.move_months(-1),
-            "down": lambda: editor.move_months(1),
-            "pageup": lambda: editor.move_months(-12),
-            "pagedown": lambda: editor.move_months(12),
-            "home": lambda: editor.go_to(editor.cursor.replace(month=1, day=1)),
-            "end": lambda: editor.go_to(editor.cursor.replace(month=12, day=31)),
-        }
-        return {
-            **super().deeds(),
-            **walk,
-            "enter": self.back,
-            "escape": self.back,
-            "y": self.back,
-            "equals_sign": self.compare,
-            "v": self.next_strip,
-        }
+    def action_to_month(self) -> None:
+        self.action_back()
 
-    def compare(self) -> None:
+    def action_compare(self) -> None:
         """Put the year before above this one, or take it away."""
         self.compared = not self.compared
+        self.redraw()
 
-    def next_strip(self) -> None:
+    def action_next_strip(self) -> None:
         """Show the shifts, the daylight or nothing under the months."""
         self.strip = NEXT_STRIP[self.strip]
-        if self.strip == "daylight" and self.editor.settings.latitude is None:
-            self.editor.message = "Daylight needs a latitude; the settings (,) have it."
+        if self.strip == "daylight" and self.kept.settings.latitude is None:
+            self.state.message = "Daylight needs a latitude; the settings (,) have it."
+        self.redraw()
 
     def drawing(self, width: int, height: int) -> Drawing:
-        editor, room = self.editor, height - 3 - len(self.always)
-        year = editor.cursor.year
-        plan = year_plan(year, width, room, editor.grid)
+        state, room = self.state, height - 3 - len(self.always)
+        year = state.cursor.year
+        plan = year_plan(year, width, room, state.grid)
         if self.compared:
-            plan = compare_plan(year, width, room, editor.grid, editor.cursor.month)
+            plan = compare_plan(year, width, room, state.grid, state.cursor.month)
         drawing = draw_year(
-            editor.grid_data,
+            state.grid_data,
             self.palette,
             plan,
-            cursor=editor.cursor,
+            cursor=state.cursor,
             focus=self.focus_drawn,
             strip=self.strip,
-            latitude=editor.settings.latitude,
+            latitude=self.kept.settings.latitude,
         )
-        if editor.first and not self.strip and not editor.hidden:
+        if self.kept.first_day and not self.strip and not state.hidden:
             self._sum_up(drawing.canvas, plan)
         return drawing
 
     def _sum_up(self, canvas: Canvas, plan: YearPlan) -> None:
         """The year in words where the strip would be: days kept, the commonest level, the longest wait."""
-        editor = self.editor
-        said = spoken_grid(editor.grid_data, editor.grid, days_of_year(editor.cursor.year))
-        rows = shortened(wrapped(f"{editor.grid.capitalize()}: {said}", canvas.width - 2), STRIP_ROWS)
+        state = self.state
+        said = spoken_grid(state.grid_data, state.grid, days_of_year(state.cursor.year))
+        rows = shortened(wrapped(f"{state.grid.capitalize()}: {said}", canvas.width - 2), STRIP_ROWS)
         for y, row in enumerate(rows, start=plan.height - SIGN_ROWS - STRIP_ROWS):
             canvas.put(1, y, row, self.palette.quiet)
 

@@ -26,16 +26,16 @@ class CanvasView(Widget):
     class Clicked(Message):
         """A cell of the picture was clicked."""
 
-        def __init__(self, board: CanvasView, x: int, y: int) -> None:
+        def __init__(self, view: CanvasView, x: int, y: int) -> None:
             super().__init__()
-            self.board = board
+            self.view = view
             self.x = x
             self.y = y
 
         @property
         def control(self) -> CanvasView:
-            """The board that was clicked."""
-            return self.board
+            """The view that was clicked."""
+            return self.view
 
     def __init__(self, id: str | None = None) -> None:
         super().__init__(id=id)

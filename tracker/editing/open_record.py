@@ -1,0 +1,123 @@
+"""The open record as the screens see it: its days, choices and counts, remembered until they change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+
+from tracker.diary.breaks import Breaks
+from tracker.diary.days import Basis, Change
+from tracker.diary.settings import Settings
+from tracker.diary.waiting import Waiting
+from tracker.editing.day_cache import DayCache
+from tracker.record.batch_writer import Batch
+from tracker.record.store import Record
+
+
+class OpenRecord:
+    """A record with what was read of it; whatever is kept is durable when a call returns.
+
+    Every call that writes raises what the record raises, and then nothing is kept.
+    """
+
+    def __init__(self, record: Record) -> None:
+        record.changed_elsewhere()
+        self.record = record
+        self.days = DayCache(record)
+        self.choices = record.choices()
+        self.first_day = record.first_day()
+        """The first day with an answer that findings use; None where there is none."""
+        self.version = 0
+        """Counts changes of the record, so that what was computed from it can be kept until the next."""
+        self._counted: dict[tuple[date, date], int] = {}
+        """Squares that wait in spans of days, as far as they were counted."""
+
+    # --- reading ---------------------------------------------------------------------------------
+
+    @property
+    def settings(self) -> Settings:
+        """Her settings as they stand."""
+        return self.choices.settings
+
+    @property
+    def today(self) -> date:
+        """The day that is going on."""
+        return self.record.clock.today(self.settings.day_change_hour)
+
+    @property
+    def last_open_day(self) -> date:
+        """The last day that may be kept now."""
+        return self.record.clock.last_open_day(self.settings.day_change_hour)
+
+    @property
+    def waiting(self) -> Waiting:
+        """Which squares wait."""
+        return Waiting(self.days, self.first_day, self.today, self.choices.breaks)
+
+    def waiting_before(self) -> int:
+        """How many squares wait before yesterday."""
+        return sum(map(self._waiting_in, self.waiting.older_spans()))
+
+    def _waiting_in(self, span: tuple[date, date]) -> int:
+        if span not in self._counted:
+            self._counted[span] = self.record.unanswered(*span)
+        return self._counted[span]
+
+    def refresh(self) -> bool:
+        """Take up what another copy of the program has written; whether there was anything."""
+        changed = self.record.changed_elsewhere()
+        if changed:
+            self.reload()
+        return changed
+
+    def reload(self) -> None:
+        """Read everything anew: the days, the choices, the first day."""
+        self.days.invalidate()
+        self._counted.clear()
+        self.version += 1
+        self.choices = self.record.choices()
+        self.first_day = self.record.first_day()
+
+    # --- writing ---------------------------------------------------------------------------------
+
+    def save(self, changes: Iterable[Change], basis: Basis | None = None) -> None:
+        """Keep changes of days as one action."""
+        changes = list(changes)
+        self.record.keep(changes, basis=basis)
+        self._take_up({change.day for change in changes})
+
+    def _take_up(self, days: set[date]) -> None:
+        self.days.read_again(days)
+        for span in [(first, last) for first, last in self._counted if any(first <= d <= last for d in days)]:
+            del self._counted[span]
+        self.version += 1
+        self.choices = self.record.choices()
+        if self.first_day is None or min(days) <= self.first_day:
+            self.first_day = self.record.first_day()
+
+    def choose(self, values: Mapping[str, object], what: str = "") -> None:
+        """Keep choices as one action; undo names it by `what`, or if that is empty by what they are."""
+        self.record.choose(values, what)
+        self.reload()
+
+    def keep_breaks(self, breaks: Breaks) -> None:
+        """Keep breaks in place of those that stand."""
+        self.record.keep_breaks(breaks)
+        self.reload()
+
+    def keep_settings(self, settings: Settings) -> None:
+        """Keep settings, which hold at once."""
+        self.record.keep_settings(settings)
+        self.reload()
+
+    def undo(self) -> Batch:
+        """Take the last action back."""
+        batch = self.record.undo()
+        self.reload()
+        return batch
+
+    def redo(self) -> Batch:
+        """Bring back what was taken back last."""
+        batch = self.record.redo()
+        self.reload()
+        return batch

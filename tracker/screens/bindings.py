@@ -1,0 +1,202 @@
+"""Every key of every screen: what it does, and its name at the foot, in help and among the commands.
+
+They stand in the order in which the foot offers them. Of several bindings of one key the first that is
+allowed counts; `edit(...)` is an action of the editor, which `tracker.editing.modes` allows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from string import ascii_lowercase, digits
+from typing import NamedTuple
+
+from textual.binding import Binding, BindingType
+from textual.keys import key_to_character
+
+SIGNS = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn", "space": "Space"}
+"""How keys are written that are neither a letter nor written as Textual names them."""
+
+
+def key(keys: str, action: str, text: str = "", name: str = "", group: str = "", sign: str = "") -> Binding:
+    """A key that is answered before any widget sees it; a letter holds in either case.
+
+    Parameters
+    ----------
+    keys
+        As Textual names them, with commas between; the first is shown.
+    text
+        For the foot; empty: not shown there.
+    name
+        What it does, for help and the list of commands; empty: in neither.
+    group
+        What keys do that are named together, for help; they share one place at the foot.
+    sign
+        How the keys of a group are written, where that is not by each of them.
+    """
+    together = Binding.Group(group) if group else None
+    return Binding(
+        in_both_cases(keys),
+        action,
+        text,
+        priority=True,
+        tooltip=name,
+        group=together,
+        key_display=sign or None,
+    )
+
+
+def in_both_cases(keys: str) -> str:
+    """Keys with the capital of each letter among them."""
+    each = keys.split(",")
+    return ",".join([*each, *(one.upper() for one in each if len(one) == 1 and one.isalpha())])
+
+
+class NamedKey(NamedTuple):
+    """One or several keys as they are named together."""
+
+    sign: str
+    text: str
+    """For the foot."""
+    name: str
+    """For help."""
+    key: str
+    """The key that does it; empty where each of them does something else."""
+
+
+def named_keys(bindings: Iterable[Binding]) -> list[NamedKey]:
+    """Bindings as they are named: an action once, by its first key, and those of a group together."""
+    first: dict[str, Binding] = {}
+    for binding in bindings:
+        first.setdefault(binding.action, binding)
+    together: dict[object, list[Binding]] = {}
+    for binding in first.values():
+        together.setdefault(binding.group or binding.action, []).append(binding)
+    return [_named(*alike) for alike in together.values()]
+
+
+def _named(first: Binding, *others: Binding) -> NamedKey:
+    signs = list(dict.fromkeys(sign_of(binding) for binding in (first, *others)))
+    sign = f"{signs[0]}-{signs[-1]}" if len(signs) > 1 and all(map(str.isdigit, signs)) else " ".join(signs)
+    name = first.group.description if first.group else first.tooltip
+    return NamedKey(sign, first.description, name, "" if others else first.key)
+
+
+def sign_of(binding: Binding) -> str:
+    """How the key of a binding is written."""
+    key = binding.key.split(",")[0]
+    character = key_to_character(key) or ""
+    is_seen = character.isascii() and character.isprintable()
+    return binding.key_display or SIGNS.get(key) or (character if is_seen and character else key.title())
+
+
+HELP = key("question_mark,f1", "show('help')", "help", "Help, and where to turn; while typing: F1")
+LEAVE = key("q", "leave", "leave", "Leave; everything is kept already")
+BACK = key("escape", "back", "back", "Back")
+COMMANDS = key("ctrl+p", "app.command_palette", "", "Every command by name")
+
+AWAITED = "Ten hours or more, after a 1 in sleep"
+MODES = [
+    *(key(digit, f"edit('ten_hours', '{digit}')", "10 to 14 hours", group=AWAITED) for digit in digits),
+    key("enter", "edit('one_hour')", "1 hour", "After a 1 in sleep: one hour"),
+    *(
+        key(letter, f"edit('shift', '{letter}')", "the shift", group="The shift of the day", sign="letter")
+        for letter in ascii_lowercase
+    ),
+    key("backspace,delete", "edit('no_shift')", "none", "No shift on this day"),
+    key("escape", "edit('leave_it')", "leave it", "Leave it as it is"),
+    key("enter", "edit('next_month')", "next month", "Go on with the next month"),
+    *(
+        key(letter, f"edit('colour', '{letter}')", "old colour", group="What a colour of the old grid meant")
+        for letter in ascii_lowercase
+    ),
+    key("space", "edit('skip')", "leave waiting", "Leave the square waiting and go on"),
+    key("escape", "edit('end_catching_up')", "end", "End catching up"),
+    key("escape", "edit('leave_shifts')", "back", "Back to the grid"),
+    key("h", "edit('show_grids')", "show both grids", "Show both grids"),
+]
+"""What keys do in one of the editor's modes alone; these come before their usual meanings."""
+
+ANSWER = [
+    key(digit, f"edit('digit', '{digit}')", "keep", group="Keep the square under the cursor")
+    for digit in digits
+]
+ANXIOUS = key("a", "edit('anxious')", "anxious", "Mark anxious: yes, no, not noted, round again")
+UNSAID = key("x", "edit('could_not_say')", "could not say", "Answer: could not say")
+TAB = [
+    key("tab", "edit('next_stop')", "other grid", "Go to the other grid; again: to the shifts"),
+    key("shift+tab", "edit('to_shifts')"),
+]
+CLEAR = key("backspace,delete", "edit('clear')", "clear", "Clear what stands")
+UNDO = key("u", "edit('undo')", "undo", "Undo the last action, again and again")
+REDO = key("r", "edit('redo')", "redo", "Bring back what was taken back")
+NOTE = key("n", "show('note')", "note", "Write a note")
+SHIFT = key("s", "edit('ask_for_shift')", "shift", "Set the shift: then its letter")
+CATCH_UP = key("c", "show('catch_up')", "catch up", "Catch up: put in past days, a key a day")
+FINDINGS = key("f", "show('findings')", "findings", "What goes with what")
+PAGE = key("p", "show('page')", "page", "The page for the GP")
+WAITING = key(
+    "g", "edit('to_waiting')", "waiting", "Go to the nearest earlier day that waits: its sleep, then its mood"
+)
+TODAY = key("t", "edit('to_today')", "today", "Go to today")
+BREAK = key("b", "edit('mark_break')", "break", "Begin or end a break from this day")
+HIDE = key("h", "edit('hide')", "hide", "Hide both grids")
+SEARCH = key("slash", "show('search')", "search", "Search notes, or the last days of a kind")
+SETTINGS = [
+    key("comma,f2", "show('settings')", "settings", "Settings"),
+    key("f3", "show('more_settings')", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines"),
+]
+
+
+def walk(up: str, down: str, name: str) -> list[Binding]:
+    """The arrow keys: a day to either side, and what is above and below."""
+    steps = {"left": "edit('move', -1)", "right": "edit('move', 1)", "up": up, "down": down}
+    return [key(arrow, action, "walk", group=name, sign="arrows") for arrow, action in steps.items()]
+
+
+def pages(months: int, text: str) -> list[Binding]:
+    """To the month or the year before, and the one after."""
+    group = f"The {text} before, or after"
+    return [
+        key(
+            "left_square_bracket,pageup", f"edit('move_months', -{months})", text, f"The {text} before", group
+        ),
+        key(
+            "right_square_bracket,pagedown",
+            f"edit('move_months', {months})",
+            text,
+            f"The {text} after",
+            group,
+        ),
+    ]
+
+
+def edges(text: str) -> list[Binding]:
+    """To the first and the last day."""
+    group = f"First or last day of the {text}"
+    return [
+        key("home", f"edit('edge_of_{text}', 0)", "", f"First day of the {text}", group),
+        key("end", f"edit('edge_of_{text}', -1)", "", f"Last day of the {text}", group),
+    ]
+
+
+MONTH: list[BindingType] = [
+    *MODES, *ANSWER, ANXIOUS, UNSAID, *TAB, UNDO,
+    key("y", "show('year')", "year", "Open the year"),
+    HELP, LEAVE, NOTE, SHIFT, CATCH_UP, FINDINGS, PAGE,
+    key("enter", "show('day')", "the day", "Everything about the day, with its history"),
+    *walk("edit('move', -7)", "edit('move', 7)", "Walk days and weeks"), WAITING, TODAY,
+    *pages(1, "month"), *edges("month"),
+    CLEAR, REDO, BREAK, HIDE, SEARCH, *SETTINGS, COMMANDS,
+]  # fmt: skip
+
+YEAR: list[BindingType] = [
+    *MODES, *walk("edit('move_months', -1)", "edit('move_months', 1)", "Walk days and months"),
+    *pages(12, "year"), *TAB,
+    key("enter", "to_month", "month", "Go to this day in the month"),
+    HELP, *ANSWER,
+    key("equals_sign", "compare", "compare", "Put the year before above this one"),
+    CATCH_UP,
+    key("v", "next_strip", "strip", "The strip under the months: shifts, daylight, nothing"),
+    ANXIOUS, UNSAID, UNDO, FINDINGS, PAGE, REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, *edges("year"), BREAK,
+    HIDE, SEARCH, *SETTINGS, key("escape,y", "back", "back", "Back to the month"), LEAVE, COMMANDS,
+]  # fmt: skip

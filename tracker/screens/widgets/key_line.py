@@ -1,0 +1,59 @@
+"""The line of keys at the foot: what the screen offers now, as much of it as fits."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import TYPE_CHECKING, cast
+
+from textual.screen import Screen
+
+from tracker.cells import text_width
+from tracker.grids.canvas import Canvas, CellStyle, Rect
+from tracker.grids.drawing import put_pieces
+from tracker.grids.palette import Palette
+from tracker.screens.bindings import NamedKey
+from tracker.screens.widgets.canvas_view import CanvasView
+
+if TYPE_CHECKING:
+    from tracker.screens.base import BaseScreen
+
+
+class KeyLine(CanvasView):
+    """Follows the bindings of its screen; a click on a key does what the key does."""
+
+    DEFAULT_CSS = "KeyLine { height: 1; }"
+
+    def on_mount(self) -> None:
+        self.screen.bindings_updated_signal.subscribe(self, self.redraw)
+
+    def redraw(self, _: Screen[object] | None = None) -> None:
+        """Draw the keys as they are offered now."""
+        screen = cast("BaseScreen[object]", self.screen)
+        canvas, self._rects = draw_keys(screen.palette, screen.size.width, tuple(screen.offered_keys()))
+        self.show(canvas, screen.palette.text)
+
+    def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
+        event.stop()
+        for named, rect in self._rects.items():
+            if named.key and rect.holds(event.x, event.y):
+                self.app.simulate_key(named.key)
+
+
+@lru_cache(maxsize=16)
+def draw_keys(
+    palette: Palette, width: int, keys: tuple[NamedKey, ...]
+) -> tuple[Canvas, Mapping[NamedKey, Rect]]:
+    """As many keys as fit, and where each stands; not to be drawn on, for it is drawn once."""
+    panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
+    sign = CellStyle(palette.accent.fg, panel, bold=palette.accent.fg is None)
+    word = CellStyle(palette.quiet.fg, panel)
+    canvas, x = Canvas(width, 1, word), 1
+    rects: dict[NamedKey, Rect] = {}
+    for named in keys:
+        needed = text_width(f"{named.sign} {named.text}")
+        if x + needed < width:
+            put_pieces(canvas, x, 0, [(named.sign, sign), (f" {named.text}", word)])
+            rects[named] = Rect(x, 0, needed, 1)
+            x += needed + 2
+    return canvas, rects
