@@ -153,7 +153,7 @@ def test_a_file_of_which_nothing_is_kept_begins_none(
     ],
 )
 def test_an_answer_that_is_refused_begins_none(run: Run, tmp_path: Path, arguments: list[str]) -> None:
-    assert run(*arguments).exit_code == 1
+    assert run(*arguments).exit_code == 2
     assert list(tmp_path.iterdir()) == []
 
 

@@ -224,7 +224,7 @@ class TestImport:
     def test_a_wrong_column_option_is_wrong_use(self, run: Run, tmp_path: Path) -> None:
         file = write(tmp_path, "date,mood\n")
         assert run("import", file, "--column", "weather=x").exit_code == 2
-        assert run("import", str(tmp_path / "nothing.csv")).exit_code == 2
+        assert run("import", str(tmp_path / "nothing.csv")).exit_code == 1
 
     def test_ten_years_come_in_and_out_again(self, run: Run, tmp_path: Path) -> None:
         days = [date(2016, 1, 1) + timedelta(n) for n in range(3650)]

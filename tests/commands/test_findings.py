@@ -118,8 +118,8 @@ def test_days_chosen_by_hand_are_never_judged(filled: Run) -> None:
     ("arguments", "code", "sentence"),
     [
         (["--what", "moon"], 2, "'moon' is none of lags, seasons, shifts, weekdays"),
-        (["--as-of", "2026-04-01"], 1, "2026-04-01 is still to come"),
-        (["--from", "2026-03-10", "--to", "2026-03-01"], 1, "No day lies between 2026-03-10 and 2026-03-01"),
+        (["--as-of", "2026-04-01"], 2, "2026-04-01 is still to come"),
+        (["--from", "2026-03-10", "--to", "2026-03-01"], 2, "No day lies between 2026-03-10 and 2026-03-01"),
     ],
 )
 def test_what_cannot_be_asked_is_refused_in_a_sentence(

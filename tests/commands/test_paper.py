@@ -43,7 +43,7 @@ def test_what_cannot_be_printed_is_refused(
     run: Run, tmp_path: Path, arguments: tuple[str, ...], sentence: str
 ) -> None:
     result = run("paper", str(tmp_path / "grid.pdf"), *arguments)
-    assert (result.stderr, result.exit_code) == (sentence, 1)
+    assert (result.stderr, result.exit_code) == (sentence, 2)
     assert not (tmp_path / "grid.pdf").exists()
 
 

@@ -88,7 +88,7 @@ def test_calls_of_a_shift_that_is_not_on_call_are_refused(run: Run) -> None:
     run("put", "--shift", "n")
     result = run("put", "--called", "01:00-04:30")
     sentence = "Only an on-call shift takes calls; 17 March 2026 has night.\n"
-    assert (result.exit_code, result.stderr) == (1, sentence)
+    assert (result.exit_code, result.stderr) == (2, sentence)
 
 
 def test_a_slip_of_the_year_that_moves_the_beginning_of_the_record_is_told(run: Run) -> None:
@@ -190,7 +190,7 @@ def test_a_wrong_answer_is_refused_in_one_sentence(
     run: Run, kept: Kept, arguments: list[str], sentence: str
 ) -> None:
     result = run("put", *arguments)
-    assert (result.exit_code, result.stdout, result.stderr) == (1, "", sentence + "\n")
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", sentence + "\n")
     with kept() as record:
         assert record.is_empty()
 

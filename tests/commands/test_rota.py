@@ -170,10 +170,10 @@ def test_a_pattern_is_kept_from_a_day_on(run: Run, kept: Kept) -> None:
     [
         ([], 2),
         (["--pattern", "n"], 2),
-        (["--pattern", "z", "--from", "today"], 1),
-        (["--pattern", "-", "--from", "today"], 1),
-        (["--pattern", "n", "--from", "today", "--to", "2036-01-01"], 1),
-        (["--pattern", "n", "--from", "today", "--to", "yesterday"], 1),
+        (["--pattern", "z", "--from", "today"], 2),
+        (["--pattern", "-", "--from", "today"], 2),
+        (["--pattern", "n", "--from", "today", "--to", "2036-01-01"], 2),
+        (["--pattern", "n", "--from", "today", "--to", "yesterday"], 2),
     ],
 )
 def test_wrong_use_and_wrong_words(run: Run, arguments: list[str], code: int) -> None:
@@ -278,4 +278,4 @@ class TestKinds:
     )
     def test_wrong_ones_are_refused(self, run: Run, arguments: list[str], sentence: str) -> None:
         result = run("kinds", *arguments)
-        assert (result.exit_code, result.stderr) == (1, sentence)
+        assert (result.exit_code, result.stderr) == (2, sentence)

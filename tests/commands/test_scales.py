@@ -97,7 +97,7 @@ class TestScales:
         run("scales", "mood", "--levels", "a, b, c", "--from", "2024-01-01", "--to", "2024-12-31")
         result = run("scales", "mood", "--levels", "x, y, z", "--from", "2024-12-01", "--to", "2025-01-31")
         assert (result.exit_code, result.stderr) == (
-            1,
+            2,
             "These days overlap those from 2024-01-01 to 2024-12-31, which have levels of mood of their own; "
             "choose days beside them.\n",
         )
@@ -113,7 +113,7 @@ class TestScales:
         run("merge", laptop)
         assert "mood level 3 fine, sleep waiting" in run("show", "--words").stdout
         assert run("history", "today").stdout.splitlines()[1].endswith("mood 3 fine (command, at the time)")
-        assert run("put", "mon", "--mood", "fine").exit_code == 1
+        assert run("put", "mon", "--mood", "fine").exit_code == 2
         assert run("scales", "mood").stdout.splitlines()[0] == "mood, from the beginning"
         assert len(run("scales", "mood").stdout.splitlines()) == 6
         for command in (["check"], ["findings"], ["export", laptop + ".csv"], ["show", "--year", "2026"]):
@@ -124,7 +124,7 @@ class TestScales:
         run("put", "--sleep", "5")
         result = run("scales", "sleep", "--bounds", "0 5 7 9", "--from", "today")
         assert (result.exit_code, result.stderr) == (
-            1,
+            2,
             "The levels of sleep change on 17 March 2026 already, and squares were kept with them; "
             "choose another day.\n",
         )
@@ -150,7 +150,7 @@ class TestScales:
         self, run: Run, arguments: list[str], reason: str
     ) -> None:
         result = run("scales", *arguments)
-        assert (result.exit_code, result.stderr) == (1, reason)
+        assert (result.exit_code, result.stderr) == (2, reason)
 
     @pytest.mark.parametrize(
         "arguments", [["--levels", "a,b,c"], ["sleep", "--levels", "a,b,c"], ["mood", "--bounds", "0 1"]]
@@ -195,13 +195,16 @@ class TestBreak:
                 ["2026-03-10", "2026-03-01"],
                 "A break cannot end on 1 March 2026, before it begins on 10 March 2026.\n",
             ),
-            (["--end"], "No break holds 17 March 2026.\n"),
             (["--remove", "today"], "No break begins on 17 March 2026.\n"),
         ],
     )
     def test_wrong_ones_are_refused(self, run: Run, arguments: list[str], sentence: str) -> None:
         result = run("break", *arguments)
-        assert (result.exit_code, result.stderr) == (1, sentence)
+        assert (result.exit_code, result.stderr) == (2, sentence)
+
+    def test_where_none_is_going_on_none_can_end(self, run: Run) -> None:
+        result = run("break", "--end")
+        assert (result.exit_code, result.stderr) == (1, "No break holds 17 March 2026.\n")
 
     def test_two_breaks_do_not_overlap(self, run: Run) -> None:
         run("break", "2026-03-01", "2026-03-10")

@@ -30,7 +30,7 @@ class TestSettings:
 
     def test_a_theme_that_is_not_there_is_refused(self, run: Run) -> None:
         result = run("settings", "theme", "nosuch")
-        assert (result.exit_code, result.stdout) == (1, "")
+        assert (result.exit_code, result.stdout) == (2, "")
         assert result.stderr.startswith("There is no theme 'nosuch'; there are: ")
         assert run("settings", "theme", "cawbrook-lamps").stdout == "theme is now cawbrook-lamps.\n"
         assert run("settings", "theme", "Wenfold-Dusk").stdout == "theme is now wenfold-dusk.\n"
@@ -64,7 +64,7 @@ class TestSettings:
     )
     def test_wrong_ones_are_refused(self, run: Run, arguments: list[str], sentence: str) -> None:
         result = run("settings", *arguments)
-        assert result.exit_code == 1
+        assert result.exit_code == 2
         assert result.stderr.startswith(sentence)
 
 

@@ -144,7 +144,7 @@ def test_a_month_and_a_year_together_are_wrong_use(run: Run) -> None:
 def test_a_month_that_is_none_is_refused_in_one_sentence(run: Run) -> None:
     wrong = run("show", "--month", "2026-13")
     assert (wrong.exit_code, wrong.stderr) == (
-        1,
+        2,
         "'2026-13' is no month; write it like March 2026 or 2026-03.\n",
     )
 

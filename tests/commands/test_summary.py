@@ -83,7 +83,7 @@ def test_more_lines_than_there_is_room_for_are_refused(run: Run, kept: Callable[
     assert (
         result.stderr == "What you would like takes 4 lines of the page; there is room for 3. Shorten it.\n"
     )
-    assert result.exit_code == 1
+    assert result.exit_code == 2
     with kept() as record:
         assert record.choices().page_lines.wants == ()
 
@@ -168,7 +168,7 @@ def test_a_period_is_hers_to_choose(run: Run) -> None:
 )
 def test_an_impossible_period_is_refused(run: Run, period: tuple[str, ...], sentence: str) -> None:
     result = run("summary", "-", *period)
-    assert (result.stderr, result.exit_code) == (sentence, 1)
+    assert (result.stderr, result.exit_code) == (sentence, 2)
 
 
 def test_notes_come_only_when_asked_for(run: Run) -> None:

@@ -3,11 +3,13 @@
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tests.commands.conftest import Run
+from tracker.commands.command_line import COMMANDS
 
 
 @pytest.mark.parametrize(
@@ -24,7 +26,7 @@ from tests.commands.conftest import Run
         ),
         (
             "put --mod 4",
-            "tracker put has no option --mod (perhaps --mood or --to is meant); "
+            "tracker put has no option --mod (perhaps --mood, --to or --record is meant); "
             "tracker put --help shows its use.",
         ),
         ("put --paper=yes", "--paper takes no value; tracker put --help shows its use."),
@@ -40,10 +42,6 @@ from tests.commands.conftest import Run
             "findings --what tides",
             "--what: 'tides' is none of lags, seasons, shifts, weekdays; "
             "tracker findings --help shows its use.",
-        ),
-        (
-            "rota nothing.ics",
-            "File 'nothing.ics' does not exist; tracker rota --help shows its use.",
         ),
         (
             "show 2026-12",
@@ -73,6 +71,75 @@ def test_it_is_one_sentence_and_begins_no_record(run: Run, path: Path, line: str
     assert not path.exists()
 
 
+Codes = Callable[[list[str]], dict[str, int]]
+WRONG = [
+    "put --mood 9", "put --sleep six", "put --hours 25", "put --anxious perhaps", "put --shift z",
+    "put someday --mood 4", "put tomorrow --mood 4", "put --mood 4 --clear tides",
+    "undo twice", "redo twice",
+    "show --month 2026-13", "show --week someday", "show --year 1", "show --grid moods", "show tides",
+    "history someday", "history",
+    "findings --what tides", "findings --as-of someday", "findings --as-of tomorrow",
+    "summary page.docx", "summary - --from someday", "summary - --to tomorrow", "summary",
+    "paper grid.png", "paper grid.pdf --month 2026-13", "paper grid.pdf --pitch 1", "paper grid.pdf --dots 4",
+    "export days.xls", "export kept.csv --from someday", "export days.json --notes",
+    "import days.csv --dates YDM", "import days.csv --column weather=x", "import days.csv --unmarked so",
+    "rota", "rota --pattern z --from today", "rota --pattern n --from someday", "rota --pattern n",
+    "break someday", "break 2026-03-10 2026-03-01", "break --remove 2026-01-01",
+    "scales tides", "scales mood --levels one", "scales sleep --bounds x", "scales mood --rename 9=x",
+    "kinds q", "kinds n --hours late", "kinds n --code e",
+    "settings tides", "settings lines perhaps", "settings theme tides", "settings country Harrowmere",
+    "backup a.sqlite b.sqlite", "restore a.sqlite b.sqlite --tides", "check twice", "merge",
+    "erase", "erase someday", "erase --from 2026-03-10 --to 2026-03-01 --yes",
+    "demo there", "help tides", "help put --no-own", "--record", "show --record",
+]  # fmt: skip
+CANNOT = [
+    "import nothing.csv", "import nothing.json", "rota nothing.ics", "merge nothing.sqlite",
+    "restore nothing.sqlite", "backup no-folder/copy.sqlite", "export no-folder/days.csv",
+    "summary no-folder/page.txt", "paper no-folder/grid.pdf", "--record nothing.sqlite show",
+    "show --record nothing.sqlite", "history today --record nothing.sqlite", "undo", "redo", "break --end",
+    "put", "put --from mon", "demo", "erase today",
+]  # fmt: skip
+"""Right as typed: a file, a folder, a record or somebody to answer is what lacks."""
+
+
+@pytest.fixture
+def codes(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Codes:
+    """The exit codes of some lines, each of which prints nothing and says one sentence."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "days.csv").write_text("date,mood\n2026-03-16,4\n")
+
+    def codes_of(lines: list[str]) -> dict[str, int]:
+        results = {line: run(*line.split()) for line in lines}
+        talkative = [line for line, it in results.items() if it.stdout or it.stderr.count("\n") != 1]
+        assert talkative == []
+        return {line: result.exit_code for line, result in results.items()}
+
+    return codes_of
+
+
+def test_wrong_use_of_every_command_and_every_wrong_value_ends_with_2(run: Run, codes: Codes) -> None:
+    run("put", "--mood", "4")
+    assert codes(WRONG) == dict.fromkeys(WRONG, 2)
+
+
+def test_what_is_typed_rightly_and_cannot_be_done_ends_with_1(codes: Codes) -> None:
+    assert codes(CANNOT) == dict.fromkeys(CANNOT, 1)
+
+
+def test_the_rule_is_tried_with_every_command() -> None:
+    assert set(COMMANDS) - {word for line in WRONG for word in line.split()} == set()
+
+
+def test_the_record_may_be_named_behind_the_command_too(run: Run, tmp_path: Path) -> None:
+    other = str(tmp_path / "other.sqlite")
+    run("put", "--mood", "4", "--record", other)
+    assert (
+        run("history", "--record", other, "today").stdout == run("--record", other, "history", "today").stdout
+    )
+    assert "mood 4 good" in run("history", "today", "--record", other).stdout
+    assert [item.name for item in tmp_path.glob("*.sqlite")] == ["other.sqlite"]
+
+
 @pytest.mark.usefixtures("at_a_terminal")
 def test_a_no_stops_without_a_usage(run: Run) -> None:
     run("put", "--mood", "4")
@@ -80,7 +147,7 @@ def test_a_no_stops_without_a_usage(run: Run) -> None:
     assert (result.exit_code, result.stderr) == (1, "Stopped.\n")
 
 
-@pytest.mark.parametrize("line", ["--help", "--version", "put --help"])
+@pytest.mark.parametrize("line", ["--help", "--version", "-V", "put --help", "help put"])
 def test_help_and_version_end_with_0(run: Run, line: str) -> None:
     result = run(*line.split())
     assert (result.exit_code, result.stderr) == (0, "")

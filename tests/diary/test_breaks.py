@@ -6,7 +6,7 @@ import pytest
 
 from tracker.diary.breaks import Break, added, difference_in_words, ended, ended_by, in_break, removed
 from tracker.diary.days import Change, Field, State
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import TrackerError, UnknownValue
 
 
 def march(day: int) -> date:
@@ -68,7 +68,7 @@ def test_a_break_of_which_no_day_is_left_is_gone() -> None:
 
 
 def test_where_no_break_is_none_ends_and_none_is_taken_away() -> None:
-    with pytest.raises(UnknownValue, match=r"^No break holds 17 March 2026\.$"):
+    with pytest.raises(TrackerError, match=r"^No break holds 17 March 2026\.$"):
         ended((EARLY,), march(17))
     with pytest.raises(UnknownValue, match=r"^No break begins on 3 March 2026\.$"):
         removed((EARLY,), march(3))

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from tracker.diary.errors import UnknownValue, WrongScale
+from tracker.diary.errors import DamagedRecord, UnknownValue, WrongScale
 from tracker.diary.scales import (
     DEFAULT_MOOD,
     DEFAULT_SLEEP,
@@ -172,7 +172,7 @@ def test_a_rename_keeps_the_version_and_the_ids() -> None:
 
 
 def test_a_level_that_no_version_has_is_named() -> None:
-    with pytest.raises(UnknownValue, match="the level 'mood9-1', which no scale of it has"):
+    with pytest.raises(DamagedRecord, match="the level 'mood9-1', which no scale of it has"):
         Scales((DEFAULT_MOOD, DEFAULT_SLEEP)).level("mood9-1")
 
 

@@ -7,7 +7,7 @@ import pytest
 from tests.grids.sheets import FIRST, TODAY, day, grid_data, palette
 from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import DamagedRecord
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
 from tracker.diary.waiting import SquareKey
 from tracker.grids.squares import face
@@ -94,7 +94,7 @@ def test_a_square_of_an_older_scale_keeps_the_mark_it_was_given() -> None:
 
 
 def test_a_level_that_no_scale_has_is_named() -> None:
-    with pytest.raises(UnknownValue) as unknown:
+    with pytest.raises(DamagedRecord) as unknown:
         grid_data([Day(D, mood=Square("mood9-9"))]).level(SquareKey(D, "mood"))
     assert (
         str(unknown.value)

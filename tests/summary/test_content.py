@@ -10,7 +10,7 @@ from tests.summary.sheets import CHOICES, CLOCK, TODAY, keep, mark, page, with_l
 from tracker.analysis.findings import find
 from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
-from tracker.diary.errors import WrongDay
+from tracker.diary.errors import TrackerError
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale, sleep_scale
 from tracker.diary.settings import Settings
@@ -323,7 +323,7 @@ def test_what_is_not_chosen_of_a_period_is_as_usual(
 def test_a_period_that_cannot_be_is_refused(
     days: dict[date, Day], first: date | None, last: date | None, sentence: str
 ) -> None:
-    with pytest.raises(WrongDay, match=sentence):
+    with pytest.raises(TrackerError, match=sentence):
         chosen_period(days, first, last, TODAY)
 
 

@@ -9,9 +9,11 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import click
+from click.shell_completion import CompletionItem
 
 from tracker import words
 from tracker.commands.terminal import RECORD_NAMED, say
+from tracker.diary.errors import TrackerError
 
 COMMANDS: dict[str, str] = {
     "put": "Keep a day.",
@@ -43,6 +45,23 @@ COMMANDS: dict[str, str] = {
 QUOTE_DAYS = 'a day of several words stands in quotes here, like "27 november"'
 """Said where a day of several words was taken for more than one."""
 
+RECORD_FILE = click.Path(dir_okay=False, readable=False, path_type=Path)
+
+
+def _name_record(ctx: click.Context, _: click.Parameter, path: Path | None) -> None:
+    """Let a record that is named behind a command stand for one named before it."""
+    if path is not None:
+        ctx.find_root().obj = path
+
+
+RECORD_BEHIND = click.Option(
+    ["--record"],
+    type=RECORD_FILE,
+    expose_value=False,
+    callback=_name_record,
+    help="The file of the record, as before the command.",
+)
+
 
 class LazyGroup(click.Group):
     """Loads a command's module when it is wanted, so that each one starts fast."""
@@ -57,6 +76,8 @@ class LazyGroup(click.Group):
             return None
         module = importlib.import_module(f"tracker.commands.{cmd_name}_command")
         command: click.Command = module.command
+        if RECORD_BEHIND not in command.params:
+            command.params.append(RECORD_BEHIND)
         return command
 
     def invoke(self, ctx: click.Context) -> object:
@@ -79,10 +100,21 @@ class LazyGroup(click.Group):
             raise click.UsageError(f"There is no command '{name}'{_perhaps(near)}", ctx)
         return super().resolve_command(ctx, args)
 
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
+        """What a word may become, without loading a command."""
+        if incomplete.startswith("-"):
+            return super().shell_complete(ctx, incomplete)
+        return completed_command(incomplete)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands, without loading one of them."""
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
+
+
+def completed_command(incomplete: str) -> list[CompletionItem]:
+    """The commands that begin with some letters, each with its line of help."""
+    return [CompletionItem(name, help=line) for name, line in COMMANDS.items() if name.startswith(incomplete)]
 
 
 def run(arguments: Sequence[str]) -> None:
@@ -90,11 +122,20 @@ def run(arguments: Sequence[str]) -> None:
     try:
         sys.exit(tracker.main(args=arguments, prog_name=words.PROGRAM, standalone_mode=False))
     except click.UsageError as error:
+        if _cannot_reach_file(error):
+            raise TrackerError(f"{error.message.rstrip('.')}; look at the name.") from error
         say(in_our_words(error))
         sys.exit(error.exit_code)
     except click.Abort:
         say("Stopped.")
         sys.exit(1)
+
+
+def _cannot_reach_file(error: click.UsageError) -> bool:
+    """Whether a file is named rightly and is not there, or is no file: that is no wrong use."""
+    if not isinstance(error, click.BadParameter) or isinstance(error, click.MissingParameter):
+        return False
+    return error.param is not None and isinstance(error.param.type, click.Path)
 
 
 def in_our_words(error: click.UsageError) -> str:
@@ -144,7 +185,7 @@ def _wrong_value(error: click.BadParameter, param: click.Parameter, command: str
         return f"{named} takes a whole number from {param.type.min} to {param.type.max}"
     if param.type is click.FLOAT:
         return f"{named} takes a number"
-    return error.message if isinstance(param.type, click.Path) else f"{named}: {error.message}"
+    return f"{named}: {error.message}"
 
 
 def _perhaps(near: Sequence[str]) -> str:
@@ -167,11 +208,11 @@ def _either(things: Iterable[str]) -> str:
 @click.option(
     "--record",
     "path",
-    type=click.Path(dir_okay=False, readable=False, path_type=Path),
+    type=RECORD_FILE,
     envvar=RECORD_NAMED,
     help="The file of the record; else TRACKER_RECORD, else the platform's data folder.",
 )
-@click.version_option(package_name="tracker-days", prog_name="tracker")
+@click.version_option(None, "-V", "--version", package_name="tracker-days", prog_name="tracker")
 @click.pass_context
 def tracker(ctx: click.Context, path: Path | None) -> None:
     """A square a day for mood, and one for the hours you think you slept.

@@ -10,7 +10,7 @@ from tracker import words
 from tracker.commands.shared import day_or_none, new_passphrase, open_record
 from tracker.diary.answers import scale_span
 from tracker.diary.days import Day
-from tracker.diary.errors import CannotWrite
+from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS
 from tracker.record import files
 from tracker.record.store import Record
@@ -51,7 +51,7 @@ def command(
     files.refuse_existing(file, force, record.path)
     ending = "".join(file.suffixes[-2:]) if files.is_locked(file) else file.suffix
     if ending.casefold() not in (".csv", ".json", f".json{files.LOCKED}"):
-        raise CannotWrite(
+        raise UnknownValue(
             f"{file} cannot be written: the name must end in .csv, .json or .json{files.LOCKED}."
         )
     if ending.casefold() != ".csv":

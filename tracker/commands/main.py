@@ -8,14 +8,20 @@ import sys
 from collections.abc import Sequence
 
 from tracker.commands.terminal import say
-from tracker.diary.errors import in_one_sentence
+from tracker.diary.errors import WrongValue, in_one_sentence
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 """For numpy, before it is loaded: on a busy machine several threads wait for each other most of the time."""
+COMPLETION = "_TRACKER_COMPLETE"
+"""Set by a shell that asks how a line goes on; the line itself comes beside it, not as arguments."""
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
-    """Run the program and end the process: 0 done, 1 could not, 2 wrong use."""
+    """Run the program and end the process.
+
+    One rule for its code: 0 done; 2 wrong use, it must be typed otherwise; 1 could not, the same line will do
+    once something else is mended: a file, the record, the disk, somebody to answer.
+    """
     os.environ.setdefault(*ONE_THREAD)
     gc.disable()  # a command ends before there is garbage worth looking for; the screens look again
     try:
@@ -29,11 +35,11 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
             traceback.print_exc()
         say(in_one_sentence(error))
-        sys.exit(1)
+        sys.exit(2 if isinstance(error, WrongValue) else 1)
 
 
 def _run(arguments: Sequence[str]) -> None:
-    if arguments:
+    if arguments or COMPLETION in os.environ:
         from tracker.commands.command_line import run
 
         run(arguments)

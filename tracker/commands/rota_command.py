@@ -18,7 +18,7 @@ from tracker.diary.answers import days_in_words
 from tracker.diary.changes import AHEAD_LONGEST
 from tracker.diary.choices import Choices
 from tracker.diary.days import Change, Square
-from tracker.diary.errors import TrackerError, UnknownValue
+from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
 from tracker.diary.rota import kind_for_text
 from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota
 from tracker.record.csv_days import text_of
@@ -228,7 +228,7 @@ def _kinds_of_names(rota: RotaFile, choices: Choices, named: Mapping[str, str]) 
             unknown[name] = count
     if unknown and not terminal.somebody_is_there():
         listed = ", ".join(f"'{name}' ({count})" for name, count in unknown.items())
-        raise UnknownValue(
+        raise NobodyThere(
             f"No kind of shift is known for {listed}; name it with --kind NAME=KIND, or NAME= to pass over."
         )
     return found | {name: _asked(name, count, choices) for name, count in unknown.items()}

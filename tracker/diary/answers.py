@@ -12,7 +12,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change, Entry, Field
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import DamagedRecord, UnknownValue
 from tracker.diary.rota import kind_for_text
 from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
 from tracker.words import HOURS_LIKE
@@ -114,7 +114,7 @@ def scale_span(scale: Scale) -> str:
 def _level_in_words(id: str, grid: Grid, choices: Choices) -> str:
     try:
         return level_name(choices.scales.level(id), grid)
-    except UnknownValue:
+    except DamagedRecord:
         return f"'{id}', of levels not known here"
 
 

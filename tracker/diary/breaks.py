@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tracker.diary.dates import long_day, short_day
 from tracker.diary.days import Change
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.scales import GRIDS
 
 DAY = timedelta(days=1)
@@ -62,11 +62,11 @@ def added(breaks: Breaks, span: Break) -> Breaks:
 def ended(breaks: Breaks, day: date) -> Breaks:
     """The breaks once the one that holds a day has ended on the day before; one that began that day is gone.
 
-    Raises UnknownValue where none holds it.
+    Raises TrackerError where none holds it.
     """
     held = next((span for span in breaks if span.holds(day)), None)
     if held is None:
-        raise UnknownValue(f"No break holds {long_day(day)}.")
+        raise TrackerError(f"No break holds {long_day(day)}.")
     return _until(breaks, held, day - DAY)
 
 

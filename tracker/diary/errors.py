@@ -1,9 +1,10 @@
 """What can go wrong, each kind with the one sentence that a person is shown.
 
 TrackerError
-├── WrongDay          a day that cannot be kept: still to come, or no such date
-├── UnknownValue      a level, bucket, shift, setting or field that does not exist
-├── WrongScale        levels that leave a gap, overlap, or are too few or too many
+├── WrongValue        something typed that is no value where it stands
+│   ├── WrongDay          a day that cannot be kept: still to come, or no such date
+│   ├── UnknownValue      a level, bucket, shift, setting or field that does not exist
+│   └── WrongScale        levels that leave a gap, overlap, or are too few or too many
 ├── NothingToUndo     no action is left to take back, or to bring again
 ├── BrokenFile        a file that cannot be taken, with every fault and its place
 ├── CannotWrite       a file that cannot be written
@@ -28,15 +29,19 @@ class TrackerError(Exception):
     """Anything that a person is told in one sentence: what is wrong, where, what to do."""
 
 
-class WrongDay(TrackerError):
+class WrongValue(TrackerError):
+    """Something typed that is no value where it stands: whoever typed it mends it by typing."""
+
+
+class WrongDay(WrongValue):
     """A day that cannot be kept."""
 
 
-class UnknownValue(TrackerError):
+class UnknownValue(WrongValue):
     """A word or number that stands for nothing here."""
 
 
-class WrongScale(TrackerError):
+class WrongScale(WrongValue):
     """A set of levels that cannot serve as a scale."""
 
 

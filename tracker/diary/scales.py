@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 from typing import Literal, NamedTuple
 
-from tracker.diary.errors import UnknownValue, WrongScale
+from tracker.diary.errors import DamagedRecord, UnknownValue, WrongScale
 
 Grid = Literal["mood", "sleep"]
 """The two fields that are drawn as grids."""
@@ -175,11 +175,11 @@ class Scales:
     def placed(self, level_id: str) -> Placed:
         """A level with its version and its place there.
 
-        Raises UnknownValue if no version has it.
+        Raises DamagedRecord if no version has it.
         """
         found = self._placed.get(level_id)
         if found is None:
-            raise UnknownValue(
+            raise DamagedRecord(
                 f"The record holds the level '{level_id}', which no scale of it has; run tracker check."
             )
         return found

@@ -13,7 +13,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from tracker.diary.errors import TrackerError
+from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.scales import FEWEST_AND_MOST, GRIDS, Grid
 from tracker.grids.colour import channels, from_oklab, ink, luminance, mixed, oklab, plain_ink, ramp
 from tracker.words import FOLDER_NAME
@@ -28,6 +28,10 @@ _HEX = re.compile(r"#[0-9a-fA-F]{6}")
 
 class BrokenTheme(TrackerError):
     """A theme file that cannot be used."""
+
+
+class NoSuchTheme(BrokenTheme, UnknownValue):
+    """A theme by a name that none has."""
 
 
 class Ui(NamedTuple):
@@ -271,7 +275,7 @@ def load_theme(id: str, own: Path | None = None) -> Theme:
     """
     files = theme_files(own)
     if id not in files:
-        raise BrokenTheme(f"There is no theme '{id}'; there are: {', '.join(sorted(files))}.")
+        raise NoSuchTheme(f"There is no theme '{id}'; there are: {', '.join(sorted(files))}.")
     try:
         text = files[id].read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as trouble:

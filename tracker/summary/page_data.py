@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
-from tracker.diary.errors import WrongDay
+from tracker.diary.errors import TrackerError, WrongDay
 from tracker.diary.months import month_after
 from tracker.diary.rota import rota_of
 from tracker.diary.scales import Scale
@@ -55,7 +55,8 @@ def chosen_period(
 ) -> tuple[date, date]:
     """The first and last day of a page; where one is not chosen, as usual.
 
-    Raises WrongDay for a period that is turned round, still to come, or in which nothing is kept.
+    Raises WrongDay for a period that is turned round, still to come, or in which nothing is kept, and
+    TrackerError where nothing is kept at all.
     """
     usual = usual_period(days, today)[1]
     period = (first or _first_before(days, last or usual), last or usual)
@@ -65,17 +66,14 @@ def chosen_period(
         )
     if period[1] > today:
         raise WrongDay(f"{period[1]} is still to come; the page can end today at the latest.")
-    if not any(at >= period[0] for at in _kept(days, period[1])):
-        raise WrongDay(_nothing_kept(days, period, today))
-    return period
-
-
-def _nothing_kept(days: Mapping[date, Day], period: tuple[date, date], today: date) -> str:
     if not _kept(days, today):
-        return "Nothing is kept yet, so there is no page to write; tracker put keeps a day."
-    return (
-        f"Nothing is kept from {period[0]} to {period[1]}, so there is no page to write; choose other days."
-    )
+        raise TrackerError("Nothing is kept yet, so there is no page to write; tracker put keeps a day.")
+    if not any(at >= period[0] for at in _kept(days, period[1])):
+        raise WrongDay(
+            f"Nothing is kept from {period[0]} to {period[1]}, so there is no page to write; "
+            "choose other days."
+        )
+    return period
 
 
 @dataclass(frozen=True, slots=True)
