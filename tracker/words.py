@@ -158,6 +158,24 @@ def waiting_line(number: int) -> str:
     return f"{counted(number, 'earlier square')} {verb} (g goes there)." if number else ""
 
 
+# --- a trial on oneself -------------------------------------------------------------------------
+
+TRIAL_NEVER = (
+    "Never for a trial of your own: a medicine, a sleep aid or a supplement begun, left off or moved without",
+    "whoever prescribed it; less time in bed or staying awake on purpose, which slows you down; more",
+    "alcohol, nicotine or caffeine; fasting; bright lamps; anything on which safety at work or at the wheel",
+    "rests.",
+)
+TRIAL_NOT_WHILE_UNWELL = "Not while you are unwell: see your doctor first."
+TRIAL_NONE_OF_THESE = "It is none of these, and I am not unwell"
+TRIAL_STOP = "Stop whenever you like. If it makes things worse, stop and tell your doctor."
+TRIAL_KNOWN = "You knew which block it was, and that alone can do something."
+TRIAL_LEFT_EARLY = (
+    "It was left early, so there are only counts: whoever may stop at any time may stop at a good moment."
+)
+TRIAL_LEVELS_CHANGED = "Its levels were changed within it, so there are only counts."
+TRIALS_SHARE_DAYS = "It shares days with another trial, so neither is judged."
+
 # --- numbers, lists and sentences --------------------------------------------------------------
 
 

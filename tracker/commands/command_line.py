@@ -29,6 +29,7 @@ COMMANDS: dict[str, str] = {
     "rota": "Take shifts from a calendar file, or from a pattern.",
     "break": "Mark a time of not keeping.",
     "scales": "Show and change the levels of mood and the buckets of sleep.",
+    "trial": "Try out on yourself whether something helps, in blocks drawn by lot.",
     "kinds": "Show and change the kinds of shifts.",
     "settings": "Show and change settings.",
     "backup": "Write a copy of the record, or show the daily ones.",

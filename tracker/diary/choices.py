@@ -10,6 +10,7 @@ from tracker.diary.breaks import Breaks
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Scales
 from tracker.diary.settings import Settings
+from tracker.diary.trial import Trial
 
 
 class PageLines(NamedTuple):
@@ -33,6 +34,9 @@ class Choices(NamedTuple):
     """Her own lines to turn to, shown first."""
     event_kinds: Mapping[str, str] = MappingProxyType({})
     """Names of events in calendar files, each with the shift kind it stands for; empty: none."""
+
+    trials: tuple[Trial, ...] = ()
+    """Her trials, oldest first, the one that is going on among them."""
 
     @property
     def kinds_by_id(self) -> dict[str, ShiftKind]:

@@ -4,6 +4,7 @@ TrackerError
 ├── WrongValue        something typed that is no value where it stands
 │   ├── WrongDay          a day that cannot be kept: still to come, or no such date
 │   ├── UnknownValue      a level, bucket, shift, setting or field that does not exist
+│   ├── WrongTrial        a plan that cannot be carried out, or could show nothing
 │   └── WrongScale        levels that leave a gap, overlap, or are too few or too many
 ├── NothingToUndo     no action is left to take back, or to bring again
 ├── BrokenFile        a file that cannot be taken, with every fault and its place
@@ -43,6 +44,10 @@ class UnknownValue(WrongValue):
 
 class WrongScale(WrongValue):
     """A set of levels that cannot serve as a scale."""
+
+
+class WrongTrial(WrongValue):
+    """A trial on oneself that cannot be planned or changed so."""
 
 
 class NothingToUndo(TrackerError):

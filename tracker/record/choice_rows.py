@@ -18,6 +18,7 @@ from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ON_CALL, ShiftKind, Work
 from tracker.diary.scales import DEFAULT_SCALES, Level, Scale, Scales, taken_back
 from tracker.diary.settings import SETTINGS, Settings
+from tracker.record.trial_rows import trials_from
 from tracker.words import listed
 
 Values = Mapping[str, Any]
@@ -45,6 +46,7 @@ def choices_from(values: Values, former: Values = NOTHING) -> Choices:
         event_kinds=MappingProxyType(
             {name[len("event.") :]: value for name, value in values.items() if name.startswith("event.")}
         ),
+        trials=trials_from(values),
     )
 
 
@@ -63,6 +65,7 @@ def _in_words(name: str) -> str:
         "page": "lines for the appointment",
         "help": "lines of your own to turn to",
         "event": "what the rota's words mean",
+        "trial": "a day of the trial" if ".missed." in rest else "the trial",
     }[first]
 
 

@@ -48,9 +48,13 @@ def turn_back(db: sqlite3.Connection, write: Writer, action: BatchRef) -> None:
 def _standing(db: sqlite3.Connection) -> Generator[BatchRef]:
     """The actions that are not taken back, newest first: an undo stands until it is undone itself.
 
-    They are read no further than they are asked for; whoever asks closes the generator before writing.
+    They are read no further than they are asked for; whoever asks closes the generator before writing. A
+    trial that was drawn, or left, stays so: a lot that can be drawn again until it pleases is no lot.
     """
-    newest_first = "select id, what, undoes from batch order by turn desc, recorded_at desc, id desc"
+    newest_first = (
+        "select id, what, undoes from batch where id not in (select batch from choice where name glob 'trial.*'"
+        " and name not glob '*.missed.*') order by turn desc, recorded_at desc, id desc"
+    )
     taken_back: set[str] = set()
     with closing(db.execute(newest_first)) as rows:
         for action in map(BatchRef._make, rows):
