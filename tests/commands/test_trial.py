@@ -82,7 +82,7 @@ def test_leaving_cannot_be_taken_back_either(run: Run, kept: Kept) -> None:
 def test_a_second_trial_waits_for_the_first(run: Run) -> None:
     run(*DRAWN)
     told = run(*DRAWN)
-    assert told.exit_code == 1
+    assert told.exit_code == 2
     assert told.stderr == "A trial is going on to 21 June 2026; tracker trial stop leaves it.\n"
 
 
@@ -97,7 +97,7 @@ def test_before_it_begins_it_says_when_and_nothing_of_its_blocks(run: Run) -> No
 def test_a_day_that_no_trial_has_come_to_cannot_be_marked(run: Run) -> None:
     run(*DRAWN)
     told = run("trial", "missed", "tomorrow")
-    assert (told.exit_code, told.stderr) == (1, "No trial has come to 18 March 2026.\n")
+    assert (told.exit_code, told.stderr) == (2, "No trial has come to 18 March 2026.\n")
 
 
 @pytest.fixture
@@ -145,5 +145,5 @@ def test_a_day_not_done_as_planned_can_be_marked_and_unmarked(run: Run, kept: Ke
 def test_what_nobody_can_answer_names_the_options(run: Run, option: str) -> None:
     at = DRAWN.index(option)
     told = run(*DRAWN[:at], *DRAWN[at + 2 :])
-    assert told.exit_code == 1
+    assert told.exit_code == 2
     assert told.stderr.endswith("is not answered; tracker trial plan --help names the options.\n")

@@ -12,7 +12,7 @@ from tracker import words
 from tracker.commands import terminal
 from tracker.commands.shared import agreed, open_record, typed_day
 from tracker.diary.dates import long_day
-from tracker.diary.errors import WrongTrial
+from tracker.diary.errors import TrackerError, WrongTrial
 from tracker.diary.trial import FORMS, HOPED, SEED_BYTES, Outcome, Trial, check_plan, form_of, running
 from tracker.record.store import Record
 from tracker.record.trial_rows import trial_missed_value, trial_stopped_value, trial_value
@@ -119,7 +119,7 @@ def stop(ctx: click.Context, yes: bool) -> None:
     record = open_record(ctx, "refuse")
     trial = running(record.choices().trials, record.today())
     if trial is None:
-        raise WrongTrial("No trial is going on.")
+        raise TrackerError("No trial is going on.")
     if agreed(
         "Leave the trial? Its blocks are then counted, never judged; undo does not bring it back.", yes
     ):

@@ -109,8 +109,9 @@ def check_text(text: str, what: str) -> None:
 
 
 def _check_level(change: Change, choices: Choices) -> None:
-    scale = choices.scales.placed(change.value).scale
-    if scale.grid != change.field:
+    versions = (scale for scale in choices.scales.versions if scale.grid == change.field)
+    levels = (level.id for scale in versions for level in scale.levels)
+    if change.value not in levels:
         raise UnknownValue(f"'{change.value}' is no level of {change.field}.")
     hours = change.detail.get("hours")
     level = choices.scales.level(change.value)

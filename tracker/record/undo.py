@@ -52,8 +52,9 @@ def _standing(db: sqlite3.Connection) -> Generator[BatchRef]:
     trial that was drawn, or left, stays so: a lot that can be drawn again until it pleases is no lot.
     """
     newest_first = (
-        "select id, what, undoes from batch where id not in (select batch from choice where name glob 'trial.*'"
-        " and name not glob '*.missed.*') order by turn desc, recorded_at desc, id desc"
+        "select id, what, undoes from batch where id not in (select batch from choice"
+        " where name glob 'trial.*' and name not glob '*.missed.*')"
+        " order by turn desc, recorded_at desc, id desc"
     )
     taken_back: set[str] = set()
     with closing(db.execute(newest_first)) as rows:
