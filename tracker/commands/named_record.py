@@ -81,15 +81,20 @@ def begun(named: Path | None, clock: Clock | None = None) -> Record:
     Raises UnwritableRecord where the folder of the name is not there.
     """
     record = _unbegun(named, clock)
-    record.create_file()
+    try:
+        record.create_file()
+    except BaseException:
+        record.close()
+        raise
     return record
 
 
 def _unbegun(named: Path | None, clock: Clock | None) -> Unbegun:
-    record = Unbegun.empty(place_of(named), clock)
-    record.is_named = _is_named(named)
-    if record.is_named:
-        refuse_missing_folder(record.path)
+    path, is_named = place_of(named), _is_named(named)
+    if is_named:
+        refuse_missing_folder(path)
+    record = Unbegun.empty(path, clock)
+    record.is_named = is_named
     return record
 
 
