@@ -17,20 +17,20 @@ class TestScales:
     def test_the_levels_are_shown_with_their_keys(self, run: Run) -> None:
         assert run("scales").stdout.splitlines() == [
             "mood, from the beginning",
-            "  1  very low       key 1, hard to get through the day",
-            "  2  low            key 2, heavy for much of it",
-            "  3  even           key 3, neither low nor good",
-            "  4  good           key 4, good for most of it",
-            "  5  very good      key 5, as good as I know",
+            "  1 very low   key 1  hard to get through the day",
+            "  2 low        key 2  heavy for much of it",
+            "  3 even       key 3  neither low nor good",
+            "  4 good       key 4  good for most of it",
+            "  5 very good  key 5  as good as I know",
             "sleep, from the beginning",
-            "  none           key 0",
-            "  under 3 h      key 2",
-            "  3-4 h          key 3",
-            "  4-5 h          key 4",
-            "  5-6 h          key 5",
-            "  6-7 h          key 6",
-            "  7-8 h          key 7",
-            "  8 h or more    key 8 or 9",
+            "  none         key 0",
+            "  under 3 h    key 2",
+            "  3-4 h        key 3",
+            "  4-5 h        key 4",
+            "  5-6 h        key 5",
+            "  6-7 h        key 6",
+            "  7-8 h        key 7",
+            "  8 h or more  key 8 or 9",
         ]
 
     def test_a_long_word_moves_the_keys_of_all_levels(self, run: Run) -> None:
@@ -54,9 +54,9 @@ class TestScales:
         result = run("scales", "mood", "--levels", "bad, so-so, fine", "--from", "today")
         assert result.stdout.splitlines() == [
             "mood, from 17 March 2026",
-            "  1  bad            key 1",
-            "  2  so-so          key 2",
-            "  3  fine           key 3",
+            "  1 bad    key 1",
+            "  2 so-so  key 2",
+            "  3 fine   key 3",
             "1 square kept with other levels in these days: left as kept.",
             "Findings compare moods on the newest levels alone.",
         ]

@@ -21,7 +21,7 @@ class TestSettings:
     def test_every_setting_is_shown_with_its_value_and_meaning(self, run: Run) -> None:
         lines = run("settings").stdout.splitlines()
         assert [line.split()[0] for line in lines] == list(SETTINGS)
-        assert lines[1] == "first_weekday    monday           The first column of the month."
+        assert lines[1] == "first_weekday    monday        The first column of the month."
 
     def test_a_setting_is_changed_and_stands(self, run: Run) -> None:
         assert run("settings", "country", "scotland").stdout == "country is now Scotland.\n"

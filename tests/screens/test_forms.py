@@ -11,14 +11,13 @@ from tracker.diary.breaks import Break
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
-from tracker.diary.rota import DEFAULT_KINDS
 from tracker.editing.catch_up import OldColour
 from tracker.grids.canvas import Canvas
 from tracker.record.choice_rows import break_value, choices_from, kind_value
 from tracker.screens.catch_up_screen import read_colours
 from tracker.screens.day_form import HoursAndBucket, day_questions
 from tracker.screens.form import Form, Question
-from tracker.screens.levels_form import more_questions, more_values, read_kind
+from tracker.screens.levels_form import more_questions, more_values
 from tracker.screens.page_parts import Parts
 from tracker.screens.typed import Typed
 
@@ -206,8 +205,8 @@ class TestMoreSettings:
             ("mood", "good, bad", "mood takes 3 to 7 levels; these are 2"),
             ("sleep", "4 6 8", "the first must begin at 0 hours"),
             ("sleep", "0 four", "'0 four' are no hours"),
-            ("kind_night", "night, 25:00-08:00, work", "are no hours of a day"),
-            ("kind_night", "night, late, work", "is no shift"),
+            ("kind_night", "night, 25:00-08:00, work", "is no span of hours"),
+            ("kind_night", "night, late, work", "is no span of hours"),
             ("new_kind", "n relief turn", "'n' is the code of night already"),
             ("breaks", "soon", "'soon' is no break"),
             ("breaks", "2026-04-14 to 2026-04-01", "before it begins"),
@@ -267,13 +266,3 @@ class TestPageParts:
     def test_a_day_to_come_is_refused(self) -> None:
         with pytest.raises(TrackerError, match="is still to come"):
             Parts("2026-03-10", "2026-03-20").wishes({}, TODAY)
-
-
-def test_a_line_of_a_shift_changes_what_it_names_and_no_more() -> None:
-    night = next(kind for kind in DEFAULT_KINDS if kind.id == "night")
-    renamed = read_kind(night, "signal night")
-    assert renamed == night._replace(label="signal night")
-    assert (read_kind(night, "night, none").start, read_kind(night, "night, 21:00-07:00").start) == (
-        None,
-        time(21),
-    )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import time
-
 import click
 
-from tracker.cells import padded
 from tracker.commands.shared import open_record
+from tracker.commands.tables import print_table
 from tracker.diary.errors import UnknownValue
+from tracker.diary.kind_text import WORK_IN_WORDS, hours_text, kind_text, with_hours
 from tracker.diary.rota import WORKS, ShiftKind, Work, checked_kind, new_kind
 from tracker.record.choice_rows import kind_value
 
@@ -19,7 +18,6 @@ Examples:
   tracker kinds n --hours 22:00-06:00
   tracker kinds c --work yes
 """
-WORK_IN_WORDS = {"yes": "", "on call": ", work when called", "no": ", no work"}
 
 
 @click.command("kinds", epilog=EXAMPLES)
@@ -55,12 +53,11 @@ def command(
     record = open_record(ctx, "refuse" if changes_nothing else "begin")
     kinds = record.choices().kinds
     if code is None:
-        for kind in kinds:
-            click.echo(spoken(kind))
+        print_table([_cells(kind) for kind in kinds])
         return
     old = next((kind for kind in kinds if kind.code.casefold() == code.casefold()), None)
     if old and changes_nothing:
-        click.echo(spoken(old))
+        click.echo(f"{old.code} {kind_text(old)}")
         return
     if old is None and label is None:
         raise UnknownValue(f"There is no kind '{code}'; --label adds it.")
@@ -71,21 +68,11 @@ def command(
         work=work or kind.work,
     )
     if hours is not None:
-        kind = kind._replace(start=None, end=None) if hours == "none" else _with_hours(kind, hours)
+        kind = with_hours(kind, hours)
     checked_kind(kind, kinds)
     record.choose(kind_value(kind), f"kind of shift {kind.label}")
-    click.echo(f"{'Changed' if old else 'Added'}: {spoken(kind)}")
+    click.echo(f"{'Changed' if old else 'Added'}: {kind.code} {kind_text(kind)}")
 
 
-def _with_hours(kind: ShiftKind, text: str) -> ShiftKind:
-    try:
-        start, end = (time.fromisoformat(part.strip()) for part in text.split("-"))
-    except ValueError:
-        raise UnknownValue(f"'{text}' is no span of hours; write it like 22:00-06:00, or none.") from None
-    return kind._replace(start=start.replace(second=0), end=end.replace(second=0))
-
-
-def spoken(kind: ShiftKind) -> str:
-    """`n  night  20:00-08:30`."""
-    hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "no usual hours"
-    return f"{kind.code}  {padded(kind.label, 14)} {hours}{WORK_IN_WORDS[kind.work]}"
+def _cells(kind: ShiftKind) -> tuple[str, ...]:
+    return kind.code, kind.label, hours_text(kind), WORK_IN_WORDS[kind.work]

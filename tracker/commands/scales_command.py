@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date
 
 import click
 
 from tracker import words
-from tracker.cells import padded, text_width
 from tracker.commands.shared import day_or_none, open_record, typed_day
-from tracker.diary.answers import scale_span
+from tracker.commands.tables import print_table
+from tracker.diary.answers import level_name, scale_span
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choice_rows import new_scale_values, scale_value
 from tracker.record.store import Record
@@ -61,8 +60,7 @@ def command(
         end = day_or_none(last, record)
         _change(record, _made(levels, bounds, begin, end))
     else:
-        for line in _shown(record, [grid] if grid else list(GRIDS)):
-            click.echo(line)
+        _show(record, [grid] if grid else list(GRIDS))
 
 
 def _made(levels: str | None, bounds: str | None, begin: date, end: date | None) -> Scale:
@@ -77,8 +75,7 @@ def _change(record: Record, scale: Scale) -> None:
         click.echo("They stand so already.")
         return
     record.choose(new_scale_values(scale, scales, record.was_kept), f"levels of {scale.grid}")
-    for line in _version(scale):
-        click.echo(line)
+    _show_version(scale)
     older = [
         day
         for day in record.days(scale.from_day, scale.to_day).values()
@@ -102,21 +99,20 @@ def _rename(record: Record, grid: Grid, pairs: tuple[str, ...]) -> None:
         labels[scale.level_for_text(old).rank] = new.strip()
     other = renamed(scale, labels)
     record.choose(scale_value(other), f"words for {grid}")
-    for line in _version(other):
-        click.echo(line)
+    _show_version(other)
 
 
-def _shown(record: Record, grids: list[Grid]) -> Iterator[str]:
+def _show(record: Record, grids: list[Grid]) -> None:
     for grid in grids:
         for scale in record.choices().scales.of(grid):
             if not scale.is_taken_back:
-                yield from _version(scale)
+                _show_version(scale)
 
 
-def _version(scale: Scale) -> Iterator[str]:
-    yield f"{scale.grid}, {scale_span(scale)}"
-    width = max(14, *(text_width(level.label) for level in scale.levels))
-    for level in scale.levels:
-        number = f"{level.rank}  " if scale.grid == "mood" else ""
-        keys = f"key {' or '.join(level.keys)}"
-        yield f"  {number}{padded(level.label, width)} {keys}{f', {level.help}' if level.help else ''}"
+def _show_version(scale: Scale) -> None:
+    click.echo(f"{scale.grid}, {scale_span(scale)}")
+    rows = [
+        (level_name(level, scale.grid), f"key {' or '.join(level.keys)}", level.help)
+        for level in scale.levels
+    ]
+    print_table(rows, indent=2)

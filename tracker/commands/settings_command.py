@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from tracker.cells import padded
 from tracker.commands.shared import open_record
+from tracker.commands.tables import print_table
 from tracker.diary.settings import SETTINGS
 from tracker.grids.themes import load_theme, own_themes, theme_names
 
@@ -29,8 +29,7 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     record = open_record(ctx, "refuse" if value is None else "begin")
     settings = record.choices().settings
     if name is None:
-        for row in SETTINGS.values():
-            click.echo(f"{row.name:16} {padded(settings.text_of(row.name), 16)} {row.help}")
+        print_table([(row.name, settings.text_of(row.name), row.help) for row in SETTINGS.values()])
         return
     name = name.casefold().replace("-", "_")
     if value is None:

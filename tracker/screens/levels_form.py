@@ -4,27 +4,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from datetime import date, time
+from datetime import date
 from typing import Any
 
 from tracker.diary.breaks import Break, Breaks, added
 from tracker.diary.choices import Choices
 from tracker.diary.errors import UnknownValue
-from tracker.diary.rota import ShiftKind, Work, checked_kind, new_kind
+from tracker.diary.kind_text import kind_text, read_kind
+from tracker.diary.rota import ShiftKind, checked_kind, new_kind
 from tracker.diary.scales import Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choice_rows import WasKept, break_values, kind_value, new_scale_values, scale_value
 from tracker.screens.form import Question
 
 OWN_LINES = 3
-WORK_WORDS: dict[Work, str] = {"yes": "work", "on call": "on call", "no": "no work"}
-WORK_OF = {word: work for work, word in WORK_WORDS.items()}
 
 LEVELS_HELP = (
     "The lowest first, parted by commas. As many as now: other words for the same levels. Another number: "
     "other levels from today on; squares keep the level they were given."
 )
 BUCKETS_HELP = "Hours at which a bucket begins, from 0 up, like 0 4 6 8. Another set holds from today on."
-KIND_HELP = "Label, usual hours or none, work, on call or no work. Days that are kept keep their hours."
+KIND_HELP = "Label, usual hours or none; work, work when called or no work. Days that are kept keep theirs."
 NEW_KIND_HELP = "A letter, then the same: r relief turn, 06:00-14:00, work"
 OWN_HELP = "A person or a practice, and the number: the first lines under 'where to turn'. No note."
 BREAKS_HELP = "From and to, parted by semicolons: 2026-04-01 to 2026-04-14; 2026-05-01 on"
@@ -56,12 +55,6 @@ def _labels(scale: Scale) -> str:
 
 def _bounds(scale: Scale) -> str:
     return " ".join(f"{level.from_hours:g}" for level in scale.levels[1:])
-
-
-def kind_text(kind: ShiftKind) -> str:
-    """`night, 20:00-08:30, work`."""
-    hours = f"{kind.start:%H:%M}-{kind.end:%H:%M}" if kind.start and kind.end else "none"
-    return f"{kind.label}, {hours}, {WORK_WORDS[kind.work]}"
 
 
 def break_text(span: Break) -> str:
@@ -118,24 +111,6 @@ def _changed_kinds(choices: Choices, new: Mapping[str, str]) -> Iterator[ShiftKi
         label = rest.partition(",")[0].strip()
         kind = new_kind(code.casefold(), label, choices.kinds)
         yield checked_kind(read_kind(kind, rest), choices.kinds)
-
-
-def read_kind(kind: ShiftKind, text: str) -> ShiftKind:
-    """A kind with the label, the hours and the work that a line gives; what it leaves out stays as it is.
-
-    Raises UnknownValue for a line that is not of that form.
-    """
-    hours = r"(?:,\s*(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)|,\s*(none))?"
-    found = re.fullmatch(rf"\s*([^,]+?)\s*{hours}\s*(?:,\s*((?:no )?work|on call))?\s*", text)
-    if found is None:
-        raise UnknownValue(f"'{text}' is no shift; write it like night, 20:00-08:30, work.")
-    label, start, end, none, said = found.groups()
-    try:
-        times = [time.fromisoformat(at.rjust(5, "0")) if at else None for at in (start, end)]
-    except ValueError:
-        raise UnknownValue(f"'{start}-{end}' are no hours of a day; write them like 20:00-08:30.") from None
-    named = kind._replace(label=label, work=WORK_OF[said] if said else kind.work)
-    return named._replace(start=times[0], end=times[1]) if start or none else named
 
 
 def _break_values(choices: Choices, text: str) -> dict[str, Any]:
