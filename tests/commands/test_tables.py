@@ -1,7 +1,5 @@
 """Tables as commands print them, piped and at a terminal."""
 
-import sys
-
 import pytest
 
 from tracker.commands.tables import print_table
@@ -22,7 +20,7 @@ def test_piped_every_row_is_one_line_however_long(capsys: pytest.CaptureFixture[
 def narrow_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TERM", "xterm")
     monkeypatch.setenv("COLUMNS", "30")
-    monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
+    monkeypatch.setattr("tracker.commands.terminal.is_looked_at", lambda: True)
 
 
 @pytest.mark.usefixtures("narrow_terminal")
@@ -31,8 +29,8 @@ def test_at_a_terminal_a_long_cell_goes_on_in_its_column_and_brackets_stay(
 ) -> None:
     print_table(ROWS)
     assert [line.rstrip() for line in capsys.readouterr().out.splitlines()] == [
-        "n  night         20:00-08:30",
-        "r  relief        06:00-14:00",
+        "n  night           20:00-08:30",
+        "r  relief          06:00-14:00",
         "   [bold]turn[/]",
     ]
 

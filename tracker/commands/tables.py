@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Collection, Sequence
-from typing import TextIO
 
 import click
 
 from tracker.cells import padded, text_width
+from tracker.commands import terminal
 
 Rows = Sequence[Sequence[str]]
 NONE: Collection[int] = ()
@@ -26,8 +25,8 @@ def print_table(
     indent
         Blanks before each row.
     """
-    if sys.stdout.isatty():
-        _lay_out(rows, head, numbers, indent, sys.stdout)
+    if terminal.is_looked_at():
+        _lay_out(rows, head, numbers, indent)
     else:
         for line in plain_lines(rows, head, numbers):
             click.echo(" " * indent + line)
@@ -45,7 +44,7 @@ def _aligned(column: Sequence[str], is_number: bool) -> list[str]:
     return [" " * (width - text_width(cell)) + cell if is_number else padded(cell, width) for cell in column]
 
 
-def _lay_out(rows: Rows, head: Sequence[str], numbers: Collection[int], indent: int, out: TextIO) -> None:
+def _lay_out(rows: Rows, head: Sequence[str], numbers: Collection[int], indent: int) -> None:
     from rich.console import Console
     from rich.padding import Padding
     from rich.table import Table
@@ -57,4 +56,4 @@ def _lay_out(rows: Rows, head: Sequence[str], numbers: Collection[int], indent: 
         table.add_column(header, justify="right" if at in numbers else "left")
     for row in rows:
         table.add_row(*map(Text, row))  # as text, for a word of hers may have brackets
-    Console(file=out, highlight=False).print(Padding(table, (0, 0, 0, indent)))
+    Console(highlight=False).print(Padding(table, (0, 0, 0, indent)))

@@ -25,6 +25,11 @@ def somebody_is_there() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
+def is_looked_at() -> bool:
+    """Whether the output goes to a terminal."""
+    return sys.stdout.isatty()
+
+
 def back_up(record: Record) -> None:
     """Make the day's backup if there is none yet; a backup that fails ends nothing else."""
     from tracker.record.backups import keep_backups
