@@ -30,7 +30,7 @@ def found(days: int = 800, *, by_hand: bool = False) -> Findings:
 
 
 def lines(findings: Findings, topic: str, outcome: str = "") -> list[str]:
-    return [line for table in tables_behind(findings, topic, outcome) for line in table]  # type: ignore[arg-type]
+    return [line for table in tables_behind(findings, topic, outcome) for line in table.lines()]  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("topic", TOPICS)
@@ -66,7 +66,7 @@ def test_a_p_value_is_the_one_of_the_sentence() -> None:
 
 
 def test_groups_and_waves_have_tables_of_their_own() -> None:
-    heads = [table[0] for topic in TOPICS for table in tables_behind(found(), topic)]
+    heads = [table.title for topic in TOPICS for table in tables_behind(found(), topic)]
     assert heads[:2] == ["Mood and sleep: rank correlations", "Anxious mark and sleep: rank correlations"]
     assert heads.count("Groups of days: permutation tests") == 2
     assert "Time of year: yearly waves, in steps of the scale" in heads
@@ -90,17 +90,18 @@ def test_days_chosen_by_hand_have_numbers_under_a_warning() -> None:
 
 
 def test_anxious_days_are_counted_beside_the_moods() -> None:
-    table = next(table for table in tables_behind(found(), "weekdays", "anxious") if "Weekdays" in table[0])
+    tables = tables_behind(found(), "weekdays", "anxious")
+    table = next(table for table in tables if "Weekdays" in table.title)
     row = next(row for row in found().weekdays if row.outcome == "mood")
-    assert table[1].endswith("anxious")
-    assert table[2].endswith(f" {row.anxious}/{row.anxious_noted}")
+    assert table.head[-1] == "anxious"
+    assert table.rows[0][-1] == f"{row.anxious}/{row.anxious_noted}"
 
 
 def test_wide_letters_in_a_name_shift_no_column() -> None:
     """A wide letter takes two cells of a terminal: Unicode Standard Annex #11, East Asian Width."""
     day, *others = found().weekdays
     renamed = replace(found(), weekdays=(replace(day, name="\u65e5\u672c\u8a9e"), *others))
-    _, (_, *lines), *_ = tables_behind(renamed, "weekdays", "mood")
+    _, (_, *lines), *_ = (table.lines() for table in tables_behind(renamed, "weekdays", "mood"))
     ends = {text_width(line[: line.index("/")]) for line in lines if re.search(r"\d/\d", line)}
     assert len(ends) == 1
 

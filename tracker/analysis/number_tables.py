@@ -1,4 +1,4 @@
-"""The numbers behind findings as tables of text, the same for the command and for the screen.
+"""The numbers behind findings as tables, the same for the command and for the screen.
 
 Correlations have a sign and two decimals, p-values two digits; a dash stands where too little is kept, a star
 where something is shown.
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from tracker import words
 from tracker.analysis import wording
@@ -18,11 +19,26 @@ from tracker.diary.dates import MONTHS, long_day
 
 WIDTH = 78
 """Cells in a line: a terminal of eighty with a margin on both sides."""
-Table = list[str]
-"""Lines of text, the title first."""
 
 
-def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterator[Table]:
+class NumberTable(NamedTuple):
+    """Rows of cells under their heads: the first column names a row, the others are numbers."""
+
+    title: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    how_to_read: str
+    """What the columns and their signs mean."""
+    warning: str = ""
+    """What must be known before a number is read; empty where there is nothing."""
+
+    def lines(self) -> list[str]:
+        """The table as lines of text that fit into `WIDTH` cells, the title first."""
+        above, below = _wrapped(self.warning), _wrapped(self.how_to_read)
+        return [self.title, *above, *_aligned(self.head, self.rows), *below]
+
+
+def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterator[NumberTable]:
     """Return the tables that a topic rests on.
 
     Parameters
@@ -62,24 +78,22 @@ def _counted_rows(findings: Findings, topic: Topic) -> list[tuple[str, tuple[Gro
     }.get(topic, [])
 
 
-def _lags(findings: Findings, lag: LagFinding) -> Table:
+def _lags(findings: Findings, lag: LagFinding) -> NumberTable:
     """Return the correlations; before the first verdict the pairs of days alone, which nobody can misread."""
     title = f"{_name(lag.outcome).capitalize()} and sleep"
     labels = [wording.what_comes_first(row.lag, lag.outcome) for row in lag.rows]
     if findings.waits and findings.next_verdict_day:
-        pairs = [[label, str(row.pairs)] for label, row in zip(labels, lag.rows, strict=True)]
+        pairs = tuple((label, str(row.pairs)) for label, row in zip(labels, lag.rows, strict=True))
         why = wording.no_correlations_yet(long_day(findings.next_verdict_day))
-        return [f"{title}: pairs of days", *_wrapped(why), *_aligned(["", "pairs"], pairs)]
-    lines = [[label, *_correlations(row)] for label, row in zip(labels, lag.rows, strict=True)]
-    return [
+        return NumberTable(f"{title}: pairs of days", ("", "pairs"), pairs, "", why)
+    return NumberTable(
         f"{title}: rank correlations",
-        *(_wrapped(wording.BY_CHANCE_AS_MUCH) if findings.chosen else []),
-        *_aligned(["", "pairs", "plain", "adj.", "own", "95 %     ", "p", ""], lines),
-        *_wrapped(
-            f"plain: as the days stand; adj.: {words.listed(list(lag.adjusted_for))} taken out; own: the own "
-            "past of both too, with its interval; p: after Holm over the lags; -: too little kept; *: shown."
-        ),
-    ]
+        ("", "pairs", "plain", "adj.", "own", "95 %     ", "p", ""),
+        tuple((label, *_correlations(row)) for label, row in zip(labels, lag.rows, strict=True)),
+        f"plain: as the days stand; adj.: {words.listed(list(lag.adjusted_for))} taken out; own: the own "
+        "past of both too, with its interval; p: after Holm over the lags; -: too little kept; *: shown.",
+        wording.BY_CHANCE_AS_MUCH if findings.chosen else "",
+    )
 
 
 def _correlations(row: LagRow) -> list[str]:
@@ -89,30 +103,29 @@ def _correlations(row: LagRow) -> list[str]:
     return [str(row.pairs), *map(_signed, effects), interval, p, _star(row.verdict)]
 
 
-def _groups(groups: Sequence[GroupFinding]) -> Table:
-    lines = [
-        [
+def _groups(groups: Sequence[GroupFinding]) -> NumberTable:
+    rows = tuple(
+        (
             f"{_name(group.outcome)} by {group.by}",
             str(group.days),
             wording.chance_in_a_table(group.p),
             "-" if group.smallest is None else f"{100 * group.smallest:.0f} %",
             _star(group.verdict),
-        ]
+        )
         for group in groups
-    ]
-    return [
+    )
+    return NumberTable(
         "Groups of days: permutation tests",
-        *_aligned(["", "days", "p", "smallest share", ""], lines),
-        *_wrapped(
-            "p: after Holm over all kinds of shift and weekdays; smallest share: of the differences between "
-            "days, what groups must account for to be shown; -: not tested; *: shown."
-        ),
-    ]
+        ("", "days", "p", "smallest share", ""),
+        rows,
+        "p: after Holm over all kinds of shift and weekdays; smallest share: of the differences between "
+        "days, what groups must account for to be shown; -: not tested; *: shown.",
+    )
 
 
-def _courses(courses: Sequence[Course]) -> Table:
-    lines = [
-        [
+def _courses(courses: Sequence[Course]) -> NumberTable:
+    rows = tuple(
+        (
             _name(course.outcome),
             str(course.years),
             _height(course.amplitude),
@@ -120,38 +133,38 @@ def _courses(courses: Sequence[Course]) -> Table:
             wording.chance_in_a_table(course.p),
             _height(course.smallest),
             _star(course.verdict),
-        ]
+        )
         for course in courses
-    ]
-    return [
+    )
+    return NumberTable(
         "Time of year: yearly waves, in steps of the scale",
-        *_aligned(["", "years", "height", "peak", "p", "smallest height", ""], lines),
-        *_wrapped("height: above the middle; peak: its day; -: too little kept; *: shown."),
-    ]
+        ("", "years", "height", "peak", "p", "smallest height", ""),
+        rows,
+        "height: above the middle; peak: its day; -: too little kept; *: shown.",
+    )
 
 
-def _counts(title: str, rows: Sequence[GroupRow], names: Sequence[str]) -> Table:
+def _counts(title: str, rows: Sequence[GroupRow], names: Sequence[str]) -> NumberTable:
     mood = rows[0].outcome == "mood"
     places = [str(place) for place in range(1, len(names) + 1)]
     levels = ", ".join(f"{place} = {name}" for place, name in zip(places, names, strict=True))
-    lines = [
-        [
+    counted = tuple(
+        (
             row.name,
             f"{row.kept}/{row.days}{'<' if row.few_kept else ' '}",
             "-" if row.median is None else str(row.median),
             *map(str, row.counts),
             *([f"{row.anxious}/{row.anxious_noted}"] if mood else []),
-        ]
+        )
         for row in rows
-    ]
-    return [
+    )
+    return NumberTable(
         f"{title}: days of each {'level of mood' if mood else 'bucket of sleep'}",
-        *_aligned(["", "kept ", "middle", *places, *(["anxious"] if mood else [])], lines),
-        *_wrapped(
-            "kept: of the days there were, <: under half; middle: half the kept days are at or under it."
-            + (f" {levels}." if list(names) != places else "")
-        ),
-    ]
+        ("", "kept ", "middle", *places, *(["anxious"] if mood else [])),
+        counted,
+        "kept: of the days there were, <: under half; middle: half the kept days are at or under it."
+        + (f" {levels}." if list(names) != places else ""),
+    )
 
 
 def _aligned(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 import click
 
 from tracker import words
-from tracker.commands.findings_report import findings_lines
 from tracker.commands.shared import day_or_none, open_record, typed_day
 from tracker.diary.errors import WrongDay
 from tracker.record.store import Record
@@ -67,6 +66,7 @@ def command(
     """What goes with what, which comes first, and what could not have been seen."""
     from tracker.analysis.findings import find
     from tracker.analysis.findings_json import as_json
+    from tracker.commands.findings_report import print_findings
 
     record = open_record(ctx, "refuse")
     chosen = (day_or_none(first, record), day_or_none(last, record)) if first or last else None
@@ -82,8 +82,7 @@ def command(
     if as_object:
         click.echo(json.dumps(as_json(findings), ensure_ascii=False, allow_nan=False, indent=1))
         return
-    for line in findings_lines(findings, numbers=numbers):
-        click.echo(line)
+    print_findings(findings, numbers=numbers)
 
 
 def _past(text: str | None, record: Record) -> date:

@@ -6,7 +6,11 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+import click
+
 from tracker import words
+from tracker.analysis.number_tables import NumberTable, tables_behind
+from tracker.commands.tables import print_table
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings, Statement, Topic
@@ -22,8 +26,18 @@ HEADS: dict[Topic, str] = {
 }
 
 
-def findings_lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
-    """The findings line by line; `numbers` adds every table."""
+def print_findings(findings: Findings, *, numbers: bool) -> None:
+    """Print the findings; `numbers` adds every table."""
+    for line in _lines(findings, numbers=numbers):
+        click.echo(line)
+    if numbers:
+        for topic in HEADS:
+            for table in tables_behind(findings, topic):
+                _print_numbers(table)
+    click.echo("\n".join(("", *_wrapped(words.WHERE_TO_TURN_HINT))))
+
+
+def _lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     yield words.CAUTION
     yield ""
     yield from _wrapped(findings.standing())
@@ -38,11 +52,8 @@ def findings_lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
             if numbers and statement.numbers:
                 yield from _wrapped(f"({statement.numbers})", "", indent)
     yield from ("", "HOW TO READ THIS", *_beside(statements), *words.CAUSE)
-    if numbers:
-        yield from _tables(findings)
-    else:
+    if not numbers:
         yield from ("", "Every number behind this: tracker findings --numbers, or --json.")
-    yield from ("", *_wrapped(words.WHERE_TO_TURN_HINT))
 
 
 def _said(findings: Findings) -> list[Statement]:
@@ -70,9 +81,9 @@ def _wrapped(text: str, margin: str = "", indent: int = 0) -> list[str]:
     )
 
 
-def _tables(findings: Findings) -> Iterator[str]:
-    from tracker.analysis.number_tables import tables_behind
-
-    for topic in HEADS:
-        for title, *lines in tables_behind(findings, topic):
-            yield from ("", title, *(f"  {line}" for line in lines))
+def _print_numbers(table: NumberTable) -> None:
+    for line in ("", table.title, *_wrapped(table.warning, indent=2)):
+        click.echo(line)
+    print_table(table.rows, table.head, numbers=range(1, len(table.head)), indent=2)
+    for line in _wrapped(table.how_to_read, indent=2):
+        click.echo(line)

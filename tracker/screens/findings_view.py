@@ -150,7 +150,8 @@ def number_lines(findings: Findings, statement: Statement, width: int) -> list[s
     from tracker.analysis.number_tables import tables_behind
 
     own = [wrapped(statement.numbers, width)] if statement.numbers else []
-    parts = [*own, *tables_behind(findings, statement.topic, statement.outcome)]
+    tables = tables_behind(findings, statement.topic, statement.outcome)
+    parts = [*own, *(table.lines() for table in tables)]
     first, *others = parts or [["No numbers stand behind this sentence but its own."]]
     return [*first, *(line for part in others for line in ("", *part))]
 
