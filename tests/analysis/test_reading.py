@@ -12,7 +12,7 @@ from tracker.diary.breaks import Break
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
-from tracker.diary.errors import UnknownValue
+from tracker.diary.errors import DamagedRecord
 from tracker.diary.scales import Scales, mood_scale
 
 FIRST = date(2026, 3, 2)
@@ -169,5 +169,5 @@ def test_gaps_are_counted_by_nights_and_elsewhere_and_not_in_breaks() -> None:
 
 
 def test_a_level_that_no_scale_has_is_named() -> None:
-    with pytest.raises(UnknownValue, match="mood9-1"):
+    with pytest.raises(DamagedRecord, match="mood9-1"):
         reading(day(0, mood=Square("mood9-1")))

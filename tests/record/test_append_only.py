@@ -11,7 +11,7 @@ from tracker.diary.days import Change
 from tracker.record.store import Record
 
 FOLDER = Path(tracker.record.__path__[0])
-ALLOWED = {"erasing.py"}
+ALLOWED = {"erase.py"}
 """The one file that may take rows away."""
 
 

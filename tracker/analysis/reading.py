@@ -97,7 +97,7 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
 
     Raises
     ------
-    UnknownValue
+    DamagedRecord
         If an entry holds a level that no scale has.
     """
     listed = [day for day in days if day.date <= as_of]
