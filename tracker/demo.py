@@ -161,7 +161,7 @@ def fill(record: Record, last: date) -> None:
     """Keep the two invented years in an empty record, each entry as if at its own time."""
     own = record.clock
     try:
-        with record.writing():
+        with record.transaction():
             _begin(record, last)
             for sitting in sittings(invented_days(last), own):
                 _sit_down(record, sitting.at, own)
