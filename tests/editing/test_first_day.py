@@ -4,42 +4,41 @@ from datetime import date, timedelta
 
 from tests.keeping import keep
 from tracker.diary.days import Change
-from tracker.editing.editor import Editor
+from tracker.editing.open_record import OpenRecord
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)
 FIRST, SECOND = TODAY - timedelta(9), TODAY - timedelta(2)
 
 
-def editor_of(record: Record) -> Editor:
+def opened(record: Record) -> OpenRecord:
     keep(record, FIRST, mood="3")
     keep(record, SECOND, mood="3", sleep="5")
-    return Editor(record)
+    return OpenRecord(record)
 
 
-def change(editor: Editor, day: date, *changes: Change) -> date | None:
-    editor.go_to(day)
-    editor.keep_answers(list(changes), "x")
-    assert editor.first == editor.record.first_day()
-    return editor.first
+def change(kept: OpenRecord, *changes: Change) -> date | None:
+    kept.save(changes)
+    assert kept.first_day == kept.record.first_day()
+    return kept.first_day
 
 
 def test_clearing_the_first_day_lets_the_record_begin_later(record: Record) -> None:
-    editor = editor_of(record)
-    assert change(editor, FIRST, Change(FIRST, "mood", state="cleared")) == SECOND
+    kept = opened(record)
+    assert change(kept, Change(FIRST, "mood", state="cleared")) == SECOND
 
 
 def test_a_first_day_that_still_has_one_answer_stays_first(record: Record) -> None:
-    editor = editor_of(record)
-    change(editor, FIRST, Change(FIRST, "mood", state="cleared"))
-    assert change(editor, SECOND, Change(SECOND, "mood", state="cleared")) == SECOND
-    assert change(editor, SECOND, Change(SECOND, "sleep", state="could not say")) is None
+    kept = opened(record)
+    change(kept, Change(FIRST, "mood", state="cleared"))
+    assert change(kept, Change(SECOND, "mood", state="cleared")) == SECOND
+    assert change(kept, Change(SECOND, "sleep", state="could not say")) is None
 
 
 def test_an_earlier_day_moves_it_and_a_note_or_a_late_memory_does_not(record: Record) -> None:
-    editor = editor_of(record)
+    kept = opened(record)
     earlier = FIRST - timedelta(1)
-    assert change(editor, earlier, Change(earlier, "note", "tea")) == FIRST
-    assert change(editor, earlier, Change(earlier, "sleep", "sleep8-4")) == earlier
+    assert change(kept, Change(earlier, "note", "tea")) == FIRST
+    assert change(kept, Change(earlier, "sleep", "sleep8-4")) == earlier
     long_ago = FIRST - timedelta(30)
-    assert change(editor, long_ago, Change(long_ago, "mood", "mood5-3")) == earlier
+    assert change(kept, Change(long_ago, "mood", "mood5-3")) == earlier

@@ -10,10 +10,10 @@ import pytest
 
 from tests.conftest import LONDON
 from tests.record.sample import TODAY, YESTERDAY, copy_of, fill
-from tracker.diary.settings import Settings
 from tracker.diary.clock import Clock
 from tracker.diary.days import NO_HOURS, Change, Day
 from tracker.diary.errors import UnknownValue
+from tracker.diary.settings import Settings
 from tracker.record import erase, snapshots
 from tracker.record.merge import merge
 from tracker.record.store import Record

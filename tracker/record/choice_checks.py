@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import date
+from datetime import date, timedelta
 
 from tracker.diary.changes import check_text
-from tracker.diary.choices import SETTING_NAMES, Settings
 from tracker.diary.dates import within_reach
 from tracker.diary.errors import TrackerError, UnknownValue
-from tracker.diary.rota import checked_kind
+from tracker.diary.rota import WORKS, checked_kind
 from tracker.diary.scales import DEFAULT_SCALES, Scale, checked, mood_scale, sleep_scale
+from tracker.diary.settings import SETTINGS, Settings
+from tracker.diary.trial import Trial, check_plan
 from tracker.record.batch_writer import Json
 from tracker.record.choice_rows import break_from, kind_from, scale_from
+from tracker.record.trial_rows import trials_from
 
+NAMES_OF_OTHERS = ("country", "theme")
+"""Settings that name something which may be there in one version or on one computer alone."""
+TRIAL = set(Trial._fields) - {"stopped", "missed"}
+"""What stands in the row of a trial."""
 LONGEST_LINE, MOST_LINES = 500, 20
 """Characters of a line of her own, and lines of a kind."""
 
@@ -43,12 +49,13 @@ def _texts_in(value: Json) -> list[str]:
 
 
 def _setting(name: str, value: Json) -> None:
-    if name not in SETTING_NAMES:
+    if name not in SETTINGS:
         raise UnknownValue(f"There is no setting '{name}'.")
-    if isinstance(value, str):
+    if name in NAMES_OF_OTHERS:
         _line(value)
+        return
     text = Settings()._replace(**{name: value}).text_of(name)
-    read = getattr(Settings().with_value(name, "" if value == "" else text), name)
+    read = getattr(Settings().with_value(name, text), name)
     if (type(read), read) != (type(value), value):
         raise ValueError(name)
 
@@ -82,7 +89,7 @@ def _without_words(scale: Scale) -> Scale:
 
 def _kind(id: str, value: Json) -> None:
     kind = checked_kind(kind_from(value), ())
-    if kind.id != id or type(kind.works) is not bool or (kind.start is None) != (kind.end is None):
+    if kind.id != id or kind.work not in WORKS or (kind.start is None) != (kind.end is None):
         raise ValueError(id)
 
 
@@ -93,6 +100,27 @@ def _break(first: str, value: Json) -> None:
         span.to_day and within_reach(span.to_day) < span.from_day
     ):
         raise ValueError(first)
+
+
+def _trial(rest: str, value: Json) -> None:
+    id, _, part = rest.partition(".")
+    if part.startswith("missed."):
+        _day(part.removeprefix("missed."))
+        if value is not True:
+            raise ValueError(rest)
+    elif part == "stopped":
+        _day(value)
+    else:
+        (trial,) = trials_from({f"trial.{rest}": value})
+        within_reach(trial.last)
+        if part or trial.id != id or set(value) != TRIAL or not re.fullmatch(r"[0-9a-f]{64}", trial.seed):
+            raise ValueError(rest)
+        check_plan(trial, trial.first - timedelta(days=1))
+
+
+def _day(text: str) -> None:
+    if within_reach(date.fromisoformat(text)).isoformat() != text:
+        raise ValueError(text)
 
 
 def _lines(name: str, value: Json) -> None:
@@ -125,6 +153,7 @@ _CHECKS: dict[str, Callable[[str, Json], None]] = {
     "page": _lines,
     "help": _lines,
     "event": _event,
+    "trial": _trial,
     "record": _identity,
 }
 """By the first part of its name, what a choice may be."""

@@ -14,6 +14,7 @@ from tracker.diary.clock import as_stamp, from_stamp
 from tracker.diary.dates import within_reach
 from tracker.diary.days import FIELDS, Basis, Change, Source, State
 from tracker.diary.errors import Fault, TrackerError, UnknownValue
+from tracker.diary.rota import CALLED, CALLED_AT_NIGHT
 from tracker.record import schema
 from tracker.record.batch_writer import as_json, detail_from, digest
 from tracker.record.choice_checks import check_choice
@@ -137,11 +138,17 @@ def _check_detail(field: str, detail: object, day: date) -> None:
     moments = [detail[name] for name in ("start", "end") if name in detail]
     if moments and not _is_span(*moments):
         raise UnknownValue(f"the shift of {day} has a start and an end that cannot be right.")
-    if not _is_text(detail.get("by", "")):
+    if not _is_text(detail.get("by", "")) or not _are_calls(detail.get(CALLED)):
         raise UnknownValue(f"the shift of {day} has a detail that it cannot have.")
 
 
-_DETAILS = {"sleep": {"hours"}, "shift": {"start", "end", "by"}}
+_DETAILS = {"sleep": {"hours"}, "shift": {"start", "end", "by", CALLED}}
+
+
+def _are_calls(value: object) -> bool:
+    if value is None or value == CALLED_AT_NIGHT:
+        return True
+    return isinstance(value, list) and all(isinstance(span, list) and _is_span(*span) for span in value)
 
 
 def _is_span(*moments: object) -> bool:
