@@ -33,7 +33,8 @@ def test_tails_agree_with_scipy_stats() -> None:
 
 def test_smallest_effect_agrees_with_scipy_stats() -> None:
     c = stats.t.ppf(1 - 0.005 / 30, 210.0) + stats.norm.ppf(0.8)
-    assert smallest_effect(np.array([210.0]), 15, 0.005)[0] == pytest.approx(c / np.sqrt(210 + c * c))
+    found = smallest_effect(np.array([210.0]), np.array([0.005 / 15]))
+    assert found == pytest.approx([c / np.sqrt(210 + c * c)])
 
 
 def test_holm_does_not_count_tests_that_were_not_made() -> None:

@@ -47,7 +47,6 @@ HEAVY = (
     "icalendar",
     "recurring_ical_events",
     "dateutil",
-    "sqlite_utils",
     "pyrage",
     "textual",
     "rich",

@@ -59,8 +59,11 @@ def test_a_record_of_days_remembered_late_is_not_called_empty(run: Run) -> None:
 
 def test_what_is_shown_is_told_with_its_days(filled: Run) -> None:
     told = " ".join(filled("findings").stdout.split())
-    assert "As of 17 March 2026. Verdicts of 10 February 2026. Next verdicts on 10 February 2027." in told
-    assert "2027. Looked at from 11 February 2025 to 10 February 2026: of 365 days, mood kept on" in told
+    assert "As of 17 March 2026. Verdicts of 10 February 2026. Next verdicts on 10 February 2027; " in told
+    assert (
+        "wait for them. Looked at from 11 February 2025 to 10 February 2026: of 365 days, mood kept on"
+        in told
+    )
     assert "shown After longer sleep the day's mood tended to be higher" in told
     assert all(line in filled("findings").stdout for line in words.CAUSE)
 
@@ -83,7 +86,7 @@ def test_json_is_one_object_and_nothing_else(filled: Run) -> None:
     result = filled("findings", "--json")
     told = json.loads(result.stdout)
     assert (result.exit_code, result.stderr) == (0, "")
-    assert (told["schema"], told["caution"], told["as_of"]) == (1, words.CAUTION, "2026-03-17")
+    assert (told["schema"], told["caution"], told["as_of"]) == (2, words.CAUTION, "2026-03-17")
     assert (told["lags"][0]["verdict"], told["lags"][0]["first"]) == ("shown", "sleep")
 
 

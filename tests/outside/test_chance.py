@@ -1,5 +1,7 @@
 """Several tests at once, circular shifts and effective numbers against published or hand-counted values."""
 
+import itertools
+
 import numpy as np
 import pytest
 
@@ -13,6 +15,7 @@ from tracker.analysis.chance import (
     share_at_least,
     smallest_effect,
     variance_factor,
+    weighted_holm,
 )
 from tracker.analysis.groups import one_hot
 from tracker.analysis.lags import lagged_spearman
@@ -40,13 +43,33 @@ def test_holm_keeps_the_order_given(p: list[float], adjusted: list[float]) -> No
     assert holm(np.array(p)) == pytest.approx(adjusted, abs=1e-12)
 
 
+def test_weighted_holm_of_three_by_hand() -> None:
+    # Weighted Holm (arXiv 2604.20016): p/w = .02 .08 .12, times 1, 1/2, 1/4, running maximum
+    found = weighted_holm(np.array([0.01, 0.02, 0.03]), np.array([1 / 2, 1 / 4, 1 / 4]))
+    assert found == pytest.approx([0.02, 0.04, 0.04], abs=1e-12)
+
+
+def test_weighted_holm_is_the_closed_test_of_weighted_bonferroni() -> None:
+    """Every set of hypotheses counted out: over all that hold one, the largest min(p/w) times the weights."""
+    p, weights = np.array([0.004, 0.03, 0.011, 0.2]), np.array([0.4, 0.3, 0.2, 0.1])
+    sets = [list(some) for size in range(1, 5) for some in itertools.combinations(range(4), size)]
+    of_each = [(some, min(1.0, (p[some] / weights[some]).min() * weights[some].sum())) for some in sets]
+    closed = [max(adjusted for some, adjusted in of_each if at in some) for at in range(4)]
+    assert weighted_holm(p, weights) == pytest.approx(closed, abs=1e-12)
+
+
+def test_weighted_holm_of_equal_weights_is_holm_and_skips_what_was_not_tested() -> None:
+    p = np.array([0.01, np.nan, 0.04, 0.03])
+    assert weighted_holm(p, np.full(4, 0.2)) == pytest.approx(holm(p), nan_ok=True)
+
+
 def test_circular_shifts_of_six_days_by_hand() -> None:
     # Two groups account for the square of their correlation: by hand 1, 1/4, -1/2, -1/2, -1/2, 1/4
     days = np.array([0.0, 0, 1, 1, 0, 0])
     values, groups = standard_ranks(days), one_hot(days.astype(str))
     found = group_statistics_of_shifts(values, groups) / 6
     assert found == pytest.approx([1, 1 / 16, 1 / 4, 1 / 4, 1 / 4, 1 / 16], abs=1e-12)
-    assert circular_shifts(values, groups).p == pytest.approx(1 / 6)
+    assert share_at_least(found, found[0]) == pytest.approx(1 / 6)
 
 
 def shifted(x: Floats, y: Floats) -> Floats:
@@ -83,8 +106,8 @@ def test_shifts_with_gaps_agree_with_a_loop() -> None:
     groups = np.array([sunny == 0, sunny == 1])
     looped = [_parted(sunny, np.roll(values, -s)) for s in range(len(solar))]
     assert group_statistics_of_shifts(values, groups) == pytest.approx(looped, abs=1e-9)
-    reached = [part >= looped[0] for part in looped]
-    assert circular_shifts(values, groups).p == pytest.approx(np.mean(reached))
+    reached = sum(part >= looped[0] for part in looped[8:-7])
+    assert circular_shifts(values, groups).p == pytest.approx((1 + reached) / (len(looped) - 14))
 
 
 def _parted(x: Floats, y: Floats) -> float:
@@ -105,8 +128,8 @@ def test_bartletts_factor_of_two_autoregressions() -> None:
 def test_smallest_effect_of_two_hundred_degrees_of_freedom() -> None:
     # By the formula c / sqrt(nu + c^2) with c = t(1 - alpha/30; nu) + 0.8416; no published value found
     dof = np.array([200.0])
-    assert smallest_effect(dof, 15, 0.05) == pytest.approx([0.2603], abs=5e-5)
-    assert smallest_effect(dof, 15, 0.01) == pytest.approx([0.2908], abs=5e-5)
+    assert smallest_effect(dof, np.array([0.05 / 15])) == pytest.approx([0.2603], abs=5e-5)
+    assert smallest_effect(dof, np.array([0.01 / 15])) == pytest.approx([0.2908], abs=5e-5)
 
 
 def test_plain_tests_find_links_between_unrelated_series() -> None:

@@ -12,7 +12,7 @@ import pytest
 
 from tests.simulated import MOOD_CUTS, SLEEP_CUTS, autoregression
 from tracker.analysis.chance import t_two_sided
-from tracker.analysis.lags import LAGS, compare, covariates, lagged_spearman, prepare
+from tracker.analysis.lags import LAGS, lag_table, lagged_spearman
 from tracker.analysis.series import Floats, Series
 
 ZERO = np.array([0])
@@ -37,7 +37,7 @@ def test_plain_tests_claim_what_bartlett_says_they_will(n: int, phi: float, theo
 
 
 def test_the_verdict_claims_hardly_any() -> None:
-    """200 records of a year at a level of 0.5 %: at most 0.5 % and three standard errors, four records."""
+    """200 records of a year at a level of 0.4 %: at most 0.4 % and three standard errors, four records."""
     rng = np.random.default_rng(1946)
     nothing = np.full(365, np.nan)
     shown = 0
@@ -45,8 +45,7 @@ def test_the_verdict_claims_hardly_any() -> None:
         mood = cut(autoregression(365, 0.8, rng), MOOD_CUTS)
         sleep = cut(autoregression(365, 0.8, rng), SLEEP_CUTS)
         series = Series(date(2025, 1, 1), mood, sleep, nothing, np.full(365, ""))
-        columns = covariates(series)
-        table = compare(prepare(sleep, columns), prepare(mood, columns))
+        table = lag_table(series, "mood")
         assert len(table.p_holm) == len(LAGS)
         shown += table.verdict == "shown"
     assert shown <= 4

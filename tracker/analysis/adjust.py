@@ -28,8 +28,10 @@ NOTHING = 1e-12
 """A value below this counts as zero: far above rounding (2e-16), far below any cosine that matters."""
 LEFT_NOTHING = 1e-9
 """A residual that spreads less than this, of ranks of variance 1, is rounding: all was explained."""
-WELL_APART = 1e5
-"""Condition number of the sums of products up to which the normal equations are solved: ten digits stay."""
+WELL_APART = 1e7
+"""Condition number of the sums of products up to which the normal equations are solved: eight digits stay."""
+DAYS_OF_A_BLOCK, FEWEST_OF_A_BLOCK = 365, 180
+"""Days over which a kind of shift weighs the same, and the fewest that are weighed by themselves."""
 FURTHEST_PAST = 14
 """Days back beyond which a kept day counts as having no past. Common practice, no source."""
 MOST_CARRIED = 0.98
@@ -111,6 +113,30 @@ def shift_columns(shift: npt.NDArray[np.str_]) -> Floats:
     return np.column_stack(columns).astype(float)
 
 
+def shift_columns_by_year(shift: npt.NDArray[np.str_]) -> Floats:
+    """Return dummies for the shift kinds, and the same once more for each year of the record but the first.
+
+    What a night weighs may change with a new job, and one weight for all years would leave the rest of it in
+    both series, where it looks like a link. A kind that is rare in a year falls back on the whole record.
+
+    Parameters
+    ----------
+    shift : (n,) array of str
+        "" where no shift is entered; place 0 is the first day of the record.
+
+    Returns
+    -------
+    (n, q) array
+        What `shift_columns` returns, then the same within days 366 to 730, and so on; a last year of fewer
+        than 180 days belongs to the one before.
+    """
+    columns = shift_columns(shift)
+    year = np.arange(len(shift)) // DAYS_OF_A_BLOCK
+    if len(shift) % DAYS_OF_A_BLOCK < FEWEST_OF_A_BLOCK:
+        year = np.minimum(year, max(len(shift) // DAYS_OF_A_BLOCK - 1, 0))
+    return np.column_stack([columns, *(columns * (year == block)[:, None] for block in np.unique(year)[1:])])
+
+
 def slow_columns(n: int, shortest_cycle: float) -> Floats:
     """Return (n, q) cosines with cycles of `shortest_cycle` days or longer."""
     waves = np.arange(1, int(2 * n / shortest_cycle) + 1)
@@ -149,10 +175,12 @@ def _least_squares(values: Floats, kept: Flags, design: Design) -> tuple[Floats,
     enough = design.days - _nonzero_days(missing) >= FEWEST_NONZERO
     used = np.array([0, *np.flatnonzero(enough[1:]) + 1])
     products = (design.products - missing.T @ missing)[np.ix_(used, used)]
+    scale = 1 / np.sqrt(np.diag(products))
+    products *= np.outer(scale, scale)  # long and short columns alone are no dependence
     if np.linalg.cond(products, 1) < WELL_APART:
         sums = design.columns.T @ np.where(kept, values, 0.0)
         weights = np.zeros(len(sums))
-        weights[used] = np.linalg.solve(products, sums[used])
+        weights[used] = scale * np.linalg.solve(products, scale * sums[used])
         return values[kept] - (design.columns @ weights)[kept], len(used)
     columns = design.columns[kept][:, used]
     found, _, rank, _ = np.linalg.lstsq(columns, values[kept], rcond=None)

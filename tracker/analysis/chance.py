@@ -82,6 +82,29 @@ def holm(p: Floats) -> Floats:
     return out
 
 
+def weighted_holm(p: Floats, weights: Floats) -> Floats:
+    """Adjust p-values for having looked at all of them, some being looked at more keenly than others [1]_.
+
+    Parameters
+    ----------
+    p : (m,) array
+        nan for a test that was not made; it does not count.
+    weights : (m,) array
+        Above 0; only their ratios over the tests that were made count.
+
+    Returns
+    -------
+    (m,) array
+        Adjusted p-values, at most 1, in the order given: by rising p / weight, the running maximum of
+        p / weight times the weights not yet passed.
+    """
+    out = np.full(len(p), np.nan)
+    order = np.argsort(p / weights)[: np.count_nonzero(~np.isnan(p))]
+    left = np.cumsum(weights[order][::-1])[::-1]
+    out[order] = np.minimum(1, np.maximum.accumulate(p[order] / weights[order] * left))
+    return out
+
+
 def autocorrelation(values: Floats, furthest: int) -> Floats:
     """Return the autocorrelation of a centred series over the pairs of days that were both kept.
 
@@ -154,7 +177,7 @@ def rank_interval(r: Floats, pairs: Floats, level: float = 0.95) -> Interval:
     return Interval(low=np.tanh(z - half), high=np.tanh(z + half))
 
 
-def smallest_effect(dof: Floats, tests: int, alpha: float, power: float = 0.8) -> Floats:
+def smallest_effect(dof: Floats, alpha: Floats, power: float = 0.8) -> Floats:
     """Return the correlation that would have been found with the given power.
 
     The formula is ours: the critical value of Student's t after Bonferroni and the normal quantile of the
@@ -165,12 +188,10 @@ def smallest_effect(dof: Floats, tests: int, alpha: float, power: float = 0.8) -
     ----------
     dof : (m,) array
         Degrees of freedom of each test, above 0.
-    tests : int
-        Number of tests among which the smallest p-value is judged (Bonferroni).
-    alpha : float
-        Level of all of them together.
+    alpha : (m,) array
+        Level of each test: its share of the level of all of them together (Bonferroni).
     """
-    needed = special.stdtrit(dof, 1 - alpha / (2 * tests)) + special.ndtri(power)
+    needed = special.stdtrit(dof, 1 - alpha / 2) + special.ndtri(power)
     effect: Floats = needed / np.sqrt(dof + needed**2)
     return effect
 

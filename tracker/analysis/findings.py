@@ -4,13 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 
 from tracker import words
 from tracker.analysis import wording
+from tracker.analysis.counts import Classes, SideBySide, side_by_side
+from tracker.analysis.counts_statements import (
+    change_statements,
+    day_to_day_statements,
+    side_by_side_statements,
+)
 from tracker.analysis.course_findings import course_findings
+from tracker.analysis.dated_changes import BeforeAfter, DatedChange, before_and_after
+from tracker.analysis.day_to_day import DayToDay, day_to_day
 from tracker.analysis.group_findings import group_findings
 from tracker.analysis.link_findings import link_findings
 from tracker.analysis.reading import Kept, Reading, count_gaps, count_kept, read
@@ -47,6 +55,7 @@ def find(
     clock: Clock | None = None,
     chosen: tuple[date | None, date | None] | None = None,
     topics: Collection[Topic] = TOPICS,
+    changes: Iterable[tuple[date, str]] = (),
     progress: Progress | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Findings:
@@ -68,6 +77,8 @@ def find(
         First and last day picked by hand; such days are described, and every p and verdict is None.
     topics : collection of str
         Of "lags", "seasons", "shifts", "weekdays".
+    changes : iterable of (date, str), optional
+        Dates of her own and what she calls them; the days before and after each are counted.
     progress, cancelled : callables, optional
         Told before every step, and asked whether to stop.
 
@@ -85,17 +96,19 @@ def find(
     span = span_of(reading, as_of, chosen)
     kept = count_kept(reading, span.first, span.last)
     steps.next("lags")
-    lags = link_findings(reading, span, kept) if "lags" in topics else ()
+    works_shifts = choices.settings.works_shifts
+    links, keeping = ((), ()) if "lags" not in topics else link_findings(reading, span, kept, works_shifts)
     steps.next("shifts")
     groups = group_findings(reading, span, choices, topics)
     steps.next("seasons")
     courses = course_findings(reading, span) if "seasons" in topics else ()
     steps.next("tables")
-    counted = _counted(reading, span, as_of, kept, choices, topics)
-    found = replace(counted, lags=lags, groups=groups, courses=courses)
+    counted = _counted(reading, span, as_of, kept, choices, topics, changes)
+    found = replace(counted, lags=links, keeping=keeping, groups=groups, courses=courses)
     said = _said(found, span)
-    limits = _limits(reading, span, found, works_shifts=choices.settings.works_shifts)
-    return replace(found, statements=(*_opening(span, as_of), *said, *_meaning(said), *limits))
+    about = _about(reading, found)
+    limits = _limits(reading, span, found, works_shifts=works_shifts)
+    return replace(found, statements=(*_opening(span, as_of), *said, *_meaning(said), *about, *limits))
 
 
 class _Steps:
@@ -139,7 +152,13 @@ def _empty(reading: Reading, as_of: date) -> Findings:
 
 
 def _counted(
-    reading: Reading, span: Span, as_of: date, kept: Kept, choices: Choices, topics: Collection[Topic]
+    reading: Reading,
+    span: Span,
+    as_of: date,
+    kept: Kept,
+    choices: Choices,
+    topics: Collection[Topic],
+    changes: Iterable[tuple[date, str]],
 ) -> Findings:
     """Return the days and what was kept of them, before anything is judged or said."""
     tables = Tables(reading, span.first, span.until, choices)
@@ -150,6 +169,7 @@ def _counted(
         verdict_day=span.looks.last if span.judged else None,
         next_verdict_day=span.looks.next,
         waits=span.looks.last is None,
+        wait_for_next=_kept_days(reading, span.looks.last, as_of) if span.judged else 0,
         season_verdict_day=None if span.chosen else span.season_looks.last,
         next_season_verdict_day=span.season_looks.next,
         first=span.first,
@@ -158,6 +178,9 @@ def _counted(
         kept=kept,
         gaps=count_gaps(reading, span.first, span.last),
         names=_names(reading),
+        counts=_side_by_side(reading, span, choices) if "lags" in topics else None,
+        day_to_day=_day_to_day(reading, span, choices) if "lags" in topics else None,
+        changes=_around(reading, span, as_of, choices, changes),
         months=tables.months() if yearly else (),
         seasons=tables.seasons() if yearly else (),
         years=tables.years() if yearly else (),
@@ -166,6 +189,38 @@ def _counted(
         weekdays=tables.weekdays() if "weekdays" in topics else (),
         statements=(),
     )
+
+
+def _kept_days(reading: Reading, after: date | None, until: date) -> int:
+    """Count the days with a mood or a sleep after a day."""
+    since = count_kept(reading, (after or until) + timedelta(days=1), until)
+    return since.mood + since.sleep - since.both
+
+
+def _side_by_side(reading: Reading, span: Span, choices: Choices) -> SideBySide:
+    days = reading.days[reading.series.places(span.first, span.last)]
+    return side_by_side(days, choices.scales, choices.settings.short_sleep, reading.rota.nights)
+
+
+def _day_to_day(reading: Reading, span: Span, choices: Choices) -> DayToDay:
+    places = reading.series.places(span.first, span.until)
+    days = reading.days[places]
+    waiting = {
+        name: {day.date for day, waits in zip(days, answers.waits[places].tolist(), strict=True) if waits}
+        for name, answers in (("mood", reading.moods), ("sleep", reading.sleeps))
+    }
+    return day_to_day(days, Classes(days, choices.scales, choices.settings.short_sleep), waiting)
+
+
+def _around(
+    reading: Reading, span: Span, as_of: date, choices: Choices, changes: Iterable[tuple[date, str]]
+) -> tuple[BeforeAfter, ...]:
+    """Count around dates in the whole record, also where days were chosen by hand."""
+    named = [DatedChange(*change) for change in changes]
+    if not named:
+        return ()
+    classes = Classes(reading.days, choices.scales, choices.settings.short_sleep)
+    return before_and_after(reading.days, classes, choices.breaks, named, as_of)
 
 
 def _names(reading: Reading) -> dict[str, tuple[str, ...]]:
@@ -181,10 +236,20 @@ def _opening(span: Span, as_of: date) -> list[Statement]:
 def _said(found: Findings, span: Span) -> list[Statement]:
     return [
         *(statement for lag in found.lags for statement in lag_statements(lag)),
+        *(side_by_side_statements(found.counts) if found.counts else ()),
         *group_statements(found.groups if span.judged else (), span.groups_from),
         *season_statements(found.courses),
         *season_beside(found.seasons, found.courses),
+        *change_statements(found.changes),
     ]
+
+
+def _about(reading: Reading, found: Findings) -> list[Statement]:
+    """Say how the days follow each other."""
+    if found.day_to_day is None:
+        return []
+    years = sorted({day.date.year for day in reading.days if day.mood and day.mood.is_kept})
+    return day_to_day_statements(found.day_to_day, found.keeping, years)
 
 
 def _meaning(said: Sequence[Statement]) -> list[Statement]:

@@ -12,6 +12,9 @@ from typing import NamedTuple
 
 from tracker import words
 from tracker.analysis import wording
+from tracker.analysis.counts import Count, SideBySide
+from tracker.analysis.counts_wording import sleep_class
+from tracker.analysis.day_to_day import LowRun
 from tracker.analysis.describe import GroupRow
 from tracker.analysis.results import Course, Findings, GroupFinding, LagFinding, LagRow, Topic
 from tracker.cells import cut, padded, text_width
@@ -47,6 +50,10 @@ def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterat
         Only those of one outcome; the marks of anxious days are counted beside the moods.
     """
     wanted = (outcome,) if outcome else tuple(wording.OUTCOMES)
+    if topic == "counts" and findings.counts:
+        yield from (_after_sleeps(findings.counts), _sleeps_after(findings.counts))
+    if topic == "record" and findings.day_to_day and findings.day_to_day.runs:
+        yield _runs(findings.day_to_day.runs)
     if topic == "lags":
         yield from (_lags(findings, lag) for lag in findings.lags if lag.outcome in wanted)
         return
@@ -60,7 +67,56 @@ def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterat
         for of in ("mood", "sleep"):
             chosen = [row for row in rows if row.outcome == of]
             if chosen and ("mood" if outcome == "anxious" else outcome or of) == of:
-                yield _counts(title, chosen, findings.names[of])
+                note = f" {wording.COUNTED_RUNS}" if rows is findings.runs else ""
+                yield _counts(title, chosen, findings.names[of], note)
+
+
+def _after_sleeps(counts: SideBySide) -> NumberTable:
+    low = words.listed([str(level.rank) for level in counts.low_levels])
+    return NumberTable(
+        "Days after sleeps of each length",
+        ("", "low ", "expected", "anxious "),
+        tuple(
+            (
+                sleep_class(row.sleep, counts.limit, counts.long_from),
+                _count(row.low),
+                "-" if row.expected is None else f"{row.expected:.1f}",
+                _count(row.anxious),
+            )
+            for row in counts.after_sleep
+        ),
+        f"low: mood at {low}, of days with a mood; expected: low days, from the shifts of those days; "
+        "anxious: of days noted; <: fewer than 10 days. Counted, not judged.",
+    )
+
+
+def _sleeps_after(counts: SideBySide) -> NumberTable:
+    names = [sleep_class(row.sleep, counts.limit, counts.long_from) for row in counts.after_sleep]
+    return NumberTable(
+        "Sleeps after days of each kind",
+        ("", "sleeps ", *names),
+        tuple(
+            (f"{row.day} day", f"{row.of}{'<' if row.is_few else ' '}", *map(str, row.sleeps.values()))
+            for row in counts.sleep_after
+        ),
+        "<: fewer than 10 days. Counted, not judged.",
+    )
+
+
+def _runs(runs: Sequence[LowRun]) -> NumberTable:
+    return NumberTable(
+        "Runs of 3 or more low days",
+        ("", "days", "kept", ""),
+        tuple(
+            (f"{run.first} to {run.last}", str(run.days), str(run.kept), "open" if run.is_open else "")
+            for run in runs
+        ),
+        "open: touches days not kept, and may have been longer. One day not kept ends no run.",
+    )
+
+
+def _count(count: Count) -> str:
+    return f"{count.number}/{count.of}{'<' if count.is_few else ' '}"
 
 
 def _counted_rows(findings: Findings, topic: Topic) -> list[tuple[str, tuple[GroupRow, ...]]]:
@@ -91,7 +147,8 @@ def _lags(findings: Findings, lag: LagFinding) -> NumberTable:
         ("", "pairs", "plain", "adj.", "own", "95 %     ", "p", ""),
         tuple((label, *_correlations(row)) for label, row in zip(labels, lag.rows, strict=True)),
         f"plain: as the days stand; adj.: {words.listed(list(lag.adjusted_for))} taken out; own: the own "
-        "past of both too, with its interval; p: after Holm over the lags; -: too little kept; *: shown.",
+        f"past of both too, with its interval; p: after weighted Holm over the lags{_limit(lag.level)}; -: "
+        "too little kept; *: shown.",
         wording.BY_CHANCE_AS_MUCH if findings.chosen else "",
     )
 
@@ -104,23 +161,29 @@ def _correlations(row: LagRow) -> list[str]:
 
 
 def _groups(groups: Sequence[GroupFinding]) -> NumberTable:
-    rows = tuple(
-        (
-            f"{_name(group.outcome)} by {group.by}",
-            str(group.days),
-            wording.chance_in_a_table(group.p),
-            "-" if group.smallest is None else f"{100 * group.smallest:.0f} %",
-            _star(group.verdict),
-        )
-        for group in groups
-    )
     return NumberTable(
         "Groups of days: permutation tests",
-        ("", "days", "p", "smallest share", ""),
-        rows,
-        "p: after Holm over all kinds of shift and weekdays; smallest share: of the differences between "
-        "days, what groups must account for to be shown; -: not tested; *: shown.",
+        ("", "days", "p", "alone", "smallest share", ""),
+        tuple(row for group in groups for row in _group(group)),
+        f"p: after Holm over the page{_limit(groups[0].level)}; alone: p with the other day's shift taken "
+        "out, named up to 0.01; smallest share: of the differences between days, what groups must account "
+        "for to be shown; -: not tested; *: shown.",
     )
+
+
+def _group(group: GroupFinding) -> Iterator[tuple[str, ...]]:
+    """The row of a verdict, and of kinds of shift a row for the day and one for the day before."""
+    smallest = "-" if group.smallest is None else f"{100 * group.smallest:.0f} %"
+    p = wording.chance_in_a_table(group.p)
+    yield (f"{_name(group.outcome)} by {group.by}", str(group.days), p, "", smallest, _star(group.verdict))
+    for which, p_of in group.p_of.items():
+        alone = wording.chance_in_a_table(group.p_beyond.get(which))
+        named = "*" if which in group.named else ""
+        yield (f"  by that of the {which}", "", wording.chance_in_a_table(p_of), alone, "", named)
+
+
+def _limit(level: float | None) -> str:
+    return "" if level is None else f", shown up to {level:g}"
 
 
 def _courses(courses: Sequence[Course]) -> NumberTable:
@@ -144,7 +207,7 @@ def _courses(courses: Sequence[Course]) -> NumberTable:
     )
 
 
-def _counts(title: str, rows: Sequence[GroupRow], names: Sequence[str]) -> NumberTable:
+def _counts(title: str, rows: Sequence[GroupRow], names: Sequence[str], note: str) -> NumberTable:
     mood = rows[0].outcome == "mood"
     places = [str(place) for place in range(1, len(names) + 1)]
     levels = ", ".join(f"{place} = {name}" for place, name in zip(places, names, strict=True))
@@ -163,7 +226,8 @@ def _counts(title: str, rows: Sequence[GroupRow], names: Sequence[str]) -> Numbe
         ("", "kept ", "middle", *places, *(["anxious"] if mood else [])),
         counted,
         "kept: of the days there were, <: under half; middle: half the kept days are at or under it."
-        + (f" {levels}." if list(names) != places else ""),
+        + (f" {levels}." if list(names) != places else "")
+        + note,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -10,15 +10,13 @@ import numpy as np
 
 from tracker.analysis.common_classes import Order, order_of
 from tracker.analysis.series import Counts, Flags, Floats, Series
+from tracker.analysis.sitting import Sittings, sittings
 from tracker.diary.breaks import Break
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.months import each_day
 from tracker.diary.rota import Rota, rota_of
-
-ONE_SITTING = timedelta(minutes=10)
-"""A mood kept so soon after the same day's sleep was kept in one sitting with it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -27,6 +25,8 @@ class Answers:
 
     there: Flags
     """(n,) kept, or answered with `could not say`."""
+    waits: Flags
+    """(n,) not answered, and in no break."""
     kept: Flags
     """(n,) kept."""
     counts: Flags
@@ -53,6 +53,8 @@ class Reading:
     sleeps: Answers
     outside: int
     """Days before the first with a mood or a sleep, none of it used."""
+    sittings: Mapping[str, Sittings]
+    """When the moods and the anxious marks were kept."""
     breaks: tuple[Break, ...]
     rota: Rota
 
@@ -118,15 +120,17 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
         anxious=np.array([_number(day.is_anxious) for day in run], dtype=float),
         shift=np.array([day.shift_kind for day in run], dtype=np.str_),
     )
+    keeping = ~_in_breaks(choices.breaks, series.first, series.last)
     return Reading(
         series=series,
         last=series.trimmed().last if run else None,
         mood=mood,
         sleep=sleep,
         days=tuple(run),
-        moods=_answers([day.mood for day in run], moods),
-        sleeps=_answers([day.sleep for day in run], sleeps),
+        moods=_answers([day.mood for day in run], moods, keeping),
+        sleeps=_answers([day.sleep for day in run], sleeps, keeping),
         outside=sum(_holds_something(day) for day in listed if first is None or day.date < first),
+        sittings={"mood": sittings(run, "mood", clock), "anxious": sittings(run, "anxious", clock)},
         breaks=choices.breaks,
         rota=rota_of(listed, choices.kinds_by_id, clock),
     )
@@ -144,11 +148,13 @@ def _holds_something(day: Day) -> bool:
     return any(square and square.is_kept for square in (day.mood, day.sleep))
 
 
-def _answers(squares: Sequence[Square | None], used: Sequence[str]) -> Answers:
+def _answers(squares: Sequence[Square | None], used: Sequence[str], keeping: Flags) -> Answers:
+    there = np.array([square is not None for square in squares], dtype=bool)
     counts = np.array([bool(level) for level in used], dtype=bool)
     basis = np.array([square.basis if square else "" for square in squares], dtype=np.str_)
     return Answers(
-        there=np.array([square is not None for square in squares], dtype=bool),
+        there=there,
+        waits=keeping & ~there,
         kept=np.array([square is not None and square.is_kept for square in squares], dtype=bool),
         counts=counts,
         remembered=counts & (basis == "remembered"),
@@ -200,7 +206,7 @@ def count_kept(reading: Reading, first: date, last: date) -> Kept:
         other_moods=_on_other_levels(reading.moods.counts[inside], mood),
         other_sleeps=_on_other_levels(reading.sleeps.counts[inside], sleep),
         in_breaks=int(np.count_nonzero(_in_breaks(reading.breaks, first, last))),
-        same_sitting=sum(map(_same_sitting, reading.days[inside])),
+        same_sitting=int(np.count_nonzero(reading.sittings["mood"].beside_sleep[inside] & mood)),
     )
 
 
@@ -210,16 +216,6 @@ def _on_other_levels(counts: Flags, used: Flags) -> int:
 
 def _days_with_either(flags: Iterable[Flags]) -> int:
     return int(np.count_nonzero(np.any(list(flags), axis=0)))
-
-
-def _same_sitting(day: Day) -> bool:
-    if day.mood is None or day.sleep is None or not (_used(day.mood) and _used(day.sleep)):
-        return False
-    if not all(s.basis == "at the time" and s.source != "imported" for s in (day.mood, day.sleep)):
-        return False
-    if day.mood.kept_at is None or day.sleep.kept_at is None:
-        return False
-    return abs(day.mood.kept_at - day.sleep.kept_at) <= ONE_SITTING
 
 
 def count_gaps(reading: Reading, first: date, last: date) -> Gaps:

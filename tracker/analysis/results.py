@@ -9,6 +9,9 @@ from datetime import date
 from typing import Literal, NamedTuple
 
 from tracker import words
+from tracker.analysis.counts import SideBySide
+from tracker.analysis.dated_changes import BeforeAfter
+from tracker.analysis.day_to_day import DayToDay
 from tracker.analysis.describe import GroupRow
 from tracker.analysis.groups import By, Which
 from tracker.analysis.lags import First, Verdict
@@ -16,9 +19,9 @@ from tracker.analysis.reading import Gaps, Kept
 from tracker.diary.dates import long_day
 
 EndsOf = Literal["day", "day before", "weekday", "days after nights"]
-Topic = Literal["lags", "seasons", "shifts", "weekdays", "record"]
+Topic = Literal["lags", "counts", "shifts", "weekdays", "seasons", "changes", "record"]
 TOPICS: tuple[Topic, ...] = ("lags", "seasons", "shifts", "weekdays")
-"""What can be asked for; statements on the record itself always come."""
+"""What can be asked for; counts come with the lags, and statements on the record itself always."""
 
 
 def number_or_none(value: float) -> float | None:
@@ -37,12 +40,13 @@ class Statement:
     """None: counted or described, not judged."""
     text: str
     """In plain words, ready to show."""
-    effect: float | None
-    """Correlation beyond the own past, at the strongest lag (topic lags) or lag 0; amplitude in levels
-    (topic seasons)."""
-    interval: tuple[float, float] | None
+    lag: int | None = None
+    """The lag of `effect`, `interval` and `pairs` (topic lags)."""
+    effect: float | None = None
+    """Correlation beyond the own past at `lag` (topic lags); amplitude in levels (topic seasons)."""
+    interval: tuple[float, float] | None = None
     """95 % interval of a correlation."""
-    pairs: int | None
+    pairs: int | None = None
     """Pairs of days behind it, or days where one series is judged."""
     beside: tuple[str, ...] = ()
     """Sentences that must stand beside it, the same for all of its kind: once where many stand together."""
@@ -75,14 +79,56 @@ class LagRow:
     verdict: Verdict | None
 
 
+Unjudged = Literal["rota", "days", "variety", "skipped days"]
+"""Why there is no verdict on a link: too little of the rota entered, too few days, one value on almost all
+days, or days that seem to be kept or not according to mood or sleep."""
+
+
+class LinkSide(NamedTuple):
+    """The sleep before, or the sleep after, as far as moods could be set beside it."""
+
+    tested: bool
+    left_out: int
+    """Moods or marks kept in one sitting with the sleep before, or when the sleep after was known."""
+    of: int
+    """All that were used."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeepingFinding:
+    """Whether squares waited according to the square of the day before."""
+
+    outcome: str
+    """`mood` or `sleep`."""
+    p: float | None
+    """After Holm's adjustment over the two."""
+    level: float | None
+    """p up to which it is shown; None where nothing is judged."""
+    verdict: Verdict | None
+    """Shown or nothing: the test is weak, so that it is not shown says nothing."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class LagFinding:
     """Mood or the anxious mark against sleep."""
 
     outcome: str
     verdict: Verdict | None
+    """None too where a negative link is not believed: see `unjudged`."""
     verdict_without_remembered: Verdict | None
     """Given if over a tenth of the days used were remembered."""
+    level: float | None
+    """p up to which a lag is shown; None where nothing is judged."""
+    unjudged: Unjudged | None
+    """Why there is no verdict, where days are judged."""
+    days: int
+    """Days with a mood or a sleep that are used."""
+    days_kept: int
+    """The same with the days whose shift, or that of the day before, is not entered and therefore lacks."""
+    before: LinkSide
+    after: LinkSide
+    moment_unknown: int
+    """Moods or marks used whose moment is not known: they may have been rated beside a sleep."""
     first: First | None
     """Which comes first, if shown."""
     strongest: int | None
@@ -203,6 +249,15 @@ class Findings:
     names: Mapping[str, tuple[str, ...]]
     """For "mood" and "sleep": what each place of `Row.counts` is called."""
     lags: tuple[LagFinding, ...] = ()
+    keeping: tuple[KeepingFinding, ...] = ()
+    counts: SideBySide | None = None
+    """Counts on the days that lags rest on."""
+    day_to_day: DayToDay | None = None
+    """How the days follow each other, up to the last day kept."""
+    changes: tuple[BeforeAfter, ...] = ()
+    """What was counted before and after dates of her own."""
+    wait_for_next: int = 0
+    """Days kept since the last verdict day: no verdict rests on them yet."""
     season_verdict_day: date | None = None
     next_season_verdict_day: date | None = None
     months: tuple[GroupRow, ...] = ()
@@ -232,9 +287,10 @@ class Findings:
         if self.verdict_day:
             parts.append(f"Verdicts of {long_day(self.verdict_day)}.")
         if self.next_verdict_day and not self.chosen:
-            parts.append(
-                f"{'First' if self.waits else 'Next'} verdicts on {long_day(self.next_verdict_day)}."
-            )
+            which = "First" if self.waits else "Next"
+            days = f"; {words.counted(self.wait_for_next, 'day')} kept since then wait for them"
+            waits = days if self.wait_for_next and self.verdict_day else ""
+            parts.append(f"{which} verdicts on {long_day(self.next_verdict_day)}{waits}.")
         if self.first and self.last:
             parts.append(
                 f"Looked at from {long_day(self.first)} to {long_day(self.last)}: of "

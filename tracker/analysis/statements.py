@@ -10,7 +10,16 @@ from tracker.analysis import wording
 from tracker.analysis.describe import GroupRow
 from tracker.analysis.lags import AFTER, LAGS, ZERO, Verdict
 from tracker.analysis.reading import Gaps, Kept
-from tracker.analysis.results import Course, Group, GroupFinding, LagFinding, LagRow, Statement, Topic
+from tracker.analysis.results import (
+    Course,
+    Group,
+    GroupFinding,
+    LagFinding,
+    LagRow,
+    LinkSide,
+    Statement,
+    Topic,
+)
 from tracker.analysis.wording import OUTCOMES
 from tracker.diary.dates import MONTHS, long_day
 
@@ -41,13 +50,36 @@ def _statement(topic: Topic, text: str) -> Statement:
 
 def lag_statements(finding: LagFinding) -> list[Statement]:
     """Say what goes with what, a sentence a side; or what could not have been seen."""
+    if finding.unjudged:
+        return [_link(finding, _nearest(finding), finding.verdict, _unjudged(finding))]
+    if finding.verdict is None:
+        return []
     if finding.verdict == "shown":
         return [_of_side(finding, sleep_first=side) for side in SHOWN_FIRST[finding.first or "both"]]
-    row = finding.row(THIS_DAY if finding.strongest is None else finding.strongest)
-    if finding.verdict == "not shown":
-        return [_not_shown(finding, row)]
-    told = _link_counted if finding.verdict is None else _link_too_little
-    return [_link(finding, row, finding.verdict, told(finding))]
+    tested = [side for side in (True, False) if _side(finding, sleep_first=side).tested]
+    told = [_not_shown(finding)] if len(tested) == 2 else [_side_not_shown(finding, sleep_first=tested[0])]
+    return [*told, *(_untested(finding, sleep_first=side) for side in (True, False) if side not in tested)]
+
+
+def _side(finding: LagFinding, *, sleep_first: bool) -> LinkSide:
+    return finding.before if sleep_first else finding.after
+
+
+def _nearest(finding: LagFinding) -> LagRow:
+    return finding.row(THIS_DAY if finding.strongest is None else finding.strongest)
+
+
+def _unjudged(finding: LagFinding) -> str:
+    outcome = OUTCOMES[finding.outcome]
+    if finding.unjudged == "skipped days":
+        return wording.SKIPPED_DAYS
+    if finding.unjudged == "rota":
+        used = [wording.days_used(finding.days, finding.days_kept)] if finding.days else []
+        return " ".join([f"{words.sentence(outcome)} and sleep: {wording.ROTA_WANTED}", *used])
+    if finding.unjudged == "variety":
+        return wording.little_variety(outcome)
+    have = finding.row(THIS_DAY).pairs
+    return wording.too_little(outcome, have, have + finding.needed)
 
 
 def _link(
@@ -63,6 +95,7 @@ def _link(
         outcome=finding.outcome,
         verdict=verdict,
         text=text,
+        lag=row.lag,
         effect=row.beyond_own_past,
         interval=None if row.low is None or row.high is None else (row.low, row.high),
         pairs=row.pairs,
@@ -71,38 +104,57 @@ def _link(
     )
 
 
-def _link_counted(finding: LagFinding) -> str:
-    return wording.only_counted(OUTCOMES[finding.outcome], finding.row(THIS_DAY).pairs)
-
-
 def _of_side(finding: LagFinding, *, sleep_first: bool) -> Statement:
     """Say one side of a link that is shown, or that it is shown on the other side only."""
     row = finding.speaking(sleep_first=sleep_first)
-    if row is None:
-        row = finding.row(THIS_DAY if sleep_first else NEXT_SLEEP)
-        name, smallest = _subject(finding.outcome), row.smallest or 1.0
-        text = wording.no_link_on_a_side(name, smallest, sleep_first=sleep_first)
-        limit = wording.smallest_links(*((smallest, None) if sleep_first else (None, smallest)))
-        return _link(finding, row, "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
-    return _link(finding, row, "shown", _link_shown(finding, row), _allowed(finding), _in_numbers(row))
+    if row:
+        beside = _allowed(finding, sleep_first=sleep_first)
+        return _link(finding, row, "shown", _link_shown(finding, row), beside, _in_numbers(finding, row))
+    if _side(finding, sleep_first=sleep_first).tested:
+        return _side_not_shown(finding, sleep_first=sleep_first)
+    return _untested(finding, sleep_first=sleep_first)
+
+
+def _side_not_shown(finding: LagFinding, *, sleep_first: bool) -> Statement:
+    row = finding.row(THIS_DAY if sleep_first else NEXT_SLEEP)
+    smallest = row.smallest or 1.0
+    text = wording.no_link_on_a_side(_subject(finding.outcome), smallest, sleep_first=sleep_first)
+    limit = wording.smallest_links(*((smallest, None) if sleep_first else (None, smallest)))
+    return _link(finding, row, "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
+
+
+def _untested(finding: LagFinding, *, sleep_first: bool) -> Statement:
+    side = _side(finding, sleep_first=sleep_first)
+    row = finding.row(THIS_DAY if sleep_first else NEXT_SLEEP)
+    outcome = OUTCOMES[finding.outcome]
+    text = wording.not_to_be_judged(outcome, side.left_out, side.of, sleep_first=sleep_first)
+    return _link(finding, row, "too little kept", text)
 
 
 def _link_shown(finding: LagFinding, row: LagRow) -> str:
     say = wording.sleep_first if row.lag >= 0 else wording.mood_first
     effect = row.beyond_own_past or 0.0
-    told = f"{say(finding.outcome, row.lag, more=effect > 0)}, {wording.strongest(effect)}"
+    told = [f"{say(finding.outcome, row.lag, more=effect > 0)}.", wording.strongest(effect)]
     if row.lag == finding.strongest and finding.in_a_hundred is not None:
-        told += f": {wording.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred)}"
-    return " ".join([f"{told}.", *_without_remembered(finding)])
+        told.append(wording.pairs_in_a_hundred(finding.outcome, row.lag, finding.in_a_hundred))
+    return " ".join([*told, *_without_remembered(finding)])
 
 
-def _in_numbers(row: LagRow) -> str:
-    return wording.link_in_numbers(row.lag, row.beyond_own_past or 0.0, row.p or 0.0)
+def _in_numbers(finding: LagFinding, row: LagRow) -> str:
+    return wording.link_in_numbers(row.lag, row.beyond_own_past or 0.0, row.p or 0.0, finding.level or 0.0)
 
 
-def _allowed(finding: LagFinding) -> tuple[str, ...]:
+def _allowed(finding: LagFinding, *, sleep_first: bool) -> tuple[str, ...]:
     things = [OWN_PAST, *map(ALLOWED.__getitem__, finding.adjusted_for)]
-    return wording.allowed_for(things), wording.AS_THEY_STAND, wording.NOT_THE_CAUSE, wording.AS_NOTED
+    side, what = _side(finding, sleep_first=sleep_first), "mark" if finding.outcome == "anxious" else "mood"
+    told = [wording.allowed_for(things)]
+    if finding.days < finding.days_kept:
+        told.append(wording.days_used(finding.days, finding.days_kept))
+    if side.left_out:
+        told.append(wording.left_out_beside(side.left_out, side.of, what))
+    if finding.moment_unknown:
+        told.append(wording.moment_unknown(finding.moment_unknown, what))
+    return (*told, wording.NOT_THE_CAUSE, wording.AS_NOTED)
 
 
 def _without_remembered(finding: LagFinding) -> list[str]:
@@ -116,7 +168,7 @@ def _subject(outcome: str) -> str:
     return words.sentence(OUTCOMES[outcome])
 
 
-def _not_shown(finding: LagFinding, row: LagRow) -> Statement:
+def _not_shown(finding: LagFinding) -> Statement:
     name, sides = _subject(finding.outcome), (finding.row(THIS_DAY), finding.row(NEXT_SLEEP))
     parts = [wording.no_link(name, max(side.smallest or 1.0 for side in sides))]
     if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in sides):
@@ -125,7 +177,7 @@ def _not_shown(finding: LagFinding, row: LagRow) -> Statement:
         parts.append(wording.PERHAPS_SMALL)
     text = " ".join(parts + _without_remembered(finding))
     limit = wording.smallest_links(*(side.smallest for side in sides))
-    return _link(finding, row, "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
+    return _link(finding, _nearest(finding), "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
 
 
 def _off_zero(low: float | None, high: float | None) -> bool:
@@ -134,13 +186,6 @@ def _off_zero(low: float | None, high: float | None) -> bool:
 
 def _within(low: float | None, high: float | None) -> bool:
     return low is not None and high is not None and low > -wording.SLIGHT and high < wording.SLIGHT
-
-
-def _link_too_little(finding: LagFinding) -> str:
-    have = finding.row(THIS_DAY).pairs
-    if not finding.needed:
-        return wording.little_variety(OUTCOMES[finding.outcome])
-    return wording.too_little(OUTCOMES[finding.outcome], have, have + finding.needed)
 
 
 def group_statements(
@@ -333,9 +378,7 @@ def record_statements(
         texts.append(wording.too_late_days(kept.too_late))
     if kept.paper:
         texts.append(wording.from_paper(kept.paper))
-    if kept.same_sitting > MANY * kept.mood:
-        texts.append(wording.one_sitting(kept.same_sitting, kept.mood))
-    if used and entered < ROTA_ENTERED * used and (entered or works_shifts):
+    if used and entered < ROTA_ENTERED * used and entered and not works_shifts:
         texts.append(wording.rota_missing(entered, used))
     return [describe_record(text) for text in texts]
 

@@ -21,7 +21,7 @@ def strength(effect: float) -> str:
 
 def strongest(effect: float) -> str:
     """How strong a link is, in words."""
-    return f"{strength(effect)} link in this record"
+    return f"{sentence(strength(effect))} link in this record, with all that taken out."
 
 
 def seen_from(effect: float, what: str = "link", more: str = "stronger") -> str:
@@ -56,9 +56,15 @@ NOT_SHOWN_MEANS = (
 NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
 AS_NOTED = "Hours are as noted, not measured; most people note too many."
 COUNTED = "counted as they stand"
-AS_THEY_STAND = f"The pairs of days are {COUNTED}."
 BY_CHANCE_AS_MUCH = "Described, not judged: chance alone can make numbers as large as these."
-PERHAPS_SMALL = "If there is a link, it is small."
+PERHAPS_SMALL = (
+    "If there is a link from day to day, it is small. Slow links, over weeks or months, are not looked for."
+)
+SKIPPED_DAYS = (
+    "Days seem to be kept or not according to mood or sleep, which alone can make such a link: after longer "
+    "sleep the day's mood tended to be lower, and no verdict is given."
+)
+ROTA_WANTED = "judged once the rota is entered. Without it, what looks like a link may be the rota."
 CARDINALS = ("One", "Two", "Three", "Four", "Five", "Six", "Seven")
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
 
@@ -116,17 +122,52 @@ def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
         which = f"{better} followed the longer sleep{behind}"
     else:
         which = f"the longer sleep was the {'' if lag == -1 else ORDINALS[-lag - 1] + ' '}one after {better}"
-    return f"in {agreeing} of 100 pairs of days that differ in both, {which} (50 would mean no link)"
+    pairs = f"{agreeing} of 100 pairs of days that differ in both"
+    return f"{sentence(COUNTED)}, in {pairs}, {which} (50 would mean no link)."
 
 
-def link_in_numbers(lag: int, effect: float, p: float) -> str:
+def link_in_numbers(lag: int, effect: float, p: float, limit: float) -> str:
     """The correlation behind a link."""
-    return f"Correlation {effect:+.2f} with {lag_name(lag)}, {chance(p)}."
+    return f"Correlation {effect:+.2f} with {lag_name(lag)}, {chance_with_limit(p, limit)}."
 
 
 def allowed_for(things: list[str]) -> str:
     """What was taken out before two series were compared."""
     return f"Allowed for: {listed(things)}."
+
+
+def days_used(used: int, kept: int) -> str:
+    """How many days a link rests on where the rota is entered in part."""
+    return (
+        f"{used} of {counted(kept, 'day')} {'is' if used == 1 else 'are'} used; the others have no shift "
+        "entered, of their own or of the day before."
+    )
+
+
+def left_out_beside(number: int, of: int, what: str) -> str:
+    """Moods that were rated beside the sleep they would be set against."""
+    return f"Left out: {number} of {counted(of, what)} kept beside that sleep or when it was known."
+
+
+def moment_unknown(number: int, what: str) -> str:
+    """Moods that may have been rated beside a sleep."""
+    return (
+        f"For {counted(number, what)} the time is not known; {'it' if number == 1 else 'they'} may have been "
+        "rated beside a sleep."
+    )
+
+
+def not_to_be_judged(outcome: str, left_out: int, of: int, *, sleep_first: bool) -> str:
+    """Why one side of a link has no verdict while the other has one."""
+    which = SLEEP_BEFORE if sleep_first else SLEEP_AFTER
+    told = f"How {outcome} goes with {which} it cannot be judged"
+    if not left_out:
+        return f"{told}: too few days have both."
+    when = "beside that sleep" if sleep_first else "when that sleep was already known"
+    what = "moods" if outcome == "mood" else "marks"
+    return (
+        f"{told}: {left_out} of {of} {what} were kept {when}. {sentence(what)} kept at the day's end count."
+    )
 
 
 def stands_without_remembered(verdict: str) -> str:
@@ -176,12 +217,6 @@ def little_variety(outcome: str) -> str:
         f"Too little is kept so far to say whether {outcome} goes with sleep: one of the two is the same on "
         "almost all days."
     )
-
-
-def only_counted(outcome: str, pairs: int) -> str:
-    """What is said of a link where nothing is judged."""
-    verb = "has" if pairs == 1 else "have"
-    return f"{counted(pairs, 'day')} {verb} both {outcome} and sleep; they are counted and not judged."
 
 
 # --- kinds of shift and weekdays --------------------------------------------------------------
@@ -339,7 +374,9 @@ def nothing_kept(days: int, *, left_out: bool = False) -> str:
     stands = "No kept day counts here yet" if left_out else "Nothing is kept yet"
     return (
         f"{stands}. A first verdict needs {days} days from the first one on: about {days // 7} more weeks. "
-        "A strong link shows by then, an ordinary one in about a year."
+        "By then a strong link with the sleep before is shown in about 8 of 10 records, a clear one in 2; "
+        "after a year 9 of 10 clear and 4 of 10 slight ones. With the sleep after: 5 of 10 strong ones by "
+        "then, 6 of 10 clear ones after a year."
     )
 
 
@@ -394,15 +431,6 @@ def on_other_levels(moods: int, sleeps: int) -> str:
 def from_paper(number: int) -> str:
     """Days that were written down at the time and typed later."""
     return f"{counted(number, 'day')} copied from paper."
-
-
-def one_sitting(number: int, of: int) -> str:
-    """Moods that may have heard the last night."""
-    verb = "was" if number == 1 else "were"
-    return (
-        f"{number} of {counted(of, 'mood')} {verb} kept within ten minutes of the same day's sleep: a mood "
-        "rated beside a night's sleep may be coloured by it."
-    )
 
 
 def rota_missing(entered: int, kept: int) -> str:

@@ -19,10 +19,12 @@ WIDTH = 80
 VERDICT_WIDTH = 18
 HEADS: dict[Topic, str] = {
     "lags": "WHAT GOES WITH WHAT",
+    "counts": "COUNTED SIDE BY SIDE",
     "shifts": "KINDS OF SHIFT",
     "weekdays": "WEEKDAYS",
     "seasons": "TIME OF YEAR",
-    "record": "WHAT LIMITS ALL THIS",
+    "changes": "BEFORE AND AFTER YOUR CHANGES",
+    "record": "ABOUT THE DAYS",
 }
 
 

@@ -33,7 +33,8 @@ def pairs_line(findings: Findings, statement: Statement) -> str:
     if statement.effect is not None and statement.topic == "lags" and not findings.waits:
         low, high = statement.interval or (None, None)
         between = f" (95 %: {_effect(low)} to {_effect(high)})" if statement.interval else ""
-        parts.append(f"effect {statement.effect:+.2f}{between}")
+        named = f"correlation with {wording.lag_name(statement.lag or 0)}"
+        parts.append(f"{named} {statement.effect:+.2f}{between}")
     if statement.pairs is not None:
         thing = ("pair of days", "pairs of days") if statement.topic == "lags" else ("day", "days")
         parts.append(words.counted(statement.pairs, *thing))
