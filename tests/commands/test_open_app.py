@@ -6,13 +6,16 @@ import gc
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from tracker.commands import line_mode, open_app, terminal
+from tracker import words
+from tracker.commands import open_app, terminal
+from tracker.commands.lines import conversation
 from tracker.commands.main import main
-from tracker.diary.errors import TrackerError
+from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.record.store import Record
 from tracker.screens import app
 
@@ -53,21 +56,73 @@ def test_the_process_ends_with_the_code_of_the_screens(
     assert (ended.value.code, opened) == (code, [tmp_path / "record.sqlite"])
 
 
-@pytest.mark.usefixtures("somebody")
-@pytest.mark.parametrize("how", ["variable", "setting"])
-def test_plain_questions_are_asked_where_she_prefers_them(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, how: str
+@pytest.fixture
+def opens(somebody: None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], str]:
+    """What bare `tracker` opens on a record with the setting `lines`: screens or lines."""
+    opened: list[str] = []
+    monkeypatch.setattr(conversation, "ask_in_lines", lambda record: opened.append("lines"))
+    monkeypatch.setattr(app, "run_app", lambda record, invented: opened.append("screens"))
+
+    def opens(setting: str) -> str:
+        path = tmp_path / "record.sqlite"
+        with Record.open(path) as record:
+            record.keep_settings(record.choices().settings.with_value("lines", setting))
+        with pytest.raises(SystemExit) as ended:
+            open_app.open_app(path)
+        assert not ended.value.code
+        return opened.pop()
+
+    return opens
+
+
+@pytest.mark.parametrize(
+    ("environment", "setting", "opened"),
+    [
+        ({}, "no", "screens"),
+        ({}, "yes", "lines"),
+        ({"TRACKER_LINES": "1"}, "no", "lines"),
+        ({"TRACKER_LINES": "yes"}, "no", "lines"),
+        ({"TRACKER_LINES": " True "}, "no", "lines"),
+        ({"TRACKER_LINES": "0"}, "yes", "screens"),
+        ({"TRACKER_LINES": "no"}, "yes", "screens"),
+        ({"TRACKER_LINES": ""}, "yes", "lines"),
+        ({"TERM": "dumb"}, "no", "lines"),
+        ({"TERM": "dumb", "TRACKER_LINES": "no"}, "no", "screens"),
+    ],
+)
+def test_plain_lines_open_where_they_are_asked_for_or_nothing_can_be_drawn(
+    opens: Callable[[str], str],
+    monkeypatch: pytest.MonkeyPatch,
+    environment: dict[str, str],
+    setting: str,
+    opened: str,
 ) -> None:
-    path, asked = tmp_path / "record.sqlite", []
-    with Record.open(path) as record:
-        if how == "setting":
-            record.keep_settings(record.choices().settings.with_value("lines", "yes"))
-    if how == "variable":
-        monkeypatch.setenv("TRACKER_LINES", "1")
-    monkeypatch.setattr(line_mode, "ask_in_lines", lambda record: asked.append(record.path))
+    monkeypatch.setenv("TERM", "xterm")
+    for name, value in environment.items():
+        monkeypatch.setenv(name, value)
+    assert opens(setting) == opened
+
+
+def test_a_variable_that_says_neither_yes_nor_no_is_refused(
+    opens: Callable[[str], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TRACKER_LINES", "perhaps")
+    with pytest.raises(UnknownValue, match=r"^TRACKER_LINES takes yes or no, not 'perhaps'\.$"):
+        opens("no")
+
+
+@pytest.mark.usefixtures("somebody")
+def test_the_demo_asks_in_plain_lines_too_and_says_that_its_days_are_invented(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    asked: list[int] = []
+    monkeypatch.setenv("TRACKER_LINES", "1")
+    monkeypatch.setattr(conversation, "ask_in_lines", lambda record: asked.append(len(record.days())))
     with pytest.raises(SystemExit) as ended:
-        open_app.open_app(path)
-    assert (ended.value.code, asked) == (0, [path])
+        main(["demo"])
+    gc.enable()
+    assert (ended.value.code, capsys.readouterr().out) == (0, f"{words.INVENTED}\n")
+    assert asked[0] > 700
 
 
 @pytest.mark.usefixtures("somebody")
@@ -121,6 +176,7 @@ NEVER_ON_THE_WAY = (
 def test_opening_imports_nothing_that_the_first_paint_does_not_need(tmp_path: Path) -> None:
     program = f"""
 import asyncio, sys
+from collections.abc import Callable
 from pathlib import Path
 from tracker.commands import command_line, main, open_app
 from tracker.record.store import Record

@@ -218,7 +218,8 @@ def _either(things: Iterable[str]) -> str:
 def tracker(ctx: click.Context, path: Path | None) -> None:
     """A square a day for mood, and one for the hours you think you slept.
 
-    Without a command: opens the app.
+    Without a command: opens the app, or plain lines that ask and answer by ear, for screen readers, where
+    TRACKER_LINES=1 is set, or TERM=dumb, or tracker settings lines yes was said once.
     """
     ctx.obj = path
     if ctx.invoked_subcommand is None:

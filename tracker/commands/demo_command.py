@@ -13,7 +13,7 @@ import click
 from tracker import words
 from tracker.commands import terminal
 from tracker.commands.named_record import refuse_missing_folder
-from tracker.commands.open_app import open_screens
+from tracker.commands.open_app import open_on
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.files import RECORD_NAME, reason
@@ -42,7 +42,7 @@ def command(path: Path | None) -> None:
         )
     else:
         with invented_record() as record:
-            code = open_screens(record, invented=True)
+            code = open_on(record, invented=True)
         sys.exit(code)
 
 

@@ -13,8 +13,11 @@ from tracker import words
 from tracker.commands import terminal
 from tracker.commands.named_record import named_outside, opened
 from tracker.diary.errors import TrackerError
+from tracker.diary.settings import setting
 from tracker.record.store import Record
 
+LINES = "TRACKER_LINES"
+"""Says in the environment whether plain lines open, whatever the setting is."""
 NOBODY_THERE = (
     "tracker opens the screens and needs a terminal for its keys and its output; "
     "tracker put keeps a day and tracker show prints a month without one."
@@ -35,35 +38,44 @@ def open_app(path: Path | None = None) -> None:
         raise TrackerError(NOBODY_THERE)
     with opened(path or named_outside(), "begin now") as record:
         try:
-            code = _open(record)
+            code = open_on(record)
         finally:
             terminal.back_up(record)
     sys.exit(code)
 
 
-def _open(record: Record) -> int:
-    if os.environ.get("TRACKER_LINES") == "1" or record.choices().settings.lines:
-        from tracker.commands.line_mode import ask_in_lines
-
-        ask_in_lines(record)
-        return 0
-    with _terminal_titled():
-        return open_screens(record)
-
-
-def open_screens(record: Record, invented: bool = False) -> int:
-    """Open the screens on a record until she leaves; the exit code.
+def open_on(record: Record, invented: bool = False) -> int:
+    """Open the screens or the plain lines on a record until she leaves; the exit code.
 
     Parameters
     ----------
     invented
         Whether its days are those of the demo.
     """
+    if _wants_lines(record):
+        from tracker.commands.lines.conversation import ask_in_lines
+
+        if invented:
+            sys.stdout.write(f"{words.INVENTED}\n")
+        ask_in_lines(record)
+        return 0
     from tracker.screens.app import run_app
 
     gc.freeze()  # all that was loaded stays, so garbage is not looked for among it
     gc.enable()
-    return run_app(record, invented)
+    with _terminal_titled():
+        return run_app(record, invented)
+
+
+def _wants_lines(record: Record) -> bool:
+    """Whether plain lines open: the environment decides, else the setting, or a terminal that draws nothing.
+
+    Raises UnknownValue where the environment says neither yes nor no.
+    """
+    told = os.environ.get(LINES, "").strip()
+    if told:
+        return bool(setting("lines")._replace(name=LINES).value_of(told))
+    return record.choices().settings.lines or os.environ.get("TERM") == "dumb"
 
 
 @contextmanager

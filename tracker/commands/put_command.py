@@ -83,9 +83,11 @@ def command(
         record = open_record(ctx, "begin" if keeps_something else "refuse")
         _put(record, typed_day(" ".join(day), record), given, clear, basis)
     else:
+        from tracker.commands.lines.conversation import ask_in_lines
+
         need_somebody("tracker put with --mood or --sleep keeps a day without asking")
         record = open_record(ctx, "begin")
-        _ask(record, [typed_day(" ".join(day), record)] if day else None, basis)
+        ask_in_lines(record, basis, " ".join(day))
 
 
 def _put(
@@ -157,19 +159,10 @@ def _shift(day: Day, given: dict[str, str], choices: Choices, clock: Clock) -> C
 
 
 def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:
+    from tracker.commands.lines.conversation import ask_days
     from tracker.diary.months import each_day
 
     begin, end = typed_day(first, record), min(typed_day(last, record), record.today())
     if end < begin:
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)} to be kept.")
-    _ask(record, list(each_day(begin, end)), basis)
-
-
-def _ask(record: Record, days: list[date] | None, basis: Basis | None) -> None:
-    """Ask for what waits on some days; without days for what waits now."""
-    from tracker.commands.line_mode import ask, ask_days
-
-    if days is None:
-        ask(record)
-    else:
-        ask_days(record, days, basis)
+    ask_days(record, each_day(begin, end), basis)

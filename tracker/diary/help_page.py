@@ -15,21 +15,33 @@ UK = ("england", "scotland", "wales", "northern ireland")
 
 def where_to_turn(choices: Choices) -> list[str]:
     """Her own lines first, then those of her country; the same whatever the days say."""
+    known = lines_for(choices.settings.country).country
+    unset = () if known else ("Your country's numbers: tracker settings country NAME",)
+    return [
+        where_they_hold("WHERE TO TURN", choices),
+        *choices.own_help,
+        *_wrapped(turning_sentences(choices)),
+        *unset,
+    ]
+
+
+def where_they_hold(head: str, choices: Choices) -> str:
+    """A heading with the country whose numbers stand under it, and when they were read."""
+    lines = lines_for(choices.settings.country)
+    return f"{head} in {lines.country}, as read in {lines.checked}" if lines.country else head
+
+
+def turning_sentences(choices: Choices) -> list[str]:
+    """Whom to call in her country, a sentence each; her own lines stand in the one on whom she trusts."""
     country = choices.settings.country
     lines = lines_for(country)
     own = "; ".join(choices.own_help) or "a person who knows you"
     advice = lines.advice or "your local health service"
-    head = (
-        f"WHERE TO TURN in {lines.country}, as read in {lines.checked}" if lines.country else "WHERE TO TURN"
-    )
-    unset = () if lines.country else ("Your country's numbers: tracker settings country NAME",)
+    for_staff = [" ".join(FOR_HEALTH_STAFF_UK)] if country.casefold() in UK else []
     return [
-        head,
-        *choices.own_help,
         words.UNSAFE_HEAD,
-        *_wrapped(words.unsafe_body(lines.emergency, lines.listening, advice, own)),
-        *_wrapped([" ".join(FOR_HEALTH_STAFF_UK)] if country.casefold() in UK else []),
-        *unset,
+        *words.unsafe_body(lines.emergency, lines.listening, advice, own),
+        *for_staff,
     ]
 
 
