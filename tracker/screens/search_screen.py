@@ -10,6 +10,7 @@ from textual.app import ComposeResult
 from tracker.cells import cut
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day
+from tracker.diary.notes import days_with
 from tracker.diary.scales import Grid
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas
@@ -22,13 +23,6 @@ from tracker.screens.widgets.canvas_view import CanvasView
 SHOWN_OF_A_KIND = 4
 Found = tuple[date, str]
 """A day, and why it is listed."""
-
-
-def days_with(days: Iterable[Day], text: str) -> list[Found]:
-    """The days whose note holds a text, in either case, the newest first."""
-    wanted = text.strip().casefold()
-    found = [(day.date, day.note_text) for day in days if wanted in day.note_text.casefold()]
-    return sorted(found, reverse=True)
 
 
 def days_of_kinds(grid_data: GridData, days: Iterable[Day], before: date) -> list[Found]:
@@ -81,7 +75,7 @@ class SearchScreen(DrawnScreen):
 
     def _search(self) -> list[Found]:
         if self.typed.text.strip():
-            return days_with(self._days, self.typed.text)
+            return [(day.date, day.note_text) for day in days_with(self._days, self.typed.text)]
         return days_of_kinds(self.editor.state.grid_data, self._days, self.editor.state.cursor)
 
     def type(self, text: str) -> bool:
