@@ -12,6 +12,7 @@ import pytest
 from tests.conftest import LONDON
 from tracker import demo
 from tracker.analysis.findings import find
+from tracker.analysis.trials import foretell, judge
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
 from tracker.diary.rota import rota_of
@@ -192,3 +193,16 @@ def test_whenever_it_is_opened_the_planted_link_is_found_and_no_season(tmp_path:
     mood = found.lags[0]
     assert (mood.outcome, mood.verdict, mood.first, mood.strongest) == ("mood", "shown", "sleep", 0)
     assert [course.verdict for course in found.courses] == [None, None, None]
+
+
+def test_of_its_two_trials_one_is_shown_and_the_other_could_not_show_much(
+    days: dict[date, Day], invented: Record
+) -> None:
+    choices, today = invented.choices(), max(days)
+    plugs, coffee = (
+        judge(trial, days.values(), choices.scales, today, choices.trials) for trial in choices.trials
+    )
+    assert (plugs.verdict, coffee.verdict) == ("shown", "not shown")
+    foretold = foretell(coffee.trial, days.values(), choices.scales, coffee.trial.first)
+    assert foretold is not None
+    assert foretold.is_doubtful

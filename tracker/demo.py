@@ -1,7 +1,8 @@
 """Two invented years of a relief signaller on the Harrowmere line.
 
 Short sleep before a day lowers its mood: this is put in, and the findings should find it. A wave over
-the year is put in as well, which two years are too few to tell from chance.
+the year is put in as well, which two years are too few to tell from chance. Of two trials ear plugs do
+lengthen the sleep, and the other is too short to show what it tries.
 """
 
 from __future__ import annotations
@@ -19,8 +20,10 @@ from tracker.diary.dates import short_day
 from tracker.diary.days import Change
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
+from tracker.diary.trial import Trial
 from tracker.record.choice_rows import break_value, kind_value
 from tracker.record.store import Record
+from tracker.record.trial_rows import trial_value
 
 SEED = 1852
 LENGTH = 731
@@ -50,6 +53,11 @@ SPREAD, SPREAD_BY_DAY = 0.9, 1.2
 CARRY_OVER = 0.1
 GAP, GAP_GROWS, GAP_AFTER_NIGHTS = 0.08, 0.05, 0.31
 """Share of days with a square that was never filled; it grows over the two years."""
+
+EAR_PLUGS_FROM, EAR_PLUGS_PAIRS = 380, 16
+EAR_PLUGS_HOURS = 0.9
+"""What ear plugs add to a sleep: the planted effect of the first trial."""
+NO_COFFEE_FROM, NO_COFFEE_PAIRS = 570, 8
 
 OWN_PAST = 0.6
 PER_HOUR = 0.22
@@ -138,17 +146,39 @@ def invented_days(last: date) -> list[InventedDay]:
     first = last - timedelta(days=LENGTH - 1)
     kinds = _rota(dice)
     days: list[InventedDay] = []
+    tried = trials(last)
     spare, mood = 0.0, 0.0
     for place in range(LENGTH):
         day = first + timedelta(days=place)
         usual, spread = usual_sleep(kinds, place)
         spare = CARRY_OVER * spare + dice.gauss(0, spread)
-        hours = min(12.0, max(0.0, round(4 * (usual + spare)) / 4))
+        hours = min(12.0, max(0.0, round(4 * (usual + spare + _ear_plugs(tried, day))) / 4))
         mood = OWN_PAST * mood + PER_HOUR * (hours - USUAL_HOURS) + dice.gauss(0, DAY_TO_DAY)
         level = 1 + sum(mood + _wave(day) > cut for cut in MOOD_CUTS)
         anxious = dice.random() < 0.05 + 0.2 * (level <= 2) + 0.08 * (hours < 5)
         days.append(InventedDay(day, kinds[place], hours, level, anxious, _after_nights(kinds, place)))
     return days
+
+
+def trials(last: date) -> tuple[Trial, Trial]:
+    """Her two trials, both long over: ear plugs, and no coffee after noon."""
+    first = last - timedelta(days=LENGTH - 1)
+    plugs = Trial(
+        "earplugs", "ear plugs", "no ear plugs", "sleep", "higher", first + timedelta(days=EAR_PLUGS_FROM),
+        block_days=4, washout=1, pairs=EAR_PLUGS_PAIRS, seed="1852" * 16,
+    )  # fmt: skip
+    coffee = Trial(
+        "coffee", "no coffee after noon", "as usual", "mood", "higher",
+        first + timedelta(days=NO_COFFEE_FROM),
+        block_days=7, washout=2, pairs=NO_COFFEE_PAIRS, seed="4907" * 16,
+    )  # fmt: skip
+    return plugs, coffee
+
+
+def _ear_plugs(tried: tuple[Trial, Trial], day: date) -> float:
+    """Hours that the ear plugs add to the sleep before a day."""
+    block = tried[0].block_of(day)
+    return EAR_PLUGS_HOURS if block and block.arm == "A" else 0.0
 
 
 def rota_ahead(last: date) -> list[tuple[date, str]]:
@@ -161,8 +191,11 @@ def fill(record: Record, last: date) -> None:
     """Keep the two invented years in an empty record, each entry as if at its own time."""
     own = record.clock
     try:
-        with record.writing():
+        with record.transaction():
             _begin(record, last)
+            for trial in trials(last):
+                _sit_down(record, datetime.combine(trial.first - timedelta(days=1), time(20)), own)
+                record.choose(trial_value(trial))
             for sitting in sittings(invented_days(last), own):
                 _sit_down(record, sitting.at, own)
                 record.keep(sitting.changes, sitting.what, source="demo")

@@ -151,8 +151,8 @@ def test_the_sentence_of_a_shown_trial_says_what_its_p_stands_beside() -> None:
         'Shown: on the days of "ear plugs" the sleep tended to be longer than on those of "none" '
         "(8 pairs of blocks, p = 0.0039, limit 0.05). "
         "You knew which block it was, and that alone can do something.",
-        '"ear plugs": 40 of 40 days kept; by bucket from the lowest: 40 on 7.',
-        '"none": 40 of 40 days kept; by bucket from the lowest: 40 on 5.',
+        '"ear plugs": 40 of 40 days kept: 7-8 h 40.',
+        '"none": 40 of 40 days kept: 5-6 h 40.',
     ]
 
 

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from tracker.diary.changes import anxious_change, note_change, shift_change, sleep_change
 from tracker.diary.clock import Clock
-from tracker.diary.days import Change
+from tracker.diary.days import Change, Day
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP
 from tracker.record.store import Record
@@ -77,13 +77,11 @@ def _standing_at(moment: datetime) -> Clock:
 
 def fill(path: Path, years: int, last: date) -> None:
     """Make a record of so many years that end on a day; each action stands at its own moment."""
-    with Record.open(path) as record, record.writing():
+    with Record.open(path) as record, record.transaction():
         for sitting in sittings(last - years * YEAR + timedelta(days=1), last):
             record.clock = _standing_at(sitting.at)
-            with record.writing() as write:
-                write.begin(f"{sitting.changes[0].day}, {sitting.changes[0].field}")
-                for change in sitting.changes:
-                    write.entry(change, "typed", "at the time")
+            what = f"{sitting.changes[0].day}, {sitting.changes[0].field}"
+            record.keep(sitting.changes, what, basis="at the time", standing=Day, checked=True)
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ from __future__ import annotations
 import argparse
 import itertools
 import os
+import sqlite3
 import sys
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -266,14 +267,17 @@ def bare_rows(files: Files) -> Measure:
     """Seconds of inserting what an import of ten years inserts."""
     source, empty = EmptyRecord(files), EmptyRecord(files)
     import_days(source.record, files.table(10))
-    rows = {name: source.record.query(f"select * from {name}") for name in ("batch", "entry")}
+    db = source.record.db
+    rows = {name: [*map(tuple, db.rows(f"select * from {name}"))] for name in ("batch", "entry")}
 
     def insert() -> None:
-        db = empty.record.db
+        db = sqlite3.connect(empty.record.path, isolation_level=None)
+        db.execute("pragma synchronous = full")
         db.execute("begin immediate")
         for name, listed in rows.items():
             db.executemany(f"insert into {name} values ({', '.join('?' * len(listed[0]))})", listed)
         db.execute("commit")
+        db.close()
 
     return here(insert, empty.renew)
 

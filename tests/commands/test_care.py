@@ -125,9 +125,9 @@ class TestRestore:
         result = run("restore", str(copy))
         assert (result.exit_code, "--yes goes on without asking" in result.stderr) == (1, True)
 
-    @pytest.mark.parametrize("damaged", [b"", None])
+    @pytest.mark.parametrize(("damaged", "what"), [(b"", "damaged or empty"), (None, "damaged")])
     def test_over_a_damaged_record_the_copy_takes_its_place(
-        self, run: Run, filled: str, tmp_path: Path, path: Path, kept: Kept, damaged: bytes | None
+        self, run: Run, filled: str, tmp_path: Path, path: Path, kept: Kept, damaged: bytes | None, what: str
     ) -> None:
         copy = tmp_path / "copy.sqlite"
         run("backup", str(copy))
@@ -135,7 +135,7 @@ class TestRestore:
         path.write_bytes(content[:4096] + b"\x55" * (len(content) - 4096) if damaged is None else damaged)
         result = run("restore", str(copy), "--yes")
         assert result.stdout == (
-            f"The record {path} is damaged or empty. The copy holds 3 days.\n"
+            f"The record {path} is {what}. The copy holds 3 days.\n"
             "Brought back. What lay there stands beside it as record-damaged-2026-03-17-210000.sqlite.\n"
         )
         with kept() as record:
@@ -316,7 +316,7 @@ class TestMerge:
         laptop.write_bytes(laptop.read_bytes().replace(b"Sunrise", b"Sunsets"))
         result = run("merge", str(laptop))
         assert result.exit_code == 1
-        assert result.stderr.endswith("Nothing was joined; run tracker check on that copy.\n")
+        assert result.stderr.endswith("Nothing was merged; run tracker check on that copy.\n")
 
 
 class TestErase:

@@ -47,6 +47,7 @@ HEAVY = (
     "icalendar",
     "recurring_ical_events",
     "dateutil",
+    "sqlite_utils",
     "pyrage",
     "textual",
     "rich",

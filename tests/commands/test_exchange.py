@@ -1,15 +1,19 @@
 """`tracker export` and `tracker import`. Today is Tuesday 17 March 2026."""
 
 import stat
+from collections import Counter
 from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tests.commands.conftest import Run
 from tests.record.sample import fill
 from tests.record.test_rota_files import calendar
+from tracker.diary import changes
+from tracker.record import csv_days
 from tracker.record.csv_days import COLUMNS
 from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
@@ -287,3 +291,26 @@ class TestWholeRecord:
         result = run("export", str(tmp_path / "record.json.age"))
         assert result.stderr.startswith("Nobody can answer here")
         assert not (tmp_path / "record.json.age").exists()
+
+
+def test_a_file_of_days_is_checked_once_a_square_and_the_days_are_read_once(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rows = [f"2026-01-{day:02},{day % 5 + 1},6" for day in range(1, 32)]
+    counts: Counter[str] = Counter()
+
+    def counted(name: str, real: Callable[..., Any]) -> Callable[..., Any]:
+        def call(*values: Any, **more: Any) -> Any:
+            counts[name] += 1
+            return real(*values, **more)
+
+        return call
+
+    check = counted("checks", changes.check)
+    for module in (changes, csv_days):
+        monkeypatch.setattr(module, "check", check)
+    monkeypatch.setattr(Record, "days", counted("reads", Record.days))
+    monkeypatch.setattr(Record, "first_day", lambda record: None)  # which looks at single days
+    file = write(tmp_path, "\n".join(["date,mood,sleep", *rows]))
+    assert run("import", file).stdout.splitlines()[-1].startswith("Kept 62 squares.")
+    assert counts == {"checks": 62, "reads": 1}

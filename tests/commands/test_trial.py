@@ -124,8 +124,8 @@ def test_what_it_has_shown_stands_with_its_counts_and_the_caution(run: Run) -> N
         'Shown: on the days of "ear plugs" the sleep tended to be longer than on those of "none" '
         "(12 pairs of blocks, p < 0.001, limit 0.05). "
         "You knew which block it was, and that alone can do something.",
-        '"ear plugs": 36 of 36 days kept; by bucket from the lowest: 36 on 7.',
-        '"none": 36 of 36 days kept; by bucket from the lowest: 36 on 5.',
+        '"ear plugs": 36 of 36 days kept: 7-8 h 36.',
+        '"none": 36 of 36 days kept: 5-6 h 36.',
         "",
         words.CAUTION,
     ]

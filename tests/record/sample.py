@@ -7,6 +7,7 @@ from tracker.diary.days import Change
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import mood_scale
 from tracker.diary.settings import Settings
+from tracker.record import snapshots
 from tracker.record.choice_rows import break_value, kind_value, scale_value
 from tracker.record.store import Record
 
@@ -32,3 +33,8 @@ def fill(record: Record) -> None:
     record.choose(break_value(Break(date(2025, 6, 1), date(2025, 6, 30))), "break")
     record.undo()
     record.redo()
+
+
+def copy_of(record: Record) -> Record:
+    """The record as it stands, in memory; to be closed."""
+    return snapshots.from_bytes(snapshots.as_bytes(record), record.path, record.clock)

@@ -93,7 +93,7 @@ class TestDated:
             backups.keep_backups(record)
             now[0] += timedelta(days=1)
             for note in "yz":
-                with snapshots.opened(before, record.path) as copy:
+                with snapshots.from_bytes(before, record.path) as copy:
                     snapshots.put_back(record, copy)
                 record.keep([Change(TODAY, "note", note)], "note")
                 made = backups.keep_backups(record)
@@ -171,13 +171,13 @@ class TestDated:
 class TestCopies:
     def test_a_copy_in_memory_holds_the_same(self, record: Record) -> None:
         fill(record)
-        with snapshots.opened(snapshots.as_bytes(record), Path("copy")) as copy:
+        with snapshots.from_bytes(snapshots.as_bytes(record), Path("copy")) as copy:
             assert record_as_json(copy) == record_as_json(record)
 
     def test_what_still_lies_in_the_log_is_read_too(self, record: Record) -> None:
         """The record is open, so the newest rows are in the write-ahead log."""
         fill(record)
-        with snapshots.opened(snapshots.read(record.path), record.path) as copy:
+        with snapshots.opened(record.path) as copy:
             assert record_as_json(copy) == record_as_json(record)
 
     def test_a_damaged_copy_is_refused(self, record: Record) -> None:
@@ -185,13 +185,13 @@ class TestCopies:
         data = bytearray(snapshots.as_bytes(record))
         data[4096:8192] = b"\x55" * 4096
         with pytest.raises(DamagedRecord):
-            snapshots.opened(bytes(data), Path("copy"))
+            snapshots.from_bytes(bytes(data), Path("copy"))
 
     def test_a_file_that_is_no_record_is_refused(self, tmp_path: Path) -> None:
         other = tmp_path / "x.sqlite"
         other.write_text("hello " * 50)
         with pytest.raises(ForeignRecord):
-            snapshots.read(other)
+            snapshots.opened(other)
 
     def test_a_locked_copy_opens_with_its_passphrase_alone(self, record: Record, tmp_path: Path) -> None:
         fill(record)
@@ -199,10 +199,10 @@ class TestCopies:
         locked.write_bytes(snapshots.lock(snapshots.as_bytes(record), "four plain words here"))
         assert b"Selderby" not in locked.read_bytes()
         assert b"SQLite" not in locked.read_bytes()
-        with snapshots.opened(snapshots.read(locked, "four plain words here"), locked) as copy:
+        with snapshots.opened(locked, "four plain words here") as copy:
             assert record_as_json(copy) == record_as_json(record)
         with pytest.raises(UnknownValue, match="This passphrase does not unlock the file"):
-            snapshots.read(locked, "other words")
+            snapshots.opened(locked, "other words")
 
     def test_a_file_that_was_never_locked_is_refused(self) -> None:
         with pytest.raises(UnknownValue, match="or it is no locked copy"):
@@ -215,7 +215,7 @@ class TestPuttingBack:
         data = snapshots.as_bytes(record)
         before = record_as_json(record)
         record.keep([Change(TODAY, "note", "later")], "note")
-        with snapshots.opened(data, record.path) as copy:
+        with snapshots.from_bytes(data, record.path) as copy:
             snapshots.put_back(record, copy)
         assert record_as_json(record) == before
         assert record.keep([MOOD], "mood") is not None
@@ -224,7 +224,7 @@ class TestPuttingBack:
         record.keep([MOOD], "mood")
         data = snapshots.as_bytes(record)
         record.keep([Change(TODAY, "note", "later")], "note")
-        with Record.open(record.path, clock) as window, snapshots.opened(data, record.path) as copy:
+        with Record.open(record.path, clock) as window, snapshots.from_bytes(data, record.path) as copy:
             window.changed_elsewhere()
             snapshots.put_back(record, copy)
             assert window.changed_elsewhere()
@@ -237,7 +237,7 @@ class TestPuttingBack:
         fill(record)
         with (
             Record.open(record.path) as second,
-            snapshots.opened(snapshots.as_bytes(record), record.path) as copy,
+            snapshots.from_bytes(snapshots.as_bytes(record), record.path) as copy,
         ):
             record.db.execute("begin immediate")
             with pytest.raises(LockedRecord):
@@ -248,7 +248,7 @@ class TestPuttingBack:
         fill(record)
         broken = tmp_path / "broken.sqlite"
         broken.write_bytes(b"")
-        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+        with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
             damaged = snapshots.put_in_place(copy, broken)
         assert damaged.name.startswith("broken-damaged-")
         assert damaged.read_bytes() == b""
@@ -266,7 +266,7 @@ class TestPuttingBack:
         def full(copy: Record) -> bytes:
             raise OSError(28, "No space left on device")
 
-        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+        with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
             monkeypatch.setattr(snapshots, "as_bytes", full)
             with pytest.raises(CannotWrite, match="no space left"):
                 snapshots.put_in_place(copy, broken)
@@ -304,7 +304,7 @@ def test_of_two_copies_made_beforehand_in_a_second_both_stay(record: Record) -> 
 
 def test_of_two_damaged_files_in_a_second_both_stay(record: Record, tmp_path: Path) -> None:
     broken = tmp_path / "broken.sqlite"
-    with snapshots.opened(snapshots.as_bytes(record), broken, record.clock) as copy:
+    with snapshots.from_bytes(snapshots.as_bytes(record), broken, record.clock) as copy:
         for left in (b"one", b"two"):
             broken.write_bytes(left)
             snapshots.put_in_place(copy, broken)

@@ -1,6 +1,7 @@
 """Opening a record, and refusing what is none, without touching it."""
 
 import os
+import re
 import resource
 import shutil
 import sqlite3
@@ -8,13 +9,15 @@ import stat
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from sqlite_utils import Database
 
+import tracker
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import (
@@ -27,8 +30,7 @@ from tracker.diary.errors import (
     UnwritableRecord,
 )
 from tracker.record import backups, connection, files, schema, snapshots
-from tracker.record.connection import look_only, refuse_what_is_not_ours
-from tracker.record.sqlite_errors import in_sentences
+from tracker.record.connection import in_sentences, look_only, refuse_what_is_not_ours
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)
@@ -75,15 +77,15 @@ def test_only_their_owner_can_read_the_record_and_enter_its_folders(tmp_path: Pa
 
 def test_every_write_is_durable_and_readers_never_wait(record: Record) -> None:
     settings = {
-        name: record.db.execute(f"pragma {name}").fetchone()[0]
+        name: record.db.value(f"pragma {name}")
         for name in ("journal_mode", "synchronous", "fullfsync", "foreign_keys")
     }
     assert settings == {"journal_mode": "wal", "synchronous": 2, "fullfsync": 1, "foreign_keys": 1}
 
 
 def test_the_header_says_whose_file_it_is(record: Record) -> None:
-    assert record.db.execute("pragma application_id").fetchone() == (schema.APPLICATION_ID,)
-    assert record.db.execute("pragma user_version").fetchone() == (schema.VERSION,)
+    assert record.db.value("pragma application_id") == schema.APPLICATION_ID
+    assert record.db.value("pragma user_version") == schema.VERSION
 
 
 @pytest.mark.parametrize(
@@ -174,7 +176,7 @@ def test_a_record_that_another_program_holds_is_refused(
 def test_on_a_full_disk_nothing_is_kept_and_the_record_stays_usable(record: Record) -> None:
     """A limit on the pages of the file stands for the full disk: both give SQLITE_FULL."""
     record.keep([MOOD], "mood")
-    (pages,) = record.db.execute("pragma page_count").fetchone()
+    pages = record.db.value("pragma page_count")
     record.db.execute(f"pragma max_page_count = {pages}")
     many = [Change(date(2025, 1, 1 + n), "note", "x" * 2000) for n in range(28)]
     with pytest.raises(UnwritableRecord, match="is full; nothing was kept"):
@@ -243,7 +245,7 @@ def test_what_can_only_be_looked_at_is_copied_to_where_there_is_room(looking: Re
 def test_no_copy_takes_the_place_of_what_can_only_be_looked_at(looking: Record) -> None:
     before = looking.path.read_bytes()
     with (
-        snapshots.opened(snapshots.as_bytes(looking), looking.path) as copy,
+        snapshots.from_bytes(snapshots.as_bytes(looking), looking.path) as copy,
         pytest.raises(UnwritableRecord, match="Nothing is kept: no room on the disk"),
     ):
         snapshots.put_back(looking, copy)
@@ -369,18 +371,15 @@ def test_a_disk_without_room_is_called_full_whatever_the_error(
 def test_looking_alone_leaves_no_file_beside_the_record(path: Path, clock: Clock) -> None:
     with Record.open(path, clock) as record:
         record.keep([MOOD], "mood")
-    with closing(look_only(path)) as db:
-        assert db.execute("select value from entry").fetchall() == [("mood5-4",)]
-        with pytest.raises(sqlite3.OperationalError, match="readonly"):
+    with look_only(path) as db:
+        assert db.value("select value from entry") == "mood5-4"
+        with pytest.raises(UnwritableRecord, match="is read-only"):
             db.execute("delete from entry")
     assert modes(path.parent) == {"record.sqlite": "0o600"}
 
 
 def test_a_half_made_record_is_never_seen(path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
-    def fails(db: sqlite3.Connection) -> None:
-        raise sqlite3.OperationalError("planted")
-
-    monkeypatch.setattr(schema, "STEPS", (*schema.STEPS, fails))
+    monkeypatch.setattr(schema, "TABLES", f"{schema.TABLES}; create table batch (a)")
     with pytest.raises(TrackerError):
         Record.open(path, clock)
     assert list(path.parent.glob("*record*")) == []
@@ -393,44 +392,85 @@ class TestOlderRecords:
     def old(self, path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> Path:
         with Record.open(path, clock) as record:
             record.keep([MOOD], "mood")
-        monkeypatch.setattr(schema, "STEPS", (*schema.STEPS, self.add_a_table))
+        monkeypatch.setattr(schema, "STEPS", (*schema.STEPS, self.allow_another_source))
         monkeypatch.setattr(schema, "VERSION", 2)
         return path
 
     @staticmethod
-    def add_a_table(db: sqlite3.Connection) -> None:
-        db.execute("create table later (id text primary key) strict")
+    def allow_another_source(db: Database) -> None:
+        """What a step is for: a check of a table that cannot be altered where it stands."""
+        for view in ("current_entry", "current_choice"):
+            db.view(view).drop()
+        db.table("erased").transform(column_order=list(schema.COLUMNS["erased"]))
+        db.table("batch").transform(column_order=list(schema.COLUMNS["batch"]))
+        for statement in schema.TABLES.split(";"):
+            if "create view" in statement:
+                db.execute(statement)
 
     def test_it_is_brought_up_to_today_and_keeps_its_days(self, old: Path, clock: Clock) -> None:
         with Record.open(old, clock) as record:
             assert list(record.days()) == [TODAY]
-            assert record.db.execute("pragma user_version").fetchone() == (2,)
-            assert record.db.execute("select count(*) from later").fetchone() == (0,)
+            assert record.db.value("pragma user_version") == 2
+            assert record.db.rows("pragma foreign_key_check") == []
+            assert record.db.value("pragma foreign_keys") == 1
+
+    def test_it_then_has_the_tables_of_a_new_one(self, old: Path, clock: Clock) -> None:
+        shapes = []
+        for path in (old, old.with_name("new.sqlite")):
+            with Record.open(path, clock) as record, record.db.in_sentences():
+                db = record.db.utils()
+                shapes.append(
+                    {
+                        table.name: (table.columns, table.strict, table.foreign_keys, table.indexes)
+                        for table in sorted(db.tables, key=lambda table: table.name)
+                    }
+                )
+        assert shapes[0] == shapes[1]
 
     def test_a_copy_of_the_older_one_is_laid_aside_first(self, old: Path, clock: Clock) -> None:
         Record.open(old, clock).close()
         (copy,) = (files.backups_folder(old)).iterdir()
         assert copy.name == "record-before-version-2.sqlite"
         assert stat.S_IMODE(copy.stat().st_mode) == 0o600
-        db = sqlite3.connect(copy)
-        assert db.execute("select value from entry").fetchall() == [("mood5-4",)]
-        assert db.execute("pragma user_version").fetchone() == (1,)
-        db.close()
+        with look_only(copy) as db:
+            assert (db.value("select value from entry"), db.value("pragma user_version")) == ("mood5-4", 1)
 
     def test_a_step_that_fails_leaves_everything_as_it_was(
         self, old: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        def half_way(db: sqlite3.Connection) -> None:
-            self.add_a_table(db)
+        def half_way(db: Database) -> None:
+            db.table("later").create({"id": str})
             raise sqlite3.OperationalError("planted")
 
-        monkeypatch.setattr(schema, "STEPS", (schema.STEPS[0], half_way))
+        monkeypatch.setattr(schema, "STEPS", (half_way,))
         with pytest.raises(TrackerError):
             Record.open(old, clock)
-        db = sqlite3.connect(old)
-        assert db.execute("pragma user_version").fetchone() == (1,)
-        assert db.execute("select name from sqlite_master where name = 'later'").fetchall() == []
-        db.close()
+        with look_only(old) as db:
+            assert db.value("pragma user_version") == 1
+            assert db.rows("select name from sqlite_master where name = 'later'") == []
+
+
+def test_one_module_alone_knows_a_driver_of_sqlite() -> None:
+    """Another driver has errors of its own; whoever caught one of them elsewhere would miss the other's."""
+    known = re.compile(r"^\s*(import|from) sqlite3", re.M)
+    modules = Path(tracker.__file__).parent.rglob("*.py")
+    assert [path.name for path in modules if known.search(path.read_text())] == ["connection.py"]
+
+
+def test_a_failure_is_turned_into_ours_once(record: Record) -> None:
+    record.db.execute("drop table entry")
+    with pytest.raises(DamagedRecord) as failed:
+        record.keep([MOOD])
+    assert isinstance(failed.value.__cause__, sqlite3.OperationalError)
+    assert failed.value.__cause__.__cause__ is None
+
+
+def test_a_text_that_cannot_be_read_is_damage_and_is_not_shown(record: Record) -> None:
+    record.keep([Change(TODAY, "note", "Quiet talk")])
+    record.db.execute("update entry set value = cast(x'51756965742074616c6bff' as text)")
+    with pytest.raises(DamagedRecord) as refused:
+        record.days()
+    assert "Quiet" not in str(refused.value)
 
 
 BESIDE = """

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.record.sample import TODAY, YESTERDAY, fill
+from tests.record.sample import TODAY, YESTERDAY, copy_of, fill
 from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
@@ -13,8 +13,8 @@ from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
 from tracker.record import backups, erase, files
 from tracker.record.choice_rows import break_value
 from tracker.record.json_export import record_as_json
-from tracker.record.merge import join
-from tracker.record.row_checks import all_rows, row_faults
+from tracker.record.merge import merge
+from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
 
 PRIVATE = "Quiet talk by the Wenfold water tower"
@@ -48,7 +48,7 @@ def test_the_day_is_gone_with_its_history_and_the_others_stay(told: Record) -> N
     assert (erased.days, erased.entries) == (1, 7)
     assert told.days() == others
     assert told.history(TODAY) == []
-    assert row_faults(all_rows(told)) == []
+    assert all_faults(told.db) == []
 
 
 def test_an_undo_brings_nothing_of_it_back(told: Record) -> None:
@@ -72,11 +72,12 @@ def test_an_action_that_ended_a_break_does_not_tell_what_was_erased(record: Reco
 
 def test_an_older_copy_does_not_bring_it_back(told: Record, tmp_path: Path, clock: Clock) -> None:
     with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
-        join(old, all_rows(told))
-        rows = all_rows(old)
+        merge(old, told)
+        copy = copy_of(old)
     erase.erase_days(told, TODAY, TODAY)
     before = record_as_json(told)
-    assert join(told, rows).entries == 0
+    with copy:
+        assert merge(told, copy).entries == 0
     assert record_as_json(told) == before
     assert traces(told.path.parent / "record.sqlite") == []
     assert b"Wenfold" not in told.path.read_bytes()
@@ -84,9 +85,9 @@ def test_an_older_copy_does_not_bring_it_back(told: Record, tmp_path: Path, cloc
 
 def test_what_was_erased_on_the_other_side_is_erased_here(told: Record, tmp_path: Path, clock: Clock) -> None:
     with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
-        join(other, all_rows(told))
+        merge(other, told)
         erase.erase_days(other, TODAY, TODAY)
-        joined = join(told, all_rows(other))
+        joined = merge(told, other)
         assert joined.gone == 7
         assert told.history(TODAY) == []
         assert record_as_json(told) == record_as_json(other)
@@ -98,26 +99,26 @@ def test_an_undo_on_the_other_side_does_not_bring_it_back_later(
 ) -> None:
     """The undo is newer than the erasing, but what it brought back is older."""
     with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
-        join(other, all_rows(told))
+        merge(other, told)
         for number in range(3):
             other.keep([Change(TODAY, "note", f"note {number}")], "note")
         erase.erase_days(told, TODAY, TODAY)
         for _ in range(3):
             other.undo()
-        join(told, all_rows(other))
+        merge(told, other)
         assert PRIVATE not in [entry.value for entry in told.history(TODAY)]
-        join(other, all_rows(told))
+        merge(other, told)
         assert record_as_json(told) == record_as_json(other)
 
 
-def test_an_erased_day_may_be_kept_anew_and_outlives_a_joining(
+def test_an_erased_day_may_be_kept_anew_and_outlives_a_merge(
     told: Record, tmp_path: Path, clock: Clock
 ) -> None:
     with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
-        join(old, all_rows(told))
+        merge(old, told)
         erase.erase_days(told, TODAY, TODAY)
         told.keep([Change(TODAY, "mood", "mood5-5")], "mood")
-        join(told, all_rows(old))
+        merge(told, old)
         assert [entry.value for entry in told.history(TODAY)] == ["mood5-5"]
 
 

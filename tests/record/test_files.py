@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tracker import system
 from tracker.diary.errors import CannotWrite, UnwritableRecord
 from tracker.record import files
 
@@ -17,7 +18,7 @@ def test_a_file_that_others_can_read_is_narrowed_and_keeps_what_it_holds(tmp_pat
     path = tmp_path / "file"
     path.write_text("x")
     path.chmod(0o644)
-    files.private_file(path)
+    system.make_private_file(path)
     assert (mode(path), path.read_text()) == (0o600, "x")
 
 

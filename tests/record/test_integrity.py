@@ -13,6 +13,7 @@ from tests.record.test_connection import no_room
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import UnwritableRecord
+from tracker.record.connection import Connection, in_sentences
 from tracker.record.integrity import look_over
 from tracker.record.store import Record
 
@@ -103,10 +104,11 @@ def test_a_damaged_file_is_a_fault_and_no_traceback(path: Path, clock: Clock, br
 def test_a_file_that_cannot_be_looked_at_is_not_called_damaged(
     path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def no_room(path: Path) -> sqlite3.Connection:
+    def no_room(path: Path) -> Connection:
         error = sqlite3.OperationalError("disk I/O error")
         error.sqlite_errorname = "SQLITE_IOERR_SHMSIZE"
-        raise error
+        with in_sentences(path):
+            raise error
 
     monkeypatch.setattr("tracker.record.integrity.look_only", no_room)
     monkeypatch.setattr("tracker.record.connection._connect", no_room)

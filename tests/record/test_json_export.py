@@ -10,16 +10,21 @@ from typing import Any
 
 import pytest
 
-from tests.record.sample import TODAY, fill
+from tests.record.sample import TODAY, copy_of, fill
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import BrokenFile
-from tracker.record.json_export import record_as_json, rows_from_json
-from tracker.record.merge import join
-from tracker.record.row_checks import all_rows
+from tracker.record.json_export import record_as_json, record_from_json
+from tracker.record.merge import merge
 from tracker.record.store import Record
 
 Rewrite = Callable[[dict[str, Any]], object]
+NAME = Path("record.json")
+
+
+def bring_in(record: Record, text: str) -> None:
+    with record_from_json(text, NAME) as copy:
+        merge(record, copy)
 
 
 @pytest.fixture
@@ -30,7 +35,7 @@ def exported(record: Record) -> str:
 
 def test_export_import_export_gives_the_same_bytes(exported: str, tmp_path: Path, clock: Clock) -> None:
     with Record.open(tmp_path / "other.sqlite", clock) as other:
-        join(other, rows_from_json(exported, "record.json"))
+        bring_in(other, exported)
         assert record_as_json(other) == exported
 
 
@@ -43,7 +48,7 @@ def test_the_same_record_gives_the_same_bytes_after_reopening(record: Record, cl
 def test_days_choices_and_history_come_through_whole(record: Record, tmp_path: Path, clock: Clock) -> None:
     fill(record)
     with Record.open(tmp_path / "other.sqlite", clock) as other:
-        join(other, rows_from_json(record_as_json(record), "record.json"))
+        bring_in(other, record_as_json(record))
         assert other.days() == record.days()
         assert other.choices() == record.choices()
         assert other.history(TODAY) == record.history(TODAY)
@@ -60,7 +65,8 @@ def test_it_is_plain_json_with_a_row_a_line(exported: str) -> None:
 
 
 def test_an_empty_record_is_an_export_too(record: Record) -> None:
-    assert rows_from_json(record_as_json(record), "x") == all_rows(record)
+    with record_from_json(record_as_json(record), NAME) as again:
+        assert record_as_json(again) == record_as_json(record)
 
 
 BROKEN: dict[str, tuple[Rewrite, str]] = {
@@ -103,7 +109,7 @@ def test_a_broken_export_is_refused_with_the_place(exported: str, case: str) -> 
     data = json.loads(exported)
     rewrite(data)
     with pytest.raises(BrokenFile) as broken:
-        rows_from_json(json.dumps(data), "record.json")
+        record_from_json(json.dumps(data), NAME)
     assert str(broken.value.faults[0]) == sentence
 
 
@@ -121,14 +127,14 @@ def test_a_broken_export_is_refused_with_the_place(exported: str, case: str) -> 
 )
 def test_what_the_rfc_forbids_is_refused(text: str, sentence: str) -> None:
     with pytest.raises(BrokenFile) as broken:
-        rows_from_json(text, "record.json")
+        record_from_json(text, NAME)
     assert str(broken.value.faults[0]).startswith(sentence)
 
 
 def test_a_broken_import_keeps_nothing(exported: str, tmp_path: Path, clock: Clock) -> None:
     with Record.open(tmp_path / "other.sqlite", clock) as other:
         with pytest.raises(BrokenFile):
-            join(other, rows_from_json(exported.replace("mood5-4", "mood5-3"), "x"))
+            bring_in(other, exported.replace("mood5-4", "mood5-3"))
         assert other.is_empty()
 
 
@@ -139,7 +145,7 @@ class TestJoining:
     def pair(self, record: Record, tmp_path: Path, clock: Clock) -> tuple[Record, Record]:
         fill(record)
         other = Record.open(tmp_path / "other.sqlite", clock)
-        join(other, all_rows(record))
+        merge(other, record)
         return record, other
 
     def test_both_sides_come_to_the_same_record(self, pair: tuple[Record, Record]) -> None:
@@ -147,18 +153,18 @@ class TestJoining:
         one.keep([Change(TODAY, "mood", "mood5-1")], "one")
         other.keep([Change(TODAY, "mood", "mood5-5"), Change(TODAY, "note", "tea")], "other")
         other.choose({"setting.theme": "x"}, "theme")
-        before = all_rows(one), all_rows(other)
-        join(one, before[1])
-        join(other, before[0])
+        with copy_of(one) as mine:
+            merge(one, other)
+            merge(other, mine)
         assert record_as_json(one) == record_as_json(other)
         other.close()
 
-    def test_joining_again_changes_nothing(self, pair: tuple[Record, Record]) -> None:
+    def test_merging_again_changes_nothing(self, pair: tuple[Record, Record]) -> None:
         one, other = pair
         other.keep([Change(TODAY, "mood", "mood5-5")], "other")
-        join(one, all_rows(other))
+        merge(one, other)
         once = record_as_json(one)
-        assert join(one, all_rows(other)).entries == 0
+        assert merge(one, other).entries == 0
         assert record_as_json(one) == once
         other.close()
 
@@ -169,7 +175,7 @@ class TestJoining:
         one.keep([Change(TODAY, "mood", "mood5-1")], "one")
         other.keep([Change(TODAY, "sleep", "sleep8-2")], "first")
         other.keep([Change(TODAY, "mood", "mood5-5")], "second")
-        (conflict,) = join(one, all_rows(other)).conflicts
+        (conflict,) = merge(one, other).conflicts
         assert (conflict.mine, conflict.theirs) == (
             Change(TODAY, "mood", "mood5-1"),
             Change(TODAY, "mood", "mood5-5"),
@@ -184,16 +190,16 @@ class TestJoining:
         one, other = pair
         other.keep([Change(TODAY, "mood", "mood5-5")], "other")
         before = record_as_json(one)
-        assert join(one, all_rows(other), dry=True).entries == 1
+        assert merge(one, other, dry=True).entries == 1
         assert record_as_json(one) == before
-        assert join(one, all_rows(other)).entries == 1
+        assert merge(one, other).entries == 1
         other.close()
 
     def test_days_in_between_stay_as_they_are(self, pair: tuple[Record, Record]) -> None:
         one, other = pair
         days = one.days()
         other.keep([Change(date(2026, 3, 1), "mood", "mood5-2")], "other")
-        join(one, all_rows(other))
+        merge(one, other)
         assert {day: what for day, what in one.days().items() if day in days} == days
         assert one.day(TODAY - timedelta(16)).mood is not None
         other.close()

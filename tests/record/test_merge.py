@@ -1,4 +1,4 @@
-"""Two copies that went their own ways come to the same record, in whatever order they are joined."""
+"""Two copies that went their own ways come to the same record, in whatever order they are merged."""
 
 from __future__ import annotations
 
@@ -11,14 +11,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.conftest import LONDON
+from tests.record.sample import copy_of
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import NothingToUndo
 from tracker.diary.settings import Settings
 from tracker.record import erase
 from tracker.record.json_export import record_as_json
-from tracker.record.merge import join
-from tracker.record.row_checks import all_rows, row_faults
+from tracker.record.merge import merge
+from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)
@@ -68,7 +69,7 @@ def opened(folder: str, name: str, ticking: Ticking) -> Record:
 
 @given(st.lists(ACTS, max_size=5), st.lists(ACTS, max_size=5), st.lists(ACTS, max_size=5))
 @settings(max_examples=40, deadline=None)
-def test_both_sides_agree_and_joining_again_changes_nothing(
+def test_both_sides_agree_and_merging_again_changes_nothing(
     before: list[Act], here: list[Act], there: list[Act]
 ) -> None:
     ticking = Ticking()
@@ -78,19 +79,19 @@ def test_both_sides_agree_and_joining_again_changes_nothing(
         opened(folder, "other", ticking) as other,
     ):
         _do(one, before)
-        join(other, all_rows(one))
+        merge(other, one)
         _do(one, here)
         _do(other, there)
-        mine, theirs = all_rows(one), all_rows(other)
-        join(one, theirs)
-        join(other, mine)
+        with copy_of(one) as mine, copy_of(other) as theirs:
+            merge(one, theirs)
+            merge(other, mine)
+            once = record_as_json(one)
+            merge(one, theirs)
+            merge(one, mine)
+            assert record_as_json(one) == once
         assert record_as_json(one) == record_as_json(other)
         assert one.days() == other.days()
-        assert row_faults(all_rows(one)) == []
-        once = record_as_json(one)
-        join(one, theirs)
-        join(one, mine)
-        assert record_as_json(one) == once
+        assert all_faults(one.db) == []
 
 
 @given(st.lists(ACTS, max_size=4), st.lists(ACTS, max_size=4), st.lists(ACTS, max_size=4))
@@ -101,12 +102,12 @@ def test_three_copies_agree_in_any_order(first: list[Act], second: list[Act], th
         copies = [opened(folder, str(number), ticking) for number in range(3)]
         for copy, acts in zip(copies, (first, second, third), strict=True):
             _do(copy, acts)
-        rows = [all_rows(copy) for copy in copies]
+        before = [copy_of(copy) for copy in copies]
         for copy, order in zip(copies, ((1, 2), (2, 0), (0, 1)), strict=True):
             for number in order:
-                join(copy, rows[number])
+                merge(copy, before[number])
         texts = {record_as_json(copy) for copy in copies}
-        for copy in copies:
+        for copy in (*copies, *before):
             copy.close()
         assert len(texts) == 1
 

@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from tests.record.sample import fill
+from tracker import system
 from tracker.diary.clock import Clock
 from tracker.record import backups, erase, files, snapshots
 from tracker.record.integrity import look_over
@@ -34,8 +35,8 @@ class Disk:
         self.at_each_step: Callable[[], object] = lambda: None
         for name in ("link", "rename", "replace", "unlink", "mkdir"):
             monkeypatch.setattr(os, name, self._watched(name, getattr(os, name)))
-        self._sync = files.sync
-        monkeypatch.setattr(files, "sync", self.sync)
+        self._sync = system.sync
+        monkeypatch.setattr(system, "sync", self.sync)
 
     def _watched(self, name: str, change: Callable[..., None]) -> Callable[..., None]:
         def changes(*paths: Any, **more: Any) -> None:
@@ -104,7 +105,7 @@ def test_a_new_record_and_one_put_in_place_are_written_with_a_log_before_they_ar
     ways = []
     disk.at_each_step = lambda: ways.append(new.read_bytes()[18:20]) if new.exists() else None
     Record.open(new, clock).close()
-    with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+    with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
         snapshots.put_in_place(copy, broken)
     assert set(ways) == {WRITTEN_WITH_A_LOG}
     assert broken.read_bytes()[18:20] == WRITTEN_WITH_A_LOG
@@ -116,9 +117,9 @@ def test_a_folder_that_cannot_be_synced_hinders_nobody(
     def refused(descriptor: int) -> None:
         raise OSError(22, "Invalid argument")
 
-    monkeypatch.setattr(files, "sync", refused)
-    files.sync_folder(tmp_path)
-    files.sync_folder(tmp_path / "not there")
+    monkeypatch.setattr(system, "sync", refused)
+    system.sync_folder(tmp_path)
+    system.sync_folder(tmp_path / "not there")
 
 
 class TestPuttingInPlace:
@@ -139,7 +140,7 @@ class TestPuttingInPlace:
             beside = [end for end in files.SIDES if broken.with_name(broken.name + end).exists()]
             seen.append((broken.read_bytes()[:8], bool(beside) or broken.parent in disk.unsynced))
 
-        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+        with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
             disk.at_each_step = look
             snapshots.put_in_place(copy, broken)
         old = seen[: seen.index(next(step for step in seen if step[0] == b"SQLite f"))]
@@ -149,7 +150,7 @@ class TestPuttingInPlace:
 
     def test_what_lay_there_stays_whole_beside_it(self, record: Record, broken: Path) -> None:
         fill(record)
-        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+        with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
             damaged = snapshots.put_in_place(copy, broken)
         kept = {end: damaged.with_name(damaged.name + end).read_text() for end in ("", "-wal", "-journal")}
         assert kept == {end: f"what was left{end}" for end in ("", "-wal", "-journal")}
@@ -163,7 +164,7 @@ class TestPuttingInPlace:
             raise PermissionError(1, "Operation not permitted")
 
         monkeypatch.setattr(os, "link", no_links)
-        with snapshots.opened(snapshots.as_bytes(record), broken) as copy:
+        with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
             assert snapshots.put_in_place(copy, broken).read_text() == "what was left"
 
 

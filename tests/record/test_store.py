@@ -338,8 +338,8 @@ def test_another_program_that_writes_is_noticed_once(tmp_path: Path, clock: Cloc
         one.keep([mood(1)], "mood")
         assert not one.changed_elsewhere()
         other.keep_settings(Settings(theme="x"))
-        assert one.choices().settings.theme == "x"
         assert one.changed_elsewhere()
+        assert one.choices().settings.theme == "x"
         assert not one.changed_elsewhere()
 
 

@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 from textual.pilot import Pilot
+from textual.strip import Strip
 
-from tracker.screens.widgets.canvas_view import CanvasView
+
+def strips(pilot: Pilot[None]) -> list[Strip]:
+    """The rows of the window, as they are sent to the terminal; the one place that reads what is private."""
+    return pilot.app.screen._compositor.render_strips()
 
 
-def board(pilot: Pilot[None], id: str) -> list[str]:
-    """The lines of one board."""
-    return pilot.app.screen.query_one(f"#{id}", CanvasView).lines
+def shown(pilot: Pilot[None]) -> list[str]:
+    """The text of the rows, without the blanks at their ends."""
+    return [strip.text.rstrip() for strip in strips(pilot)]
 
 
 def everything(pilot: Pilot[None]) -> str:
     """All that is shown."""
-    boards = pilot.app.screen.query(CanvasView)
-    return "\n".join(line for shown in boards if shown.display for line in shown.lines)
+    return "\n".join(shown(pilot)).rstrip()
+
+
+def board(pilot: Pilot[None], id: str) -> list[str]:
+    """The rows of one widget."""
+    x, y, width, height = pilot.app.screen.query_one(f"#{id}").region
+    return [strip.crop(x, x + width).text.rstrip() for strip in strips(pilot)[y : y + height]]
 
 
 def screen_name(pilot: Pilot[None]) -> str:

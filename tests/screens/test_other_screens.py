@@ -655,7 +655,7 @@ class TestHelp:
         async with opened(begun, "question_mark") as pilot:
             assert "KEYS IN THE MONTH" in everything(pilot)
             seen = everything(pilot)
-            for _ in range(6):
+            for _ in range(9):
                 await pilot.press("pagedown")
                 await pilot.pause()
                 seen += everything(pilot)

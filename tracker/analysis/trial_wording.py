@@ -124,18 +124,9 @@ def _not_as_planned(result: TrialResult) -> list[str]:
 
 
 def _arm(trial: Trial, counts: ArmCounts) -> str:
-    name = f'"{trial.words_for(counts.arm)}"'
-    return f"{name}: {counts.kept} of {counts.days} days kept; {_values(trial, counts)}."
-
-
-def _values(trial: Trial, counts: ArmCounts) -> str:
-    if not counts.kept:
-        return "nothing to count"
-    if trial.outcome == "anxious":
-        return f"{counts.values.get(1, 0)} marked anxious"
-    named = "level" if trial.outcome == "mood" else "bucket"
-    spread = ", ".join(f"{number} on {value}" for value, number in counts.values.items())
-    return f"by {named} from the lowest: {spread}"
+    spread = ", ".join(f"{label} {number}" for label, number in counts.values.items())
+    name = trial.words_for(counts.arm)
+    return f'"{name}": {counts.kept} of {counts.days} days kept{": " if spread else ""}{spread}.'
 
 
 def begun_in_words(trials: Sequence[Trial] | Iterable[Trial], today: date) -> str:

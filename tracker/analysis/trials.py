@@ -54,8 +54,8 @@ class ArmCounts:
     days: int
     """Days past their washout, kept or not."""
     kept: int
-    values: Mapping[int, int]
-    """Kept days by place of the level, 1 the lowest; of the anxious mark 1 is yes and 0 no."""
+    values: Mapping[str, int]
+    """Kept days by the label of their level, lowest first; of the mark by `anxious` or not."""
 
     @property
     def share_kept(self) -> float:
@@ -102,8 +102,9 @@ def judge(
     if stage not in ("ended", "stopped"):
         return _result(trial, stage)
     numbers = _outcomes(trial, days, scales)
-    planned = tuple(_counts(trial, numbers, arm, frozenset()) for arm in ("A", "B"))
-    done = tuple(_counts(trial, numbers, arm, trial.missed) for arm in ("A", "B"))
+    labels = _labels(trial, scales)
+    planned = tuple(_counts(trial, numbers, arm, frozenset(), labels) for arm in ("A", "B"))
+    done = tuple(_counts(trial, numbers, arm, trial.missed, labels) for arm in ("A", "B"))
     hindrance = _hindrance(trial, scales, others)
     if hindrance:
         return _result(trial, stage, hindrance=hindrance, planned=planned, done=done)
@@ -171,7 +172,16 @@ def outcome_of(day: Day, outcome: str, scales: Scales) -> int | None:
     return scales.placed(square.value).place + 1
 
 
-def _counts(trial: Trial, numbers: Mapping[date, int], arm: Arm, without: frozenset[date]) -> ArmCounts:
+def _labels(trial: Trial, scales: Scales) -> dict[int, str]:
+    """What each place is called."""
+    if trial.outcome == "anxious":
+        return {0: "not anxious", 1: "anxious"}
+    return {place: level.label for place, level in enumerate(scales.on(trial.outcome, trial.first).levels, 1)}
+
+
+def _counts(
+    trial: Trial, numbers: Mapping[date, int], arm: Arm, without: frozenset[date], labels: Mapping[int, str]
+) -> ArmCounts:
     days = [
         day
         for block in trial.blocks()
@@ -180,7 +190,7 @@ def _counts(trial: Trial, numbers: Mapping[date, int], arm: Arm, without: frozen
         if trial.counts(day) and day not in without
     ]
     kept = [numbers[day] for day in days if day in numbers]
-    values = {value: kept.count(value) for value in sorted(set(kept))}
+    values = {labels.get(value, str(value)): kept.count(value) for value in sorted(set(kept))}
     return ArmCounts(arm=arm, days=len(days), kept=len(kept), values=values)
 
 

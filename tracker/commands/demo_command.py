@@ -16,8 +16,9 @@ from tracker.commands.named_record import refuse_missing_folder
 from tracker.commands.open_app import open_on
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
-from tracker.record.files import RECORD_NAME, reason
+from tracker.record.files import RECORD_NAME
 from tracker.record.store import Record
+from tracker.system import reason
 
 
 @click.command("demo", epilog="\b\nExamples:\n  tracker demo\n  tracker demo --to invented.sqlite")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from datetime import date
 from pathlib import Path
 from typing import TypeVar
 
@@ -12,7 +13,7 @@ import click
 
 from tracker import words
 from tracker.commands import terminal
-from tracker.commands.merge_report import join_rows
+from tracker.commands.merge_report import merge_copy
 from tracker.commands.shared import (
     first_of,
     open_record,
@@ -22,7 +23,7 @@ from tracker.commands.shared import (
 )
 from tracker.diary.answers import days_in_words, in_words
 from tracker.diary.choices import Choices
-from tracker.diary.days import Basis, Change, Square
+from tracker.diary.days import Basis, Change, Day, Square
 from tracker.record.csv_days import (
     COLUMNS,
     DaysReader,
@@ -113,22 +114,32 @@ def command(
         under_going_to_bed=_under_going_to_bed(sleep_under, text, named),
         not_anxious=_unmarked_is_not_anxious(unmarked, basis),
     )
-    reader = DaysReader(record.choices(), record.clock, how, record.days())
-    changes = read_days(text, file, reader, _with_bar)
-    planned = plan(changes, record.days())
+    standing = record.days()
+    reader = DaysReader(record.choices(), record.clock, how, standing)
+    planned = plan(read_days(text, file, reader, _with_bar), standing)
     _say_plan(planned, record, replace)
     if dry_run:
         say_dry_run()
     else:
-        _keep(record, planned, file, basis, replace)
+        _keep(record, planned, standing, file, basis, replace)
 
 
-def _keep(record: Record, planned: ImportPlan, file: Path, basis: Basis | None, replace: bool) -> None:
+def _keep(
+    record: Record,
+    planned: ImportPlan,
+    standing: Mapping[date, Day],
+    file: Path,
+    basis: Basis | None,
+    replace: bool,
+) -> None:
     wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
     began, batch = record.first_day(), None
     if wanted:
         what, at = f"import of {file.name}, {days_in_words(wanted)}", basis or "at the time"
-        batch = record.keep(wanted, what, "imported", at, over=replace, watched=_with_bar)
+        batch = record.keep(
+            wanted, what, "imported", at, over=replace, watched=_with_bar,
+            standing=lambda day: standing.get(day) or Day(day), checked=True,
+        )  # fmt: skip
     if batch is None:
         click.echo("Nothing was kept.")
     else:
@@ -216,9 +227,10 @@ def _bar(listed: list[Thing]) -> Iterable[Thing]:
 
 def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
     """Join the rows of an export to the record, which is copied first: undo cannot take this back."""
-    from tracker.record.json_export import rows_from_json
+    from tracker.record.json_export import record_from_json
 
-    join_rows(record, rows_from_json(_json_text(file), file), "import", dry_run)
+    with record_from_json(_json_text(file), file, record.clock) as copy:
+        merge_copy(record, copy, "import", dry_run)
 
 
 def _json_text(file: Path) -> str:

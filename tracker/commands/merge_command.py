@@ -6,11 +6,9 @@ from pathlib import Path
 
 import click
 
-from tracker.commands.merge_report import join_rows
+from tracker.commands.merge_report import merge_copy
 from tracker.commands.shared import open_record, passphrase_for
-from tracker.diary.errors import BrokenFile
 from tracker.record import snapshots
-from tracker.record.row_checks import all_rows, row_faults
 
 
 @click.command(
@@ -25,9 +23,5 @@ def command(ctx: click.Context, /, other: Path, dry_run: bool) -> None:
     Both sides come to the same, whichever is joined to which. OTHER is not changed.
     """
     record = open_record(ctx, "empty" if dry_run else "begin")
-    with snapshots.opened(snapshots.read(other, passphrase_for(other)), other, record.clock) as copy:
-        theirs = all_rows(copy)
-    faults = row_faults(theirs)
-    if faults:
-        raise BrokenFile(other, faults, "Nothing was joined; run tracker check on that copy.")
-    join_rows(record, theirs, "merge", dry_run)
+    with snapshots.opened(other, passphrase_for(other), record.clock) as copy:
+        merge_copy(record, copy, "merge", dry_run)

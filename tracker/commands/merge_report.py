@@ -11,37 +11,36 @@ from tracker.commands.shared import counted_rows, say_dry_run
 from tracker.diary.answers import in_words
 from tracker.diary.choices import Choices
 from tracker.record.backups import beforehand
-from tracker.record.merge import Conflict, MergeResult, join
-from tracker.record.row_checks import Rows
+from tracker.record.merge import Conflict, MergeResult, merge
 from tracker.record.store import Record
 
 
-def join_rows(record: Record, theirs: Rows, why: str, dry_run: bool) -> None:
-    """Say what the rows of another copy bring, and join them unless it is a dry run."""
-    joined = join(record, theirs, dry=True)
-    if joined.brings_something and not dry_run:
+def merge_copy(record: Record, copy: Record, why: str, dry_run: bool) -> None:
+    """Say what another copy brings, and merge it unless it is a dry run."""
+    result = merge(record, copy, dry=True)
+    if result.brings_something and not dry_run:
         if not record.is_empty():
             click.echo(
                 f"The record as it was is kept in {beforehand(record, why)}; tracker restore brings it back."
             )
-        join(record, theirs)
-    for line in _report(joined, record.choices()):
+        merge(record, copy)
+    for line in _report(result, record.choices()):
         click.echo(line)
     if dry_run:
         say_dry_run()
 
 
-def _report(joined: MergeResult, choices: Choices) -> Iterator[str]:
-    if joined.stay_out:
-        yield f"{words.counted(joined.stay_out, 'entry', 'entries')} of erased days stay out."
-    if not joined.brings_something:
-        yield f"Everything {'else ' if joined.stay_out else ''}in it stands here already."
+def _report(result: MergeResult, choices: Choices) -> Iterator[str]:
+    if result.stay_out:
+        yield f"{words.counted(result.stay_out, 'entry', 'entries')} of erased days stay out."
+    if not result.brings_something:
+        yield f"Everything {'else ' if result.stay_out else ''}in it stands here already."
         return
-    counts = {"entry": joined.entries, "choice": joined.choices, "erased": joined.erased}
+    counts = {"entry": result.entries, "choice": result.choices, "erased": result.erased}
     yield f"{words.listed(counted_rows(counts))} {'comes' if sum(counts.values()) == 1 else 'come'} in."
-    if joined.gone:
-        yield f"{words.counted(joined.gone, 'entry', 'entries')} of days erased there go here too."
-    for conflict in joined.conflicts:
+    if result.gone:
+        yield f"{words.counted(result.gone, 'entry', 'entries')} of days erased there go here too."
+    for conflict in result.conflicts:
         yield _conflict(conflict, choices)
 
 

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Literal
 
 from tracker.commands import terminal
 from tracker.diary.clock import Clock
 from tracker.diary.errors import UnwritableRecord
-from tracker.record.batch_writer import Writer
 from tracker.record.files import at_its_end, backups_folder, default_record, is_there, made_backups
 from tracker.record.store import Record
 
@@ -39,13 +36,11 @@ class Unbegun(Record):
         if self.is_named:
             terminal.say(f"A new record was begun in {self.path}.")
 
-    @contextmanager
-    def writing(self) -> Iterator[Writer]:
-        """One transaction, as in any record."""
+    def prepare(self) -> None:
+        """Make ready for writing, as any record does."""
         if not self.is_begun:
             self.create_file()
-        with super().writing() as write:
-            yield write
+        super().prepare()
 
     def changed_elsewhere(self) -> bool:
         """Whether another program began the record meanwhile, or wrote to it since this was last asked."""

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -20,11 +18,13 @@ from tracker.commands.shared import (
     record_path,
     say_dry_run,
 )
-from tracker.diary.errors import DamagedRecord, ForeignRecord
+from tracker.diary.errors import DamagedRecord, ForeignRecord, NewerRecord
 from tracker.record import snapshots
 from tracker.record.backups import beforehand
-from tracker.record.files import is_there, made_backups
-from tracker.record.row_checks import Rows, all_rows, named, row_faults
+from tracker.record.connection import refuse_what_is_not_ours, was_a_record
+from tracker.record.files import is_there
+from tracker.record.integrity import look_over
+from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -43,88 +43,86 @@ NOTHING_TO_BRING = "Nothing would change: both hold the same entries and setting
 def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> None:
     """Bring the record back to what a backup holds, after saying what would change.
 
-    The record as it is now is copied first, so that this can be taken back the same way.
+    The record as it is now is copied first, so that this can be taken back the same way. One that is
+    damaged, or is none any more, is laid aside beside the copy that takes its place.
     """
-    with snapshots.opened(snapshots.read(source, passphrase_for(source)), source) as copy:
-        try:
-            record = _readable(opened(ctx.find_root().obj, "empty"), ctx)
-        except (DamagedRecord, ForeignRecord) as refused:
-            path = record_path(ctx)
-            if isinstance(refused, ForeignRecord) and not _was_a_record(path):
-                raise
-            _over_a_damaged_one(path, copy, dry_run, yes)
-            return
-        now, then = all_rows(record), all_rows(copy)
-        changes = list(_what_changes(now, then))
-        held = f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
-        for line in (*_what_is_wrong(then), held, *(changes or [NOTHING_TO_BRING])):
+    path = record_path(ctx)
+    with snapshots.opened(source, passphrase_for(source)) as copy:
+        for line in _what_is_wrong(copy):
             click.echo(line)
-        if dry_run:
-            say_dry_run()
-        elif (changes or not is_there(record.path)) and agreed("Bring it back?", yes):
-            if not is_there(record.path):
-                record = _readable(begun(ctx.find_root().obj), ctx)
-            aside = None if record.is_empty() else beforehand(record, "restore")
-            snapshots.put_back(record, copy)
-            click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
+        damage = _damage(path) if is_there(path) else ""
+        if damage:
+            _over_a_damaged_one(path, damage, copy, dry_run, yes)
+        else:
+            _over_a_whole_one(ctx, copy, dry_run, yes)
 
 
-def _readable(record: Record, ctx: click.Context) -> Record:
-    """The record, if all of it can be read; closed when the command ends."""
+def _damage(path: Path) -> str:
+    """What is wrong with what lies at the record's place; empty where it is whole."""
     try:
-        record.days()
-        all_rows(record)
+        refuse_what_is_not_ours(path)
+        return f"The record {path} is damaged." if look_over(path).faults else ""
     except DamagedRecord:
-        record.close()
-        raise
+        return f"The record {path} is damaged or empty."
+    except ForeignRecord:
+        if not was_a_record(path):
+            raise
+        return f"The record {path} is damaged from its first byte on."
+    except NewerRecord:
+        return f"The record {path} is damaged, or was made by a newer version of this program."
+
+
+def _over_a_whole_one(ctx: click.Context, copy: Record, dry_run: bool, yes: bool) -> None:
+    record = opened(ctx.find_root().obj, "empty")
     ctx.call_on_close(record.close)
-    return record
-
-
-def _was_a_record(path: Path) -> bool:
-    """Whether what lies there, unreadable from its first byte on, has backups of a record beside it."""
-    return path.is_file() and bool(made_backups(path))
-
-
-def _over_a_damaged_one(path: Path, copy: Record, dry_run: bool, yes: bool) -> None:
-    for line in _what_is_wrong(all_rows(copy)):
+    changes = list(_what_changes(snapshots.difference(record, copy)))
+    held = f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
+    for line in (held, *(changes or [NOTHING_TO_BRING])):
         click.echo(line)
-    click.echo(
-        f"The record {path} is damaged or empty. The copy holds {words.counted(len(copy.days()), 'day')}."
-    )
-    if not dry_run and agreed("Put the copy in its place?", yes):
+    if dry_run:
+        say_dry_run()
+    elif (changes or not is_there(record.path)) and agreed("Bring it back?", yes):
+        if not is_there(record.path):
+            record = begun(ctx.find_root().obj)
+            ctx.call_on_close(record.close)
+        aside = None if record.is_empty() else beforehand(record, "restore")
+        snapshots.put_back(record, copy)
+        click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
+
+
+def _over_a_damaged_one(path: Path, damage: str, copy: Record, dry_run: bool, yes: bool) -> None:
+    click.echo(f"{damage} The copy holds {words.counted(len(copy.days()), 'day')}.")
+    if dry_run:
+        say_dry_run()
+    elif agreed("Put the copy in its place?", yes):
         damaged = snapshots.put_in_place(copy, path)
         click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
 
 
-def _what_is_wrong(rows: Rows) -> Iterator[str]:
+def _what_is_wrong(copy: Record) -> Iterator[str]:
     """What a look at every row of the copy finds; the only copy there is may still be wanted."""
-    faults = row_faults(rows)
+    faults = all_faults(copy.db)
     yield from first_of([str(fault) for fault in faults])
     if faults:
         number = words.counted(len(faults), "fault")
         yield f"The copy is not whole: {number}. Take another one if there is one."
 
 
-def _beyond(rows: Rows, others: Rows, table: str) -> list[dict[str, Any]]:
-    """The rows of a table that are not among the others."""
-    there = {row[0] for row in others[table]}
-    return [named(table, row) for row in rows[table] if row[0] not in there]
-
-
-def _what_changes(now: Rows, then: Rows) -> Iterator[str]:
-    """What would be otherwise if the rows of now gave way to those of then; nothing where it would not."""
-    lost, found = _beyond(now, then, "entry"), _beyond(then, now, "entry")
-    gone, come = (len(_beyond(*rows, "choice")) for rows in ((now, then), (then, now)))
-    goes = words.listed(counted_rows({"entry": len(lost), "choice": gone}))
-    comes = words.listed(counted_rows({"entry": len(found), "choice": come}))
+def _what_changes(between: snapshots.Difference) -> Iterator[str]:
+    """What would be otherwise in the record; nothing where it would not."""
+    goes, comes = (words.listed(counted_rows(_told(rows))) for rows in (between.goes, between.comes))
     if goes:
         yield f"Would go, because the copy lacks them: {goes}."
     if comes:
         yield f"Would come, because the copy alone holds them: {comes}."
-    days = sorted({date.fromisoformat(entry["day"]) for entry in [*lost, *found]})
-    if days:
-        listed = ", ".join(day.isoformat() for day in days[:LISTED])
-        yield f"Days: {listed}{' ...' if len(days) > LISTED else ''}"
-    if _beyond(now, then, "erased"):
+    if between.days:
+        listed = ", ".join(day.isoformat() for day in between.days[:LISTED])
+        yield f"Days: {listed}{' ...' if len(between.days) > LISTED else ''}"
+    if between.goes["erased"]:
         yield "Days that were erased since would come back."
+
+
+def _told(rows: dict[str, int]) -> dict[str, int]:
+    """Entries and settings; actions only where nothing else differs, for each of those belongs to one."""
+    told = {table: number for table, number in rows.items() if table in ("entry", "choice")}
+    return told if any(told.values()) else {"batch": rows["batch"]}

@@ -107,6 +107,17 @@ class Day(NamedTuple):
         found: Square | None = getattr(self, field)
         return found
 
+    def after(self, change: Change, basis: Basis, source: Source, kept_at: datetime, late_days: int) -> Day:
+        """The day as it stands once a change of it was kept."""
+        square = Square(change.value, change.state, basis, source, kept_at, late_days, change.detail)
+        return self._replace(**{change.field: None if change.state == "cleared" else square})  # type: ignore[arg-type]
+
+    @property
+    def counts(self) -> bool:
+        """Whether findings use its mood or its sleep."""
+        squares = [square for square in (self.mood, self.sleep) if square]
+        return any(square.is_kept and not square.is_left_out for square in squares)
+
     @property
     def is_answered(self) -> bool:
         """Whether a square of one of the grids holds something; then the day counts, in a break too."""

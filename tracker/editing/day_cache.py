@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from tracker.diary.days import Day
@@ -15,6 +15,7 @@ class DayCache(Mapping[date, Day]):
 
     def __init__(self, record: Record) -> None:
         self._record = record
+        self._generation = record.generation
         self._months: dict[tuple[int, int], dict[date, Day]] = {}
 
     def __getitem__(self, day: date) -> Day:
@@ -30,18 +31,22 @@ class DayCache(Mapping[date, Day]):
         """One day, empty where nothing is kept."""
         return self._month(day).get(day) or Day(day)
 
-    def read_again(self, days: Iterable[date]) -> None:
-        """Look at a few days anew after they were changed."""
-        for day in set(days):
+    def update(self, days: Mapping[date, Day]) -> None:
+        """Take up a few days as they stand now."""
+        for day, what in days.items():
             month = self._month(day)
             month.pop(day, None)
-            month |= self._record.days(day, day)
+            if what != Day(day):
+                month[day] = what
 
     def invalidate(self) -> None:
         """Read everything anew when it is next asked for."""
         self._months.clear()
 
     def _month(self, day: date) -> dict[date, Day]:
+        if self._generation != self._record.generation:
+            self.invalidate()
+            self._generation = self._record.generation
         month = day.year, day.month
         if month not in self._months:
             self._months[month] = self._record.days(day.replace(day=1), days_of_month(*month)[-1])

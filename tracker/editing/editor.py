@@ -36,8 +36,6 @@ from tracker.editing.state import EditorState, Focus
 from tracker.record.batch_writer import Batch
 from tracker.record.store import Record
 
-LONGEST_TYPED = 14
-"""Hours of two digits; more of them are taken for two answers that ran together."""
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
 
 
@@ -112,8 +110,6 @@ class Editor:
             return False
         if action == "digit":
             return self._level_for_digit(str(args[0])) is not None or self._waits_for_more(str(args[0]))
-        if action == "ten_hours":
-            return 10 + int(str(args[0])) <= LONGEST_TYPED
         return action != "shift" or self._kind_for_letter(args[0]) is not None
 
     def perform(self, action: str, *args: object) -> None:
@@ -170,6 +166,8 @@ class Editor:
         if self._awaited == "shift":
             self._no_letter(key)
             return
+        if self._awaited == "hours":
+            raise UnknownValue(self._slip(10 + int(key)))
         if self.state.focus == "shift":
             raise UnknownValue(SHIFTS_TAKE_LETTERS)
         self._check_open(self.state.cursor)
@@ -198,13 +196,12 @@ class Editor:
 
     def ten_hours(self, digit: str) -> None:
         """Answer with the hours that a `1` and a second digit make."""
-        hours = 10 + int(digit)
+        self._keep_level(self.state.scale.level_for_hours(10 + int(digit)))
+
+    def _slip(self, hours: int) -> str:
+        """Hours of two digits that are rather two answers that ran together."""
         level = self.state.scale.level_for_hours(hours)
-        if hours > LONGEST_TYPED:
-            raise UnknownValue(
-                f"{hours} hours look like a slip; nothing was kept. If they are none, press {level.mark}."
-            )
-        self._keep_level(level)
+        return f"{hours} hours look like a slip; nothing was kept. If they are none, press {level.mark}."
 
     def one_hour(self) -> None:
         """Answer with the one hour that a `1` means alone."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from tracker.diary.breaks import Breaks
-from tracker.diary.days import Basis, Change
+from tracker.diary.days import Basis, Change, Day
 from tracker.diary.settings import Settings
 from tracker.diary.waiting import Waiting
 from tracker.editing.day_cache import DayCache
@@ -82,18 +82,21 @@ class OpenRecord:
 
     def save(self, changes: Iterable[Change], basis: Basis | None = None) -> None:
         """Keep changes of days as one action."""
-        changes = list(changes)
-        self.record.keep(changes, basis=basis)
-        self._take_up({change.day for change in changes})
+        batch = self.record.keep(changes, basis=basis, standing=self.days.on)
+        self._take_up(batch.days if batch else {})
 
-    def _take_up(self, days: set[date]) -> None:
-        self.days.read_again(days)
+    def _take_up(self, days: Mapping[date, Day]) -> None:
+        """Remember a few days as they stand after they were kept."""
+        self.days.update(days)
         for span in [(first, last) for first, last in self._counted if any(first <= d <= last for d in days)]:
             del self._counted[span]
         self.version += 1
         self.choices = self.record.choices()
-        if self.first_day is None or min(days) <= self.first_day:
+        counting = {day for day, what in days.items() if what.counts and day <= self.today}
+        if self.first_day in days.keys() - counting:
             self.first_day = self.record.first_day()
+        elif counting:
+            self.first_day = min(self.first_day or date.max, *counting)
 
     def choose(self, values: Mapping[str, object], what: str = "") -> None:
         """Keep choices as one action; undo names it by `what`, or if that is empty by what they are."""

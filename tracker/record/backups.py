@@ -5,16 +5,15 @@ Never on the way to the first paint: the app calls `keep_backups` once it has dr
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable, Iterable
-from contextlib import closing, suppress
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from tracker.diary.errors import CannotWrite, DamagedRecord, UnwritableRecord
+from tracker.diary.errors import CannotWrite, DamagedRecord, RecordTrouble, UnwritableRecord
 from tracker.record import files
+from tracker.record.batch_writer import version_of
 from tracker.record.connection import look_only
-from tracker.record.sqlite_errors import in_sentences
 from tracker.record.store import Record
 
 DAILY, WEEKLY, MONTHLY = 10, 6, 24
@@ -23,11 +22,6 @@ DAILY, WEEKLY, MONTHLY = 10, 6, 24
 
 OUTGROWN = 1.1
 """So many times the actions of the first backup, and it is made anew."""
-AGE = (
-    "select (select count(*) from batch), (select count(*) from erased),"
-    " (select id from batch order by turn desc, recorded_at desc, id desc limit 1)"
-)
-"""Two copies that give the same here hold the same rows."""
 
 
 def keep_backups(record: Record) -> Path | None:
@@ -60,19 +54,19 @@ def _is_outgrown(record: Record, backup: Path) -> bool:
     """Whether a backup lacks much of the record, and holds nothing of one that was lost."""
     number, actions = "select count(*) from batch", "select id from batch union all select id from erased"
     try:
-        with closing(look_only(backup)) as db:
-            ((there,),), ((here,),) = db.execute(number).fetchall(), record.query(number)
-            return here > OUTGROWN * there and set(db.execute(actions)) < set(record.query(actions))
-    except sqlite3.Error:
+        with look_only(backup) as db:
+            grown = record.db.value(number) > OUTGROWN * db.value(number)
+            return bool(grown and set(db.rows(actions)) < set(record.db.rows(actions)))
+    except RecordTrouble:
         return True
 
 
 def _holds_the_same(record: Record, backup: Path) -> bool:
     """Whether nothing was kept since a backup."""
     try:
-        with closing(look_only(backup)) as db:
-            return bool(db.execute(AGE).fetchone() == record.query(AGE)[0])
-    except sqlite3.Error:
+        with look_only(backup) as db:
+            return version_of(db) == version_of(record.db)
+    except RecordTrouble:
         return False
 
 
@@ -85,8 +79,7 @@ def write_copy(record: Record, path: Path) -> None:
 
     with files.written_whole(path) as aside:
         try:
-            with in_sentences(record.path):
-                record.db.execute("vacuum into ?", (str(aside),))
+            record.db.execute("vacuum into ?", (str(aside),))
         except UnwritableRecord as error:  # the copy is all that is written
             raise CannotWrite(
                 f"{path} cannot be written: its disk is full, or fails. Make room, or name another place."

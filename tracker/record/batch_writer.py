@@ -1,21 +1,25 @@
-"""Rows of one action, inside its transaction."""
+"""The rows of one action: gathered first, then written in four statements, transaction included."""
 
 from __future__ import annotations
 
 import json
-import sqlite3
 import uuid
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from tracker.diary.clock import Clock, as_stamp, from_stamp
-from tracker.diary.days import NO_DETAIL, Basis, Change, Entry, Field, Source
+from tracker.diary.days import NO_DETAIL, Basis, Change, Day, Entry, Field, Source
 from tracker.record import schema
+from tracker.record.connection import Connection, Row
 
-TableRow = tuple[Any, ...]
 Json = Any
 """What JSON can hold: None, bool, numbers, text, lists and objects of these."""
+Days = Mapping[date, Day]
+NO_DAYS: Days = MappingProxyType({})
+ROWS_AT_ONCE = 200
+"""Rows of one insert: SQLite takes no end of values in a statement."""
 
 
 class Batch(NamedTuple):
@@ -29,6 +33,8 @@ class Batch(NamedTuple):
     """How many squares and choices it changed."""
     squares: tuple[tuple[date, Field], ...] = ()
     """The squares among them."""
+    days: Days = NO_DAYS
+    """The days of its squares as they stand after it; none for an undo."""
 
     @property
     def day(self) -> date | None:
@@ -37,95 +43,123 @@ class Batch(NamedTuple):
         return days.pop() if len(days) == 1 else None
 
 
-class Writer:
-    """Writes the rows of one action, inside its transaction."""
+class RecordVersion(NamedTuple):
+    """What tells the state of a record from every later one."""
 
-    def __init__(self, db: sqlite3.Connection, clock: Clock) -> None:
-        self._db = db
-        moment = clock.now()
-        self._stamp = as_stamp(moment)
-        self._offset = clock.offset_minutes(moment)
-        self._batch, self._turn, self._what, self._changes = "", 0, "", 0
+    last_batch: str | None
+    """Id of the batch that was written last."""
+    erased: int
+    """How many spans were erased."""
+    turn: int
+    """The largest turn."""
+
+
+def version_of(db: Connection) -> RecordVersion:
+    """The version of a record as it stands."""
+    return RecordVersion(
+        *db.row(
+            "select (select id from batch order by rowid desc limit 1), (select count(*) from erased),"
+            " max((select coalesce(max(turn), 0) from batch), (select coalesce(max(turn), 0) from erased))"
+        )
+    )
+
+
+class BatchWriter:
+    """Gathers the rows of one action on top of a version of the record."""
+
+    def __init__(self, version: RecordVersion, clock: Clock) -> None:
+        self.version = version
+        self.moment = from_stamp(as_stamp(clock.now()))
+        self.turn = version.turn + 1
+        self.id = str(uuid.uuid4())
+        self.what = ""
+        self.undoes: str | None = None
+        self._stamp = as_stamp(self.moment)
+        self._offset = clock.offset_minutes(self.moment)
+        self._entries: list[Sequence[Json]] = []
+        self._choices: list[Sequence[Json]] = []
         self._squares: list[tuple[date, Field]] = []
 
     @property
     def batch(self) -> Batch:
         """The action so far."""
-        return Batch(self._batch, self._turn, self._what, self._changes, tuple(self._squares))
+        changes = len(self._entries) + len(self._choices)
+        return Batch(self.id, self.turn, self.what, changes, tuple(self._squares))
 
-    def begin(self, what: str, undoes: str | None = None) -> None:
-        """Begin the action: its turn is one after the largest in the record."""
-        turn = self._next_turn()
-        self._batch, self._turn, self._what = str(uuid.uuid4()), turn, what
-        self.row("batch", (self._batch, turn, what, undoes, self._stamp))
+    @property
+    def has_choices(self) -> bool:
+        """Whether it decides something that is not a day."""
+        return bool(self._choices)
 
     def entry(self, change: Change, source: Source, basis: Basis, restores: str | None = None) -> None:
         """One field of one day."""
-        self._changes += 1
         self._squares.append((change.day, change.field))
-        self.row(
-            "entry",
-            (
+        self._entries.append(
+            with_digest(
                 str(uuid.uuid4()), change.day.isoformat(), change.field, change.value, change.state,
-                as_json(change.detail) if change.detail else None, source, basis, self._turn,
-                self._stamp, self._offset, self._batch, restores,
-            ),
+                as_json(change.detail) if change.detail else None, source, basis, self.turn,
+                self._stamp, self._offset, self.id, restores,
+            )
         )  # fmt: skip
 
     def choice(self, name: str, value: Json, restores: str | None = None) -> None:
         """One choice."""
-        self._changes += 1
         text = None if value is None else as_json(value)
-        self.row(
-            "choice",
-            (str(uuid.uuid4()), name, text, self._turn, self._stamp, self._offset, self._batch, restores),
+        self._choices.append(
+            with_digest(
+                str(uuid.uuid4()), name, text, self.turn, self._stamp, self._offset, self.id, restores
+            )
         )
 
-    def restored_entry(self, row: TableRow) -> None:
-        """What stood before, with its basis and the entry it came from; or nothing."""
-        day, field, id, *rest = row
-        if id is None:
-            self.entry(Change(date.fromisoformat(day), field, state="cleared"), "typed", "at the time")
-            return
-        old = entry_from((id, *rest))
-        self.entry(old.change, old.source, old.basis, old.restores or old.id)
-
-    def restored_choice(self, row: TableRow) -> None:
-        """The value that stood before, or none."""
-        name, id, _, value, *rest = row
-        self.choice(name, None if value is None else json.loads(value), rest[-1] or id)
-
-    def erased_span(self, id: str, first: date, last: date) -> None:
-        """A span of days that was erased; it takes a turn of its own."""
-        turn = self._next_turn()
-        self.row("erased", (id, first.isoformat(), last.isoformat(), turn, self._stamp))
-
-    def _next_turn(self) -> int:
-        (turn,) = self._db.execute(
-            "select 1 + max((select coalesce(max(turn), 0) from batch),"
-            " (select coalesce(max(turn), 0) from erased))"
-        ).fetchone()
-        return int(turn)
-
-    def copied(self, table: str, row: TableRow) -> None:
-        """A row of another copy, as it is."""
-        places = ", ".join("?" * len(row))
-        columns = ", ".join(schema.COLUMNS[table])
-        self._db.execute(f"insert into {table} ({columns}) values ({places})", row)  # noqa: S608
-
-    def row(self, table: str, values: TableRow) -> None:
-        """Insert a row with its digest."""
-        self.copied(table, (*values, digest(values)))
+    def write(self, db: Connection) -> bool:
+        """Insert the rows, in a transaction; nothing, and False, where the record is of another version."""
+        row = with_digest(self.id, self.turn, self.what, self.undoes, self._stamp)
+        written = db.execute(
+            f"insert into batch ({_columns('batch')}) select {_places(row)}"
+            " where (select id from batch order by rowid desc limit 1) is ?"
+            " and (select count(*) from erased) = ?",
+            (*row, self.version.last_batch, self.version.erased),
+        )
+        if written:
+            insert(db, "entry", self._entries)
+            insert(db, "choice", self._choices)
+        return bool(written)
 
 
-def entry_from(row: TableRow) -> Entry:
-    """An entry from the columns of its table, without the digest."""
-    (id, day, field, value, state, detail, source, basis, turn, at, offset, batch, restores) = row
-    parsed = json.loads(detail) if detail else NO_DETAIL
+def insert(db: Connection, table: str, rows: Sequence[Sequence[Json]]) -> None:
+    """Insert rows in the order of their columns."""
+    for start in range(0, len(rows), ROWS_AT_ONCE):
+        some = rows[start : start + ROWS_AT_ONCE]
+        places = ", ".join(f"({_places(row)})" for row in some)
+        values = [value for row in some for value in row]
+        db.execute(f"insert into {table} ({_columns(table)}) values {places}", values)
+
+
+def _columns(table: str) -> str:
+    return ", ".join(schema.COLUMNS[table])
+
+
+def _places(row: Sequence[Json]) -> str:
+    return ", ".join("?" * len(row))
+
+
+def entry_from(row: Row) -> Entry:
+    """An entry from its row."""
     return Entry(
-        id, date.fromisoformat(day), field, value, state, parsed, source, basis, turn,
-        from_stamp(at), offset, batch, restores,
+        row["id"], date.fromisoformat(row["day"]), row["field"], row["value"], row["state"],
+        detail_from(row["detail"]), row["source"], row["basis"], row["turn"],
+        from_stamp(row["recorded_at"]), row["offset"], row["batch"], row["restores"],
     )  # fmt: skip
+
+
+def detail_from(text: str | None) -> Mapping[str, Any]:
+    """The detail of an entry from its column."""
+    return json.loads(text) if text else NO_DETAIL
+
+
+def with_digest(*values: str | int | None) -> tuple[str | int | None, ...]:
+    """The values of a row, in the order of its columns, with their digest at the end."""
+    return (*values, digest(values))
 
 
 def digest(values: Iterable[str | int | None]) -> str:

@@ -40,7 +40,9 @@ def choices_from(values: Values, former: Values = NOTHING) -> Choices:
         settings=_settings(values),
         scales=_scales(values, former),
         kinds=_kinds(values),
-        breaks=tuple(sorted((_break(value) for value in _under(values, "break")), key=lambda b: b.from_day)),
+        breaks=tuple(
+            sorted((break_from(value) for value in _under(values, "break")), key=lambda b: b.from_day)
+        ),
         page_lines=PageLines(tuple(values.get("page.wants", ())), tuple(values.get("page.changed", ()))),
         own_help=tuple(values.get("help.own", ())),
         event_kinds=MappingProxyType(
@@ -85,14 +87,15 @@ def setting_values(settings: Settings, before: Settings) -> dict[str, Any]:
 
 
 def _scales(values: Values, former: Values) -> Scales:
-    versions = {scale.id: taken_back(scale) for scale in map(_scale, _under(former, "scale"))}
+    versions = {scale.id: taken_back(scale) for scale in map(scale_from, _under(former, "scale"))}
     versions |= {scale.id: scale for scale in DEFAULT_SCALES.versions}
-    versions |= {scale.id: scale for scale in map(_scale, _under(values, "scale"))}
+    versions |= {scale.id: scale for scale in map(scale_from, _under(values, "scale"))}
     ordered = sorted(versions.values(), key=lambda scale: (scale.from_day or date.min, scale.to_day is None))
     return Scales(tuple(ordered))
 
 
-def _scale(value: dict[str, Any]) -> Scale:
+def scale_from(value: dict[str, Any]) -> Scale:
+    """The version of levels that a row stands for."""
     levels = tuple(Level(**{**level, "keys": tuple(level["keys"])}) for level in value["levels"])
     return Scale(value["id"], value["grid"], levels, _day(value["from_day"]), _day(value["to_day"]))
 
@@ -132,11 +135,12 @@ def new_scale_values(scale: Scale, standing: Scales, was_kept: WasKept) -> dict[
 
 def _kinds(values: Values) -> tuple[ShiftKind, ...]:
     kinds = {kind.id: kind for kind in DEFAULT_KINDS}
-    kinds |= {kind.id: kind for kind in map(_kind, _under(values, "kind"))}
+    kinds |= {kind.id: kind for kind in map(kind_from, _under(values, "kind"))}
     return tuple(kinds.values())
 
 
-def _kind(value: dict[str, Any]) -> ShiftKind:
+def kind_from(value: dict[str, Any]) -> ShiftKind:
+    """The kind of shift that a row stands for."""
     start, end = value["start"], value["end"]
     return ShiftKind(
         value["id"],
@@ -166,7 +170,8 @@ def kind_value(kind: ShiftKind) -> dict[str, Any]:
     return {f"kind.{kind.id}": value}
 
 
-def _break(value: dict[str, Any]) -> Break:
+def break_from(value: dict[str, Any]) -> Break:
+    """The break that a row stands for."""
     return Break(date.fromisoformat(value["from"]), _day(value["to"]))
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
-from tracker import words
+from tracker import system, words
 from tracker.diary.answers import (
     anxious_answer,
     exact_sleep,
@@ -28,7 +28,6 @@ from tracker.diary.dates import within_reach
 from tracker.diary.days import Change, Day, Square, kept_values
 from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
 from tracker.diary.scales import COULD_NOT_SAY, Grid, Scale
-from tracker.record import files
 
 COLUMNS = ("date", "mood", "sleep", "hours", "anxious", "shift", "note")
 GUARDED = ("=", "+", "-", "@", "\t", "\r", "'")
@@ -195,7 +194,7 @@ def text_of(path: Path) -> str:
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise TrackerError(f"{path} cannot be read: {files.reason(error)}.") from error
+        raise TrackerError(f"{path} cannot be read: {system.reason(error)}.") from error
     try:
         text = data.decode("utf-8-sig")
         place = data.find(b"\0")

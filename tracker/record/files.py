@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import errno
 import glob
 import os
 import re
-import stat
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from itertools import count
 from pathlib import Path
 
+from tracker import system
 from tracker.diary.errors import CannotWrite, UnwritableRecord
 from tracker.words import FOLDER_NAME
 
@@ -21,8 +19,6 @@ SIDES = ("-wal", "-shm", "-journal")
 """Endings of the files that lie beside a record while it is open, or after a power cut."""
 LOCKED = ".age"
 """Ending of a locked file: the age format, which other programs can open with the same passphrase."""
-PRIVATE_FILE = 0o600
-PRIVATE_FOLDER = 0o700
 
 
 def default_record() -> Path:
@@ -47,7 +43,7 @@ def is_there(path: Path) -> bool:
             raise UnwritableRecord(f"The record {path} cannot be reached: its links lead round in a circle.")
         return path.exists()
     except OSError as error:
-        raise UnwritableRecord(f"The record {path} cannot be reached: {reason(error)}.") from error
+        raise UnwritableRecord(f"The record {path} cannot be reached: {system.reason(error)}.") from error
 
 
 def is_locked(path: Path) -> bool:
@@ -55,13 +51,9 @@ def is_locked(path: Path) -> bool:
     return path.suffix.casefold() == LOCKED
 
 
-def identity(path: Path) -> tuple[int, int] | None:
-    """What tells a file from any other that has its name at another time; None where none is reached."""
-    try:
-        found = path.stat()
-    except OSError:
-        return None
-    return found.st_dev, found.st_ino
+def log_of(record: Path) -> Path:
+    """The write-ahead log of a record, which may be there or not."""
+    return record.with_name(record.name + "-wal")
 
 
 def parts_of(record: Path) -> list[Path]:
@@ -77,10 +69,10 @@ def closed_to_others(record: Path) -> list[Path]:
     closed = []
     for part in parts_of(record):
         with suppress(OSError):  # a side file goes whenever another program closes the record
-            mode = stat.S_IMODE(part.stat().st_mode)
-            if mode & 0o077 or (part != record and mode != PRIVATE_FILE):
-                part.chmod(PRIVATE_FILE)
-                closed += [part] if mode & 0o077 else []
+            mode = system.mode_of(part)
+            if system.lets_others_in(mode) or (part != record and mode != system.PRIVATE_FILE):
+                part.chmod(system.PRIVATE_FILE)
+                closed += [part] if system.lets_others_in(mode) else []
     return closed
 
 
@@ -90,12 +82,9 @@ def private_folder(folder: Path) -> None:
     Raises UnwritableRecord when it cannot be made, or when everybody can write it.
     """
     try:
-        for missing in reversed([part for part in (folder, *folder.parents) if not part.exists()]):
-            missing.mkdir(mode=PRIVATE_FOLDER, exist_ok=True)
-            missing.chmod(PRIVATE_FOLDER)
-            sync_folder(missing.parent)
+        system.make_private_folder(folder)
     except OSError as error:
-        raise UnwritableRecord(f"The folder {folder} cannot be made: {reason(error)}.") from error
+        raise UnwritableRecord(f"The folder {folder} cannot be made: {system.reason(error)}.") from error
     refuse_open_folder(folder)
 
 
@@ -115,7 +104,9 @@ def _in_backups(record: Path) -> list[Path]:
     except (FileNotFoundError, NotADirectoryError):
         return []
     except OSError as error:
-        raise UnwritableRecord(f"The backups in {folder} cannot be looked at: {reason(error)}.") from error
+        raise UnwritableRecord(
+            f"The backups in {folder} cannot be looked at: {system.reason(error)}."
+        ) from error
 
 
 def made_backups(record: Path) -> list[Path]:
@@ -141,20 +132,11 @@ def unused(path: Path) -> Path:
 
 def refuse_open_folder(folder: Path) -> None:
     """Raise UnwritableRecord for a folder in which everybody could put another file in the record's place."""
-    mode = folder.stat().st_mode
-    if mode & stat.S_IWOTH and not mode & stat.S_ISVTX:
+    if system.everybody_writes(folder):
         raise UnwritableRecord(
             f"The folder {folder} can be written by everybody on this computer; "
             f"close it with chmod o-w, or name another place with --record."
         )
-
-
-def private_file(path: Path) -> None:
-    """Make an empty file that only its owner can read, or narrow the modes of one that is there."""
-    descriptor = os.open(path, os.O_RDWR | os.O_CREAT, PRIVATE_FILE)
-    with suppress(OSError):
-        os.fchmod(descriptor, PRIVATE_FILE)
-    os.close(descriptor)
 
 
 @contextmanager
@@ -172,16 +154,16 @@ def written_whole(path: Path) -> Iterator[Path]:
         descriptor, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
         os.close(descriptor)
     except OSError as error:
-        raise CannotWrite(f"{path} cannot be written: {reason(error)}.") from error
+        raise CannotWrite(f"{path} cannot be written: {system.reason(error)}.") from error
     aside = Path(name)
     try:
         yield aside
         with aside.open("rb") as written:
-            sync(written.fileno())
+            system.sync(written.fileno())
         aside.replace(path)
-        sync_folder(path.parent)
+        system.sync_folder(path.parent)
     except OSError as error:
-        raise CannotWrite(f"{path} cannot be written: {reason(error)}.") from error
+        raise CannotWrite(f"{path} cannot be written: {system.reason(error)}.") from error
     finally:
         aside.unlink(missing_ok=True)
 
@@ -203,37 +185,3 @@ def write_bytes(path: Path, data: bytes) -> None:
     """Write a private file whole, or not at all."""
     with written_whole(path) as aside:
         aside.write_bytes(data)
-
-
-def sync(descriptor: int) -> None:
-    """Bring a file to the disk, on macOS past the memory of the disk itself (fsync(2) there)."""
-    if sys.platform == "darwin":
-        import fcntl
-
-        with suppress(OSError):  # not every file system knows it
-            fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
-            return
-    os.fsync(descriptor)
-
-
-def sync_folder(folder: Path) -> None:
-    """Bring the names in a folder to the disk: those of new files outlast a power cut only then (fsync(2)).
-
-    Where the system does not let a folder be opened or synced, nothing more can be done.
-    """
-    try:
-        descriptor = os.open(folder, os.O_RDONLY)
-    except OSError:
-        return
-    try:
-        sync(descriptor)
-    except OSError as error:
-        if error.errno not in (errno.EINVAL, errno.ENOTSUP):
-            raise
-    finally:
-        os.close(descriptor)
-
-
-def reason(error: OSError) -> str:
-    """What the system says of an error, as the end of a sentence."""
-    return (error.strerror or str(error)).lower()

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import sqlite3
-from contextlib import closing, nullcontext
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -18,11 +16,10 @@ from tracker.diary.errors import (
     TrackerError,
     UnwritableRecord,
 )
-from tracker.record import files
-from tracker.record.connection import integrity_faults, look_only
-from tracker.record.json_export import rows_as_json
-from tracker.record.row_checks import Rows, all_rows, named, row_faults
-from tracker.record.sqlite_errors import in_sentences
+from tracker.record import files, schema
+from tracker.record.connection import Connection, look_only
+from tracker.record.json_export import record_as_json
+from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
 
 
@@ -51,56 +48,60 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
     mended = [f"Others could read {part}; that is mended." for part in files.closed_to_others(path)]
     try:
         faults, is_seen = file_faults(path), True
-    except UnwritableRecord:  # no room for the index of its log; a record that only looks has it in memory
+    except UnwritableRecord:  # no room for the index of its log; one that is read only has it in memory
         faults, is_seen = [], False
     if faults:
         return Report(faults, mended)
     try:
-        with Record.open(path, clock) as record:
-            faults = [] if is_seen else file_faults(path, record.db)
-            if faults:
-                return Report(faults, mended, read_only=record.read_only)
-            rows = all_rows(record)
-            faults = [str(fault) for fault in row_faults(rows)]
-            days = 0 if faults else len(record.days())
-            faults += [] if faults else _days_that_differ(record, rows)
+        with Record.open(path, clock) as record, record.db.reading():
+            return _report(record, mended, is_seen)
     except (LockedRecord, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
         return Report([_unreadable(path)], mended)
     except TrackerError as error:
         return Report([str(error)], mended)
-    counts = {"days": days, **{table: len(listed) for table, listed in rows.items()}}
-    return Report(faults, mended, counts, digest_of(rows), record.read_only)
 
 
-def digest_of(rows: Rows) -> str:
+def _report(record: Record, mended: list[str], is_seen: bool) -> Report:
+    """What the rows and the days are; the file too, if it was not looked at yet."""
+    faults = [] if is_seen else faults_of(record.db)
+    if faults:
+        return Report(faults, mended, read_only=record.read_only)
+    faults = [str(fault) for fault in all_faults(record.db)]
+    days = 0 if faults else len(record.days())
+    faults += [] if faults else _days_that_differ(record)
+    counts = {table: record.db.value(f"select count(*) from {table}") for table in schema.COLUMNS}
+    return Report(faults, mended, {"days": days, **counts}, digest_of(record), record.read_only)
+
+
+def digest_of(record: Record) -> str:
     """The digest of a whole record."""
-    return hashlib.sha256(rows_as_json(rows).encode()).hexdigest()
+    return hashlib.sha256(record_as_json(record).encode()).hexdigest()
 
 
-def file_faults(path: Path, db: sqlite3.Connection | None = None) -> list[str]:
-    """What SQLite finds wrong with a file; most exceptions are damage as well.
-
-    Parameters
-    ----------
-    db
-        A connection to it, where one is open.
+def file_faults(path: Path) -> list[str]:
+    """What SQLite finds wrong with a file.
 
     Raises LockedRecord or UnwritableRecord for a file that could not be looked at.
     """
     try:
-        with in_sentences(path), nullcontext(db) if db else closing(look_only(path)) as looking:
-            found = integrity_faults(looking)
-            broken = looking.execute("pragma foreign_key_check").fetchall()
+        with look_only(path) as looking:
+            return faults_of(looking)
     except (LockedRecord, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
         return [_unreadable(path)]
     except RecordTrouble as error:
         return [str(error)]
-    found += [f"a row of {table} belongs to an action that is not there" for table, *_ in broken]
-    return [f"The file {path} is damaged: {text}." for text in found]
+
+
+def faults_of(db: Connection) -> list[str]:
+    """What SQLite finds wrong with the file of a connection; most errors are damage as well."""
+    found = db.faults()
+    broken = db.rows("pragma foreign_key_check")
+    found += [f"a row of {row['table']} belongs to an action that is not there" for row in broken]
+    return [f"The file {db.path} is damaged: {text}." for text in found]
 
 
 def _unreadable(path: Path) -> str:
@@ -108,12 +109,14 @@ def _unreadable(path: Path) -> str:
     return f"The file {path} is damaged: it cannot be read to its end."
 
 
-def _days_that_differ(record: Record, rows: Rows) -> list[str]:
+def _days_that_differ(record: Record) -> list[str]:
     """Days whose squares are not the newest of their entries, reckoned a second way."""
-    newest: dict[tuple[str, str], tuple[str, str]] = {}
-    for row in rows["entry"]:
-        entry = named("entry", row)
-        newest[entry["day"], entry["field"]] = (entry["state"], entry["value"])
+    newest = {
+        (row["day"], row["field"]): (row["state"], row["value"])
+        for row in record.db.stream(
+            "select day, field, state, value from entry order by turn, recorded_at, id"
+        )
+    }
     expected = {(*place, *kept) for place, kept in newest.items() if kept[0] != "cleared"}
     shown = {
         (day.date.isoformat(), str(field), str(square.state), square.value)

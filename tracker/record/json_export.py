@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NoReturn
 
+from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, Fault
 from tracker.record import schema
-from tracker.record.batch_writer import TableRow, as_json
-from tracker.record.row_checks import Rows, all_rows, named, row_faults
+from tracker.record.batch_writer import as_json
+from tracker.record.connection import Connection
+from tracker.record.row_checks import all_faults, column_fault
 from tracker.record.store import Record
 from tracker.words import FOLDER_NAME
 
@@ -20,29 +23,29 @@ ADVICE = "Nothing was kept; export the record again, or bring back a backup with
 
 
 def record_as_json(record: Record) -> str:
-    """The whole record, history, notes and choices included."""
-    return rows_as_json(all_rows(record))
+    """The whole record as it stands at one moment, history, notes and choices included.
 
-
-def rows_as_json(rows: Rows) -> str:
-    """Rows as one JSON object, a row a line, so that two exports can be compared line by line."""
-    tables = [
-        f'"{table}":[' + ",".join(f"\n{as_json(_parsed_row(table, row))}" for row in rows[table]) + "\n]"
-        for table in sorted(schema.COLUMNS)
-    ]
+    A row a line, so that two exports can be compared line by line.
+    """
+    with record.db.reading():
+        tables = [
+            f'"{table}":[' + ",".join(f"\n{as_json(row)}" for row in _parsed_rows(record.db, table)) + "\n]"
+            for table in sorted(schema.COLUMNS)
+        ]
     return "{" + ",\n".join([*tables, f'"program":"{FOLDER_NAME}"', f'"schema":{SCHEMA}']) + "}\n"
 
 
-def _parsed_row(table: str, row: TableRow) -> dict[str, Any]:
-    values = named(table, row)
-    column = PARSED.get(table)
-    if column and values[column] is not None:
-        values[column] = json.loads(values[column])
-    return values
+def _parsed_rows(db: Connection, table: str) -> Iterator[dict[str, Any]]:
+    column = PARSED.get(table, "")
+    for row in db.stream(f"select * from {table} order by turn, recorded_at, id"):
+        values = dict(row)
+        if values.get(column) is not None:
+            values[column] = json.loads(values[column])
+        yield values
 
 
-def rows_from_json(text: str, file: Path | str) -> Rows:
-    """The rows of an export, strictly read.
+def record_from_json(text: str, file: Path, clock: Clock | None = None) -> Record:
+    """A record in memory with the rows of an export, strictly read.
 
     Raises BrokenFile with every fault: no JSON, names that stand twice, other columns, altered rows.
     """
@@ -52,42 +55,49 @@ def rows_from_json(text: str, file: Path | str) -> Rows:
     if data.get("schema") != SCHEMA:
         fault = Fault(0, "schema", f"it is {data.get('schema')!r}, but this program reads {SCHEMA}.")
         raise BrokenFile(file, [fault], "Nothing was kept; install the newer version to import it.")
-    faults = [
-        Fault(0, name, "there is no such part.")
-        for name in sorted({*data} - {*schema.COLUMNS, "program", "schema"})
-    ]
-    rows: Rows = {}
-    for table in schema.COLUMNS:
-        listed = data.get(table)
-        rows[table] = []
-        if not isinstance(listed, list):
-            faults.append(Fault(0, table, "this part is missing."))
-            continue
-        for number, row in enumerate(listed, start=1):
-            taken = _row(table, row)
-            if isinstance(taken, str):
-                faults.append(Fault(0, f"{table} {number}", taken))
-            else:
-                rows[table].append(taken)
-    faults = faults or row_faults(rows)
+    tables: dict[str, Any] = {table: data.get(table) for table in schema.COLUMNS}
+    faults = [*_faults_of_shape(data, tables)] or [*_faults_of_rows(tables)]
     if faults:
         raise BrokenFile(file, faults, ADVICE)
-    return rows
+    record = Record.empty(file, clock)
+    with record.transaction(), record.db.in_sentences():
+        utils = record.db.utils()
+        for table in schema.COLUMNS:
+            utils.table(table).insert_all(tables[table])
+    faults = all_faults(record.db)
+    if faults:
+        record.close()
+        raise BrokenFile(file, faults, ADVICE)
+    return record
 
 
-def _row(table: str, row: object) -> TableRow | str:
-    """The row in the order of its columns, or what is wrong with it."""
-    columns = schema.COLUMNS[table]
-    if not isinstance(row, dict) or set(row) != set(columns):
-        return f"a row must have exactly the columns {', '.join(columns)}."
-    values = dict(row)
-    column = PARSED.get(table)
-    if column and values[column] is not None:
-        values[column] = as_json(values[column])
-    return tuple(values[name] for name in columns)
+def _faults_of_shape(data: dict[str, Any], tables: dict[str, Any]) -> Iterator[Fault]:
+    for name in sorted({*data} - {*schema.COLUMNS, "program", "schema"}):
+        yield Fault(0, name, "there is no such part.")
+    for table, rows in tables.items():
+        if not isinstance(rows, list):
+            yield Fault(0, table, "this part is missing.")
 
 
-def _parsed(text: str, file: Path | str) -> object:
+def _faults_of_rows(tables: dict[str, list[Any]]) -> Iterator[Fault]:
+    """The faults of single rows; columns of JSON become text on the way, as the tables hold them."""
+    for table, rows in tables.items():
+        columns, column = set(schema.COLUMNS[table]), PARSED.get(table, "")
+        for number, row in enumerate(rows, start=1):
+            if not isinstance(row, dict) or set(row) != columns:
+                sentence = f"a row must have exactly the columns {', '.join(schema.COLUMNS[table])}."
+            else:
+                if row.get(column) is not None:
+                    row[column] = as_json(row[column])
+                sentence = column_fault(table, row)
+            if sentence:
+                yield Fault(0, f"{table} {number}", sentence)
+        ids = [row["id"] for row in rows if isinstance(row, dict) and isinstance(row.get("id"), str)]
+        if len(set(ids)) != len(ids):
+            yield Fault(0, table, "two rows have the same id.")
+
+
+def _parsed(text: str, file: Path) -> object:
     try:
         parsed: object = json.loads(text, parse_constant=_no_constant, object_pairs_hook=_no_double)
     except json.JSONDecodeError as error:
@@ -102,9 +112,9 @@ def _no_constant(name: str) -> NoReturn:
 
 
 def _no_double(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        names = [name for name, _ in pairs]
-        double = next(name for name in names if names.count(name) > 1)
-        raise ValueError(f"the name '{double}' stands twice")
+    found: dict[str, Any] = {}
+    for name, value in pairs:
+        if name in found:
+            raise ValueError(f"the name '{name}' stands twice")
+        found[name] = value
     return found

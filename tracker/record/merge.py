@@ -1,19 +1,25 @@
-"""Joining two copies of a record: the union of their rows, whichever way round and however often.
+"""Merging two copies of a record: the union of their rows, whichever way round and however often.
 
 Nothing is weighed: the newest row counts on both sides alike. What was erased on either side stays erased.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from tracker.diary.days import Change
-from tracker.diary.errors import DamagedRecord
-from tracker.record import erase
-from tracker.record.batch_writer import TableRow, entry_from
-from tracker.record.row_checks import Rows, all_rows, named
+from tracker.diary.errors import BrokenFile, DamagedRecord
+from tracker.record import erase, schema
+from tracker.record.batch_writer import entry_from
+from tracker.record.connection import Connection, Row
+from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
+
+ALTERED = (
+    "A row is not the same in both copies, so one was altered; nothing was merged. "
+    "Run tracker check on each of them."
+)
+CHECK_IT = "Nothing was merged; run tracker check on that copy."
 
 
 class Conflict(NamedTuple):
@@ -26,7 +32,7 @@ class Conflict(NamedTuple):
 
 
 class MergeResult(NamedTuple):
-    """What a joining brought."""
+    """What a merge brings."""
 
     entries: int
     """Entries that were not here before."""
@@ -46,80 +52,105 @@ class MergeResult(NamedTuple):
         return bool(self.entries or self.choices or self.erased)
 
 
-def join(record: Record, theirs: Rows, dry: bool = False) -> MergeResult:
+def merge(record: Record, copy: Record, dry: bool = False) -> MergeResult:
     """Add the rows of another copy; with `dry`, only say what that would bring.
 
-    Raises DamagedRecord when one row is not the same in both: then one copy was altered.
+    Raises BrokenFile for rows of the copy that cannot be right, DamagedRecord when one row is not the same in
+    both: then one copy was altered.
     """
-    mine = all_rows(record)
-    new = _new_rows(mine, theirs)
-    left = erase.left_over([*mine["entry"], *new["entry"]], [*mine["erased"], *new["erased"]])
-    came = len(new["entry"])
-    new["entry"] = [row for row in new["entry"] if row[0] in left]
-    gone = [row for row in mine["entry"] if row[0] not in left]
-    used = {named(table, row)["batch"] for table in ("entry", "choice") for row in new[table]}
-    new["batch"] = [row for row in new["batch"] if row[0] in used]
-    stay_out = came - len(new["entry"])
-    conflicts = _conflicts(mine, theirs, new)
-    joined = MergeResult(
-        len(new["entry"]), len(new["choice"]), len(new["erased"]), len(gone), stay_out, conflicts
+    if not dry:
+        record.prepare()
+    db = record.db
+    with db.attached(copy.db):
+        with db.reading() if dry else record.transaction():
+            _refuse_damage(db, copy)
+            db.execute(f"create temp table gone as {GONE}")
+            result = _result(db)
+            if result.brings_something and not dry:
+                _write(db, bool(result.gone))
+        db.execute("drop table temp.gone")
+    if result.brings_something and not dry:
+        record.invalidate()
+        if result.gone:
+            erase.compact(record)
+    return result
+
+
+def _refuse_damage(db: Connection, copy: Record) -> None:
+    differing = "select * from theirs.{table} except select * from main.{table}"
+    faults = all_faults(db, "theirs", f"where id in (select id from ({differing}))")
+    if faults:
+        raise BrokenFile(copy.path, faults, CHECK_IT)
+    for table in schema.COLUMNS:
+        if db.rows(
+            f"select id from ({differing.format(table=table)})"
+            f" where id in (select id from main.{table}) limit 1"
+        ):
+            raise DamagedRecord(ALTERED)
+
+
+GONE = f"""
+with span as (select * from main.erased union select * from theirs.erased),
+    every as (select * from main.entry union all
+        select * from theirs.entry where id not in (select id from main.entry)),
+    covered as (select e.id from span s join main.entry e on {erase.COVERED} union
+        select e.id from span s join theirs.entry e on {erase.COVERED})
+select id from covered union
+select id from every where restores is not null
+    and (restores in (select id from covered)
+        or restores not in (select id from main.entry union all select id from theirs.entry))
+"""
+"""Ids of the entries of both sides that no longer stand; what an undo brought back goes with its first."""
+NEW = "id not in (select id from main.{0})"
+NEW_ENTRY = f"{NEW.format('entry')} and id not in (select id from temp.gone)"
+CONFLICTS = """
+select m.id as mine, t.id as theirs,
+    (m.turn, m.recorded_at, m.id) > (t.turn, t.recorded_at, t.id) as mine_shows
+from theirs.current_entry t join main.current_entry m on m.day = t.day and m.field = t.field
+where t.id not in (select id from main.entry) and m.id not in (select id from theirs.entry)
+and t.id not in (select id from temp.gone) and m.id not in (select id from temp.gone)
+and (m.state, m.value, coalesce(m.detail, '')) <> (t.state, t.value, coalesce(t.detail, ''))
+order by t.day, t.field
+"""
+
+
+def _result(db: Connection) -> MergeResult:
+    def count(rows: str) -> int:
+        return int(db.value(f"select count(*) from {rows}"))
+
+    came = count(f"theirs.entry where {NEW.format('entry')}")
+    entries = count(f"theirs.entry where {NEW_ENTRY}")
+    return MergeResult(
+        entries,
+        count(f"theirs.choice where {NEW.format('choice')}"),
+        count(f"theirs.erased where {NEW.format('erased')}"),
+        count("main.entry where id in (select id from temp.gone)"),
+        came - entries,
+        [_conflict(db, row) for row in db.rows(CONFLICTS)],
     )
-    if joined.brings_something and not dry:
-        _write(record, new, bool(gone))
-    return joined
 
 
-def _write(record: Record, new: Rows, gone: bool) -> None:
-    with record.writing() as write:
-        for table in ("batch", "entry", "choice", "erased"):
-            for row in new[table]:
-                write.copied(table, row)
-        if gone:
-            erase.take_covered_away(record)
-    record.invalidate()
-    if gone:
-        erase.compact(record)
+def _conflict(db: Connection, row: Row) -> Conflict:
+    mine, theirs = (
+        entry_from(db.row(f"select * from {place}.entry where id = ?", (row[name],))).change
+        for place, name in (("main", "mine"), ("theirs", "theirs"))
+    )
+    return Conflict(mine, theirs, mine if row["mine_shows"] else theirs)
 
 
-def _new_rows(mine: Rows, theirs: Rows) -> Rows:
-    """Their rows that are not among mine."""
-    found: Rows = {}
-    for table, listed in theirs.items():
-        here = {row[0]: row for row in mine[table]}
-        for row in listed:
-            if row[0] in here and here[row[0]] != row:
-                raise DamagedRecord(
-                    "A row is not the same in both copies, so one was altered; nothing was joined. "
-                    "Run tracker check on each of them."
-                )
-        found[table] = [row for row in listed if row[0] not in here]
-    return found
-
-
-def _conflicts(mine: Rows, theirs: Rows, new: Rows) -> list[Conflict]:
-    here, there = _newest(mine["entry"]), _newest(theirs["entry"])
-    new_ids = {row[0] for row in new["entry"]}
-    their_ids = {row[0] for row in theirs["entry"]}
-    found = []
-    for place, row in sorted(there.items()):
-        other = here.get(place)
-        if other is None or row[0] not in new_ids or other[0] in their_ids:
-            continue
-        a, b = _change(other), _change(row)
-        if (a.state, a.value, a.detail) != (b.state, b.value, b.detail):
-            found.append(Conflict(a, b, _change(max(other, row, key=_age))))
-    return found
-
-
-def _newest(entries: Iterable[TableRow]) -> dict[tuple[str, str], TableRow]:
-    """The row that counts for each day and field."""
-    return {(row[1], row[2]): row for row in sorted(entries, key=_age)}
-
-
-def _age(row: TableRow) -> tuple[Any, ...]:
-    entry = named("entry", row)
-    return entry["turn"], entry["recorded_at"], entry["id"]
-
-
-def _change(row: TableRow) -> Change:
-    return entry_from(row[:-1]).change
+def _write(db: Connection, some_go: bool) -> None:
+    used = (
+        f"id in (select batch from theirs.entry where {NEW_ENTRY})"
+        f" or id in (select batch from theirs.choice where {NEW.format('choice')})"
+    )
+    rows = {
+        "batch": f"{NEW.format('batch')} and ({used})",
+        "entry": NEW_ENTRY,
+        "choice": NEW.format("choice"),
+        "erased": NEW.format("erased"),
+    }
+    for table, which in rows.items():
+        columns = ", ".join(schema.COLUMNS[table])
+        db.execute(f"insert into main.{table} ({columns}) select {columns} from theirs.{table} where {which}")
+    if some_go:
+        erase.take_away(db, "select id from temp.gone")

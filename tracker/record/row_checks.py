@@ -1,138 +1,195 @@
-"""Rows as they lie in the tables, and what can be wrong with them."""
+"""What can be wrong with rows: each must be as the program would have written it."""
 
 from __future__ import annotations
 
 import json
 import re
-import uuid
-from collections.abc import Callable, Iterator
-from datetime import date
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date, timedelta
 from typing import Any, get_args
 
+from tracker.diary import changes
 from tracker.diary.choices import Choices
 from tracker.diary.clock import as_stamp, from_stamp
-from tracker.diary.days import FIELDS, Basis, Source, State
-from tracker.diary.errors import Fault, TrackerError
-from tracker.diary.scales import GRIDS
+from tracker.diary.dates import within_reach
+from tracker.diary.days import FIELDS, Basis, Change, Source, State
+from tracker.diary.errors import Fault, TrackerError, UnknownValue
+from tracker.diary.rota import CALLED, CALLED_AT_NIGHT
 from tracker.record import schema
-from tracker.record.batch_writer import TableRow, digest
+from tracker.record.batch_writer import as_json, detail_from, digest
+from tracker.record.choice_checks import check_choice
 from tracker.record.choice_rows import choices_from
-from tracker.record.store import Record
+from tracker.record.connection import Connection, Row
 
-Rows = dict[str, list[TableRow]]
-"""The rows of every table, with their digests, oldest first."""
-
-
-def all_rows(record: Record) -> Rows:
-    """Every row of every table, in the same order in every copy of the record."""
-    return {
-        table: record.query(f"select {', '.join(columns)} from {table} order by turn, recorded_at, id")  # noqa: S608
-        for table, columns in schema.COLUMNS.items()
-    }
-
-
-def named(table: str, row: TableRow) -> dict[str, Any]:
-    """A row by the names of its columns."""
-    return dict(zip(schema.COLUMNS[table], row, strict=True))
+TableRow = Mapping[str, Any] | Row
+"""A row by the names of its columns, those of JSON as text."""
+MOST_TURNS = 10**9
+"""No life has more actions; a larger turn would leave no room for later ones."""
+LONGEST_TEXT = 2000
+"""Characters of a text that is no note."""
+LONGEST_SHIFT = timedelta(days=2)
+ZONES = timedelta(days=1)
+"""How far the date of a moment in UTC may be from the local one."""
 
 
-def row_faults(rows: Rows) -> list[Fault]:
-    """Everything wrong with rows: kinds of values, digests, references, levels and shifts unknown."""
-    return [*_faults_of_each(rows), *_faults_between(rows)]
+def all_faults(db: Connection, place: str = "main", where: str = "") -> list[Fault]:
+    """Everything wrong with the rows of a record, each named by its table and its number there.
+
+    Parameters
+    ----------
+    place
+        Which of the files that the connection sees.
+    where
+        Narrows the rows that are looked at; `{table}` in it is the name of each table.
+    """
+    return [*_faults_of_each(db, place, where), *_faults_between(db, place)]
 
 
-def _faults_of_each(rows: Rows) -> Iterator[Fault]:
-    for table, listed in rows.items():
-        for number, row in enumerate(listed, start=1):
-            values = named(table, row)
-            wrong = [name for name, holds in _RULES[table].items() if not holds(values[name])]
-            if wrong:
-                yield Fault(0, f"{table} {number}", f"{', '.join(wrong)} cannot be right.")
-            elif digest(row[:-1]) != row[-1]:
-                yield Fault(
-                    0, f"{table} {number}", f"{_place(table, values)} was altered; its digest is another."
-                )
+def _faults_of_each(db: Connection, place: str, where: str) -> Iterator[Fault]:
+    known = every_choice(db, place)
+    choices = None if isinstance(known, Fault) else known
+    if isinstance(known, Fault):
+        yield known
+    for table in schema.COLUMNS:
+        rows = db.stream(
+            "select * from (select *, row_number() over (order by turn, recorded_at, id) as number"
+            f" from {place}.{table}) {where.format(table=table)} order by number"
+        )
+        for row in rows:
+            sentence = fault_of(table, row, choices)
+            if sentence:
+                yield Fault(0, f"{table} {row['number']}", sentence)
 
 
-def _place(table: str, values: dict[str, Any]) -> str:
-    if table == "entry":
-        return f"the {values['field']} of {values['day']}"
-    return {"choice": f"the setting {values.get('name')}", "batch": "an action"}.get(table, "an erased span")
-
-
-def _faults_between(rows: Rows) -> Iterator[Fault]:
-    batches = {row[0] for row in rows["batch"]}
+def _faults_between(db: Connection, place: str) -> Iterator[Fault]:
     for table in ("entry", "choice"):
-        place = schema.COLUMNS[table].index("batch")
-        for number, row in enumerate(rows[table], start=1):
-            if row[place] not in batches:
-                yield Fault(0, f"{table} {number}", "it belongs to an action that is not there.")
-    for table, listed in rows.items():
-        if len({row[0] for row in listed}) != len(listed):
-            yield Fault(0, table, "two rows have the same id.")
-    yield from _unknown_values(rows)
+        rows = db.rows(
+            "select number from (select batch, row_number() over (order by turn, recorded_at, id) as number"
+            f" from {place}.{table}) where batch not in (select id from {place}.batch)"
+        )
+        for row in rows:
+            yield Fault(0, f"{table} {row['number']}", "it belongs to an action that is not there.")
 
 
-def _unknown_values(rows: Rows) -> Iterator[Fault]:
+def every_choice(db: Connection, place: str = "main") -> Choices | Fault:
+    """What the choices decide, with every scale and kind that was ever made."""
     try:
-        choices = choices_of(rows)
+        rows = db.rows(
+            f"select name, value from {place}.choice where value is not null order by turn, recorded_at, id"
+        )
+        return choices_from({row["name"]: json.loads(row["value"]) for row in rows})
     except (TrackerError, KeyError, TypeError, ValueError, AttributeError) as error:
-        yield Fault(0, "choice", f"a setting cannot be read ({type(error).__name__}).")
-        return
-    levels = {level.id: scale.grid for scale in choices.scales.versions for level in scale.levels}
-    for number, row in enumerate(rows["entry"], start=1):
-        entry = named("entry", row)
-        field, value = entry["field"], entry["value"]
-        if entry["state"] != "kept":
-            continue
-        if field in GRIDS and levels.get(value) != field:
-            yield Fault(0, f"entry {number}", f"'{value}' of {entry['day']} is no level of {field}.")
-        if field == "shift" and value not in choices.kinds_by_id:
-            yield Fault(0, f"entry {number}", f"'{value}' of {entry['day']} is no kind of shift.")
-        if field == "anxious" and value not in ("yes", "no"):
-            yield Fault(0, f"entry {number}", f"'{value}' of {entry['day']} is neither yes nor no.")
+        return Fault(0, "choice", f"a setting cannot be read ({type(error).__name__}).")
 
 
-def choices_of(rows: Rows) -> Choices:
-    """What the choices among the rows decide, with every scale and kind that was ever made."""
-    values: dict[str, Any] = {}
-    for row in rows["choice"]:
-        choice = named("choice", row)
-        if choice["value"] is not None:
-            values[choice["name"]] = json.loads(choice["value"])
-    return choices_from(values)
+def fault_of(table: str, row: TableRow, choices: Choices | None = None) -> str:
+    """What is wrong with a row; empty where nothing is. Levels and kinds are looked up in `choices`."""
+    wrong = column_fault(table, row)
+    if wrong:
+        return wrong
+    if digest([row[name] for name in schema.COLUMNS[table][:-1]]) != row["digest"]:
+        return f"{_place(table, row)} was altered; its digest is another."
+    try:
+        if table == "entry":
+            _check_entry(row, choices)
+        elif table == "choice" and row["value"] is not None:
+            check_choice(row["name"], json.loads(row["value"]))
+    except TrackerError as error:
+        return str(error)
+    return ""
+
+
+def column_fault(table: str, row: TableRow) -> str:
+    """What is wrong with the columns of a row, each by itself; empty where nothing is."""
+    wrong = [name for name, holds in _RULES[table].items() if not holds(row[name])]
+    return f"{', '.join(wrong)} cannot be right." if wrong else ""
+
+
+def _place(table: str, row: TableRow) -> str:
+    if table == "entry":
+        return f"the {row['field']} of {row['day']}"
+    if table == "choice":
+        return f"the setting {row['name']}"
+    return "an action" if table == "batch" else "an erased span"
+
+
+def _check_entry(row: TableRow, choices: Choices | None) -> None:
+    """Raise a TrackerError for an entry that could not have been kept when it was written."""
+    day = date.fromisoformat(row["day"])
+    written = from_stamp(row["recorded_at"]).date()
+    detail = detail_from(row["detail"])
+    if row["state"] != "kept" and (row["value"] or detail):
+        raise UnknownValue(f"the {row['field']} of {day} holds a value and is not kept.")
+    _check_detail(row["field"], detail, day)
+    change = Change(day, row["field"], row["value"], row["state"], detail)
+    changes.check_day(day, change.field, written + ZONES)
+    if choices is not None:
+        changes.check(change, choices, written + ZONES)
+
+
+def _check_detail(field: str, detail: object, day: date) -> None:
+    """A sleep may have exact hours, a shift its moments and what it came by."""
+    if not isinstance(detail, Mapping) or not set(detail) <= _DETAILS.get(field, set()):
+        raise UnknownValue(f"the {field} of {day} has a detail that it cannot have.")
+    hours = detail.get("hours")
+    is_number = isinstance(hours, int | float) and not isinstance(hours, bool) and 0 <= hours <= 24
+    if hours is not None and not is_number:
+        raise UnknownValue(f"the hours of {day} are no hours of a day.")
+    moments = [detail[name] for name in ("start", "end") if name in detail]
+    if moments and not _is_span(*moments):
+        raise UnknownValue(f"the shift of {day} has a start and an end that cannot be right.")
+    if not _is_text(detail.get("by", "")) or not _are_calls(detail.get(CALLED)):
+        raise UnknownValue(f"the shift of {day} has a detail that it cannot have.")
+
+
+_DETAILS = {"sleep": {"hours"}, "shift": {"start", "end", "by", CALLED}}
+
+
+def _are_calls(value: object) -> bool:
+    if value is None or value == CALLED_AT_NIGHT:
+        return True
+    return isinstance(value, list) and all(isinstance(span, list) and _is_span(*span) for span in value)
+
+
+def _is_span(*moments: object) -> bool:
+    if len(moments) != 2 or not all(map(_is_stamp, moments)):
+        return False
+    start, end = (from_stamp(str(moment)) for moment in moments)
+    return start < end <= start + LONGEST_SHIFT
 
 
 def _is_text(value: object) -> bool:
-    return isinstance(value, str)
+    try:
+        changes.check_text(value if isinstance(value, str) else "\0", "it")
+    except UnknownValue:
+        return False
+    return len(str(value)) <= LONGEST_TEXT
 
 
-def _is_count(value: object) -> bool:
-    return isinstance(value, int) and not isinstance(value, bool) and value > 0
+def _is_turn(value: object) -> bool:
+    return type(value) is int and 0 < value <= MOST_TURNS
 
 
 def _is_minutes(value: object) -> bool:
-    return isinstance(value, int) and not isinstance(value, bool) and abs(value) <= 24 * 60
+    return type(value) is int and abs(value) <= 24 * 60
 
 
 def _is_id(value: object) -> bool:
-    try:
-        return isinstance(value, str) and str(uuid.UUID(value)) == value
-    except ValueError:
-        return False
+    return isinstance(value, str) and _UUID.fullmatch(value) is not None
 
 
 def _is_day(value: object) -> bool:
     try:
-        return isinstance(value, str) and date.fromisoformat(value).isoformat() == value
-    except ValueError:
+        return isinstance(value, str) and within_reach(date.fromisoformat(value)).isoformat() == value
+    except (ValueError, TrackerError):
         return False
 
 
 def _is_stamp(value: object) -> bool:
     try:
-        return isinstance(value, str) and as_stamp(from_stamp(value)) == value
-    except ValueError:
+        moment = from_stamp(value if isinstance(value, str) else "")
+        return as_stamp(moment) == value and within_reach(moment.date()) == moment.date()
+    except (ValueError, OverflowError, TrackerError):
         return False
 
 
@@ -141,9 +198,11 @@ def _is_digest(value: object) -> bool:
 
 
 def _is_json(value: object) -> bool:
+    """JSON in the form that the program writes, so that an export gives the same row again."""
     try:
-        return isinstance(value, str) and json.loads(value) is not None
-    except ValueError:
+        parsed = json.loads(value.encode()) if isinstance(value, str) else None
+        return parsed is not None and as_json(parsed) == value
+    except (ValueError, RecursionError):
         return False
 
 
@@ -155,9 +214,10 @@ def _or_none(holds: Callable[[object], bool]) -> Callable[[object], bool]:
     return lambda value: value is None or holds(value)
 
 
+_UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 _MADE: dict[str, Callable[[object], bool]] = {
     "id": _is_id,
-    "turn": _is_count,
+    "turn": _is_turn,
     "recorded_at": _is_stamp,
     "digest": _is_digest,
 }

@@ -6,8 +6,13 @@ newest by (`turn`, `recorded_at`, `id`), so that two copies agree whatever their
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+    from tracker.record.connection import Connection
 
 APPLICATION_ID = 0x74726B64
 """`trkd` in the header of the file: this is a record of ours."""
@@ -100,28 +105,27 @@ COLUMNS: dict[str, tuple[str, ...]] = {
 """Every table with its columns; `batch` first, because others point at it."""
 
 
-def _first_tables(db: sqlite3.Connection) -> None:
-    for statement in TABLES.split(";"):
-        if statement.strip():
-            db.execute(statement)
+STEPS: tuple[Callable[[Database], None], ...] = ()
+"""Step n, counted from 1, brings a file from version n to n + 1; steps are appended, never edited.
+
+A step works with sqlite-utils: `table.transform` keeps types, checks, references and indexes.
+"""
+
+VERSION = 1 + len(STEPS)
 
 
-STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first_tables,)
-"""Step n brings a file from version n to n + 1. Steps are appended, never edited."""
+def migrate(db: Connection) -> None:
+    """Make the tables of an empty file, or bring an older one up to `VERSION`, all in one transaction.
 
-VERSION = len(STEPS)
-
-
-def migrate(db: sqlite3.Connection) -> None:
-    """Bring a file up to `VERSION`, all in one transaction; does nothing to a current one."""
-    db.execute("begin immediate")
-    try:
-        (version,) = db.execute("pragma user_version").fetchone()
-        for number, step in enumerate(STEPS[version:], start=version + 1):
-            step(db)
-            db.execute(f"pragma user_version = {number}")
+    Does nothing to a current one. A new file comes from the text of the tables alone.
+    """
+    with db.transaction():
+        version = db.value("pragma user_version")
+        if version == 0:
+            for statement in filter(str.strip, TABLES.split(";")):
+                db.execute(statement)
+        for step in STEPS[version - 1 :] if version else ():
+            with db.in_sentences():
+                step(db.utils())
+        db.execute(f"pragma user_version = {VERSION}")
         db.execute(f"pragma application_id = {APPLICATION_ID}")
-    except BaseException:
-        db.rollback()
-        raise
-    db.commit()

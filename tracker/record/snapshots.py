@@ -1,20 +1,20 @@
-"""Copies of a record as bytes: read from a file, locked with a passphrase, put back in its place.
+"""Copies of a record: read from a file, locked with a passphrase, put back in its place.
 
-Copies are worked on in memory, so that a locked one never lies open on the disk.
+A locked copy is worked on in memory, so that it never lies open on the disk.
 """
 
 from __future__ import annotations
 
-import os
-import sqlite3
-from contextlib import closing
+from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
+from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import files, schema
-from tracker.record.connection import integrity_faults, is_open_here, look_only, refuse_header
-from tracker.record.sqlite_errors import COPY, in_sentences
+from tracker.record.connection import Connection, Row, is_open_here, look_only, refuse_header
+from tracker.record.sqlite_errors import COPY
 from tracker.record.store import Record
 
 JOURNAL_BYTES = slice(18, 20)
@@ -24,9 +24,9 @@ PLAIN, WITH_LOG = b"\x01\x01", b"\x02\x02"
 
 def as_bytes(record: Record) -> bytes:
     """A whole copy of the record that never touches the disk."""
-    with in_sentences(record.path), closing(sqlite3.connect(":memory:")) as copy:
-        record.db.backup(copy)
-        return _written(PLAIN, copy.serialize())
+    with Connection.in_memory(record.path) as copy:
+        record.db.copy_over(copy)
+        return _written(PLAIN, copy.as_bytes())
 
 
 def _written(way: bytes, data: bytes) -> bytes:
@@ -35,56 +35,98 @@ def _written(way: bytes, data: bytes) -> bytes:
     return bytes(changed)
 
 
-def read(path: Path, passphrase: str = "") -> bytes:
-    """The bytes of a copy, unlocked where it is locked, with what still lies in its log.
+def opened(path: Path, passphrase: str = "", clock: Clock | None = None) -> Record:
+    """A copy of a record for looking alone, unlocked where it is locked, with what still lies in its log.
 
     Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord or UnknownValue (wrong passphrase).
     """
     if files.is_locked(path):
-        data = unlock(read_file(path), passphrase)
-        refuse_header(data[:100], path, COPY)
-        return _written(PLAIN, data)
+        return from_bytes(unlock(read_file(path), passphrase), path, clock)
     if not is_open_here(path):
-        refuse_header(read_file(path)[:100], path, COPY)
-    with (
-        in_sentences(path, COPY),
-        closing(look_only(path)) as db,
-        closing(sqlite3.connect(":memory:")) as copy,
-    ):
-        db.backup(copy)
-        return _written(PLAIN, copy.serialize())
+        refuse_header(read_header(path), path, COPY)
+    db = look_only(path, COPY)
+    try:
+        if db.value("pragma user_version") < schema.VERSION:
+            with db, Connection.in_memory(path, COPY) as copy:
+                db.copy_over(copy)
+                return from_bytes(copy.as_bytes(), path, clock)
+        _refuse_damage(db)
+    except BaseException:
+        db.close()
+        raise
+    return Record(db, clock or Clock())
 
 
-def read_file(path: Path) -> bytes:
-    """The bytes of a file.
+def from_bytes(data: bytes, path: Path, clock: Clock | None = None) -> Record:
+    """A record in memory, brought up to today; `path` is what sentences call it.
+
+    Raises ForeignRecord, NewerRecord, or DamagedRecord when the copy is not whole.
+    """
+    refuse_header(data[:100], path, COPY)
+    db = Connection.in_memory(path, COPY, _written(PLAIN, data))
+    try:
+        _refuse_damage(db)
+        schema.migrate(db)
+    except BaseException:
+        db.close()
+        raise
+    return Record(db, clock or Clock())
+
+
+def _refuse_damage(db: Connection) -> None:
+    found = db.faults()
+    if found:
+        raise DamagedRecord(f"The copy {db.path} is damaged: {found[0]}. Take another one.")
+
+
+def read_header(path: Path) -> bytes:
+    """The first bytes of a file; raises as `read_file` does."""
+    return read_file(path, 100)
+
+
+def read_file(path: Path, most: int = -1) -> bytes:
+    """The bytes of a file, at most so many; -1: all.
 
     Raises BrokenFile when it cannot be read.
     """
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return file.read(most)
     except OSError as error:
-        fault = Fault(0, "", f"it cannot be read: {files.reason(error)}.")
+        fault = Fault(0, "", f"it cannot be read: {system.reason(error)}.")
         raise BrokenFile(path, [fault], "Nothing was changed.") from error
 
 
-def opened(data: bytes, path: Path, clock: Clock | None = None) -> Record:
-    """A record in memory, brought up to today; `path` is what sentences call it.
+class Difference(NamedTuple):
+    """How a record differs from a copy of it, by whole rows."""
 
-    Raises DamagedRecord when the copy is not whole.
-    """
-    db = sqlite3.connect(":memory:", isolation_level=None)
-    try:
-        with in_sentences(path, COPY):
-            db.deserialize(data)
-            found = integrity_faults(db)
-            schema.migrate(db)
-    except BaseException:
-        db.close()
-        raise
-    if found:
-        db.close()
-        raise DamagedRecord(f"The copy {path} is damaged: {found[0]}. Take another one.")
-    return Record(db, path, clock or Clock())
+    goes: dict[str, int]
+    """Rows of each table that the record alone holds, so."""
+    comes: dict[str, int]
+    """Rows of each table that the copy alone holds, so."""
+    days: list[date]
+    """The days whose entries differ."""
+
+
+def difference(record: Record, copy: Record) -> Difference:
+    """What would be otherwise in the record if it became what the copy is."""
+    beyond = "select {} from {}.{} except select {} from {}.{}"
+    db = record.db
+
+    def rows(what: str, table: str, here: str, there: str) -> list[Row]:
+        return db.rows(beyond.format(what, here, table, what, there, table))
+
+    with db.attached(copy.db), db.reading():
+        goes, comes = (
+            {table: len(rows("*", table, *sides)) for table in schema.COLUMNS}
+            for sides in (("main", "theirs"), ("theirs", "main"))
+        )
+        days = {
+            row["day"]
+            for sides in (("main", "theirs"), ("theirs", "main"))
+            for row in rows(", ".join(schema.COLUMNS["entry"]), "entry", *sides)
+        }
+    return Difference(goes, comes, sorted(map(date.fromisoformat, days)))
 
 
 def put_back(record: Record, copy: Record) -> None:
@@ -93,12 +135,10 @@ def put_back(record: Record, copy: Record) -> None:
     Raises LockedRecord when another program is writing, UnwritableRecord where the record can only be looked
     at; then nothing has changed.
     """
-    record.refuse_if_nothing_is_kept()
-    with in_sentences(record.path):
-        # Asked for first, because the copying itself would wait for a lock without end.
-        record.db.execute("begin immediate")
-        record.db.execute("rollback")
-        copy.db.backup(record.db)
+    record.prepare()
+    with record.db.transaction():
+        pass  # asked for first, because the copying itself would wait for a lock without end
+    copy.db.copy_over(record.db)
     record.invalidate()
 
 
@@ -114,17 +154,9 @@ def put_in_place(copy: Record, path: Path) -> Path:
         for part in files.parts_of(path):
             if part != path:
                 part.replace(damaged.with_name(part.name.replace(path.name, damaged.name, 1)))
-        _call_too(path, damaged)
-        files.sync_folder(path.parent)
+        system.call_too(path, damaged)
+        system.sync_folder(path.parent)
     return damaged
-
-
-def _call_too(path: Path, name: Path) -> None:
-    """Give a file a second name, or that alone on a file system without links, as on memory sticks."""
-    try:
-        os.link(path, name)
-    except OSError:
-        path.replace(name)
 
 
 def lock(data: bytes, passphrase: str) -> bytes:

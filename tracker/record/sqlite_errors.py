@@ -1,10 +1,8 @@
-"""The one place where SQLite's errors become sentences."""
+"""What SQLite's errors mean for a person: which of our errors each is, and its sentence."""
 
 from __future__ import annotations
 
-import sqlite3
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -42,27 +40,14 @@ COPY = FileKind(
 """A file that was named to bring something back from, or in."""
 
 
-@contextmanager
-def in_sentences(path: Path | str, kind: FileKind = RECORD) -> Iterator[None]:
-    """Turn an error of SQLite into the one of ours that names the file and what to do."""
-    try:
-        yield
-    except sqlite3.Error as error:
-        raise _sentence(error, path, kind) from error
+def is_held(name: str) -> bool:
+    """Whether an error, by SQLite's name for it, says that another program is in the way."""
+    return name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
 
 
-def is_held(error: sqlite3.Error) -> bool:
-    """Whether another program is in the way."""
-    return _name(error).startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
-
-
-def _name(error: sqlite3.Error) -> str:
-    return getattr(error, "sqlite_errorname", None) or ""
-
-
-def _sentence(error: sqlite3.Error, path: Path | str, kind: FileKind) -> RecordTrouble:
-    name = _name(error)
-    if is_held(error):
+def in_our_words(name: str, text: str, path: Path, kind: FileKind) -> RecordTrouble:
+    """Our error for one of SQLite's: its name there, what it says, and the file it is about."""
+    if is_held(name):
         return LockedRecord(
             f"{kind.called} {path} is held by another program; nothing was kept. Close it and try again."
         )
@@ -71,18 +56,20 @@ def _sentence(error: sqlite3.Error, path: Path | str, kind: FileKind) -> RecordT
             f"{kind.called} {path} is read-only; nothing was kept. Give yourself leave to write it."
         )
     hindered = name.startswith(("SQLITE_CANTOPEN", "SQLITE_IOERR", "SQLITE_PERM"))
-    if name.startswith("SQLITE_FULL") or (hindered and _is_full(Path(path))):
+    if name.startswith("SQLITE_FULL") or (hindered and _is_full(path)):
         return UnwritableRecord(f"The disk of {path} is full; nothing was kept. Make room and try again.")
     if name.startswith("SQLITE_NOTADB"):
         return foreign(path, kind)
-    if name.startswith("SQLITE_CORRUPT"):
+    if name.startswith("SQLITE_CORRUPT") or (not name and "decode" in text):  # a text that is none
         return DamagedRecord(f"{kind.called} {path} is damaged; {kind.if_damaged}.")
     if hindered:
         return UnwritableRecord(
             f"{kind.called} {path} cannot be opened or written; nothing was kept. "
             "Look at its folder and disk."
         )
-    return RecordTrouble(f"{kind.called} {path} could not be used ({error}); nothing was kept.")
+    if name == "SQLITE_ERROR":  # the statements are right, so the tables are not as they were made
+        return DamagedRecord(f"{kind.called} {path} is damaged ({text}); {kind.if_damaged}.")
+    return RecordTrouble(f"{kind.called} {path} could not be used ({name}); nothing was kept.")
 
 
 def _is_full(path: Path) -> bool:
@@ -93,10 +80,10 @@ def _is_full(path: Path) -> bool:
     return False
 
 
-def foreign(path: Path | str, kind: FileKind = RECORD) -> ForeignRecord:
+def foreign(path: Path, kind: FileKind = RECORD) -> ForeignRecord:
     """The refusal of a file that is not ours; where a record lay once, the way back to it is named."""
     advice = kind.if_foreign
-    if kind is RECORD and files.made_backups(Path(path)):
-        folder = files.backups_folder(Path(path))
+    if kind is RECORD and files.made_backups(path):
+        folder = files.backups_folder(path)
         advice = f"Backups of the record that lay there are in {folder}; bring one back with tracker restore."
     return ForeignRecord(f"{path} is not a record of this program; it was not touched. {advice}")

@@ -3,48 +3,47 @@
 from __future__ import annotations
 
 import json
-import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
-from datetime import date
+from contextlib import closing, contextmanager, suppress
+from datetime import date, datetime
 from pathlib import Path
-from types import TracebackType
-from typing import Any, Literal, Self
+from typing import Any, Literal, Self, cast
 
-from tracker import words
+from tracker import system, words
+from tracker.diary import changes as answers
 from tracker.diary.answers import changes_in_words, days_in_words
 from tracker.diary.breaks import Breaks, difference_in_words, ended_by
-from tracker.diary.changes import basis_by_hand, changes_something, check, check_text
+from tracker.diary.changes import changes_something
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
-from tracker.diary.days import (
-    FIELDS,
-    LEFT_OUT_AFTER,
-    NO_DETAIL,
-    Basis,
-    Change,
-    Day,
-    Entry,
-    Source,
-    Square,
-    State,
-)
-from tracker.diary.errors import DamagedRecord, NothingToUndo, UnwritableRecord
+from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Day, Entry, Source, Square
+from tracker.diary.errors import DamagedRecord, NothingToUndo, TrackerError, UnwritableRecord
 from tracker.diary.scales import GRIDS
 from tracker.diary.settings import Settings, again_in_words
-from tracker.record import connection, files, schema
-from tracker.record.batch_writer import Batch, TableRow, Writer, as_json, entry_from
+from tracker.record import connection, files, schema, undo
+from tracker.record.batch_writer import (
+    NO_DAYS,
+    Batch,
+    BatchWriter,
+    Days,
+    RecordVersion,
+    as_json,
+    detail_from,
+    entry_from,
+    version_of,
+)
 from tracker.record.choice_rows import (
     break_values,
     choices_from,
     choices_in_words,
     setting_values,
 )
-from tracker.record.sqlite_errors import in_sentences
-from tracker.record.undo import BatchRef, last_done, last_undone, turn_back
+from tracker.record.connection import Connection, Row
+from tracker.record.undo import BatchRef, Find
 
-NEWEST_LAST = "order by turn, recorded_at, id"
 Watched = Callable[[Sequence[Change]], Iterable[Change]]
+Compose = Callable[[BatchWriter], Days | None]
+"""Gathers the rows of an action; gives its days as they stand then, or None where there is nothing to do."""
 
 
 class Record:
@@ -54,46 +53,53 @@ class Record:
     one transaction and durable when it returns, or raises and leaves the record as it was.
     """
 
-    def __init__(self, db: sqlite3.Connection, path: Path, clock: Clock) -> None:
+    def __init__(self, db: Connection, clock: Clock) -> None:
         self.db = db
         """The connection, for the other modules of this package."""
+        self.clock = clock
+        self.read_only = False
+        """Whether nothing can be kept, for want of room or of leave to write beside the record."""
+        self.generation = 0
+        """Moves on whenever what was read before may no longer stand; not by what is kept here."""
+        self._version: RecordVersion | None = None
+        """The version that choices, and days read by others, rest on; never newer than they are."""
         self._choices: Choices | None = None
-        self._choices_version = 0
-        self._seen_version = 0
+        self._seen = 0
+        """SQLite's number of the state that was last looked at."""
         self._is_listed = False
         """Whether it counts among those that are open here; one in memory does not."""
         self._file: tuple[int, int] | None = None
         """Which file was opened; another may come to lie in its place."""
-        self.read_only = False
-        """Whether nothing can be kept, for want of room or of leave to write beside the record."""
-        self.path = path
-        self.clock = clock
 
     # --- opening and closing ------------------------------------------------------------------
 
     @classmethod
     def open(cls, path: Path, clock: Clock | None = None) -> Self:
-        """Open the record at a path, and make it if there is none; raises what `opening.connect` does."""
-        path = files.at_its_end(path)
-        db, can_write = connection.connect(path)
-        record = cls(db, path, clock or Clock())
+        """Open the record at a path, made if there is none; raises what `connection.open_record` does."""
+        db, can_write = connection.open_record(files.at_its_end(path))
+        record = cls(db, clock or Clock())
         record._lie_in_its_file(can_write)
         return record
 
     @classmethod
     def empty(cls, path: Path, clock: Clock | None = None) -> Self:
         """An empty record that is nowhere kept, for whoever reads where there is none; no file is made."""
-        db = sqlite3.connect(":memory:", isolation_level=None)
+        db = Connection.in_memory(path)
         schema.migrate(db)
-        return cls(db, path, clock or Clock())
+        return cls(db, clock or Clock())
+
+    @property
+    def path(self) -> Path:
+        """Where it lies, or would lie."""
+        return self.db.path
 
     def create_file(self) -> None:
         """Lie in the file at its path from now on, for a record that was kept nowhere; made if there is none.
 
-        Raises what `opening.connect` does; then it stays as it was.
+        Raises what `connection.open_record` does; then it stays as it was.
         """
         nowhere = self.db
-        self.db, can_write = connection.connect(self.path)
+        self.db, can_write = connection.open_record(self.path)
         nowhere.close()
         self.invalidate()
         self._lie_in_its_file(can_write)
@@ -101,7 +107,7 @@ class Record:
     def _lie_in_its_file(self, can_write: bool) -> None:
         self.read_only = not can_write
         self._is_listed = True
-        self._file = files.identity(self.path)
+        self._file = system.identity(self.path)
         connection.open_here[self.path] += 1
 
     def close(self) -> None:
@@ -115,7 +121,7 @@ class Record:
 
     def _is_elsewhere(self) -> bool:
         """Whether the file was moved away since it was opened, taken away, or another put in its place."""
-        return self._file is not None and files.identity(self.path) != self._file
+        return self._file is not None and system.identity(self.path) != self._file
 
     def _take_the_log_in(self) -> None:
         """Bring what the log beside the old place holds into the file, wherever it lies now.
@@ -123,8 +129,8 @@ class Record:
         SQLite does not for a file that was moved: it would lack its last entries, and a file in the old place
         would be read with a log that belongs to another.
         """
-        with suppress(sqlite3.Error):
-            self.db.execute("pragma wal_checkpoint(truncate)").fetchall()
+        with suppress(TrackerError):
+            self.db.rows("pragma wal_checkpoint(truncate)")
 
     def _refuse_if_elsewhere(self) -> None:
         if self._is_elsewhere():
@@ -134,37 +140,48 @@ class Record:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         self.close()
 
     def invalidate(self) -> None:
-        """Read the choices anew when they are next asked for."""
-        self._choices = None
+        """Read anew what is next asked for."""
+        self._version = self._choices = None
+        self.generation += 1
 
     # --- reading ------------------------------------------------------------------------------
 
     def days(self, first: date | None = None, last: date | None = None) -> dict[date, Day]:
         """The days that have something, from first to last (both included), in order of time."""
-        span = ((first or date.min).isoformat(), (last or date.max).isoformat())
-        rows = self.query(
+        change_hour = self.choices().settings.day_change_hour
+        rows = self.db.rows(
             "select e.day, e.field, e.value, e.state, e.detail, e.source, e.basis,"
-            " coalesce(o.recorded_at, e.recorded_at)"
+            " coalesce(o.recorded_at, e.recorded_at) as kept_at"
             " from current_entry e left join entry o on o.id = e.restores"
             " where e.day between ? and ? and e.state <> 'cleared' order by e.day",
-            span,
+            ((first or date.min).isoformat(), (last or date.max).isoformat()),
         )
-        change_hour = self.choices().settings.day_change_hour
-        squares: dict[str, dict[str, Square]] = {}
+        found: dict[str, dict[str, Square]] = {}
         try:
-            for day, field, *rest in rows:
-                squares.setdefault(day, {})[field] = self._square(change_hour, day, *rest)
-        except ValueError as error:
+            for row in rows:
+                found.setdefault(row["day"], {})[row["field"]] = self._square(row, change_hour)
+            return {(at := date.fromisoformat(day)): Day(at, **squares) for day, squares in found.items()}
+        except (ValueError, TypeError) as error:
+            day = row["day"] if rows else ""
             raise DamagedRecord(
                 f"The record {self.path} holds a row of {day} that cannot be read; run tracker check."
             ) from error
-        return {(at := date.fromisoformat(day)): Day(at, **fields) for day, fields in squares.items()}
+
+    def _square(self, row: Row, change_hour: int) -> Square:
+        basis, moment = row["basis"], from_stamp(row["kept_at"])
+        late = self._days_late(date.fromisoformat(row["day"]), basis, moment, change_hour)
+        return Square(
+            row["value"], row["state"], basis, row["source"], moment, late, detail_from(row["detail"])
+        )
+
+    def _days_late(self, day: date, basis: Basis, moment: datetime, change_hour: int) -> int:
+        if basis != "remembered":
+            return 0
+        return max(0, (self.clock.day_of(moment, change_hour) - day).days)
 
     def day(self, day: date) -> Day:
         """One day, empty where nothing is kept."""
@@ -176,48 +193,54 @@ class Record:
 
     def unanswered(self, first: date, last: date) -> int:
         """How many squares of both grids hold nothing on the days from first to last, both included."""
-        ((squares,),) = self.query(
+        squares = self.db.value(
             "select count(*) from current_entry where day between ? and ?"
             " and field in ('mood', 'sleep') and state <> 'cleared'",
             (first.isoformat(), last.isoformat()),
         )
         return len(GRIDS) * ((last - first).days + 1) - int(squares)
 
+    def notes_with(self, text: str) -> list[tuple[date, str]]:
+        """The days whose note holds a text, in either case, the newest first, each with its note."""
+        wanted = text.strip().casefold()
+        notes = self.db.rows(
+            "select day, value from current_entry where field = 'note' and state = 'kept' order by day desc"
+        )
+        return [(date.fromisoformat(day), note) for day, note in notes if wanted in note.casefold()]
+
     def history(self, first: date, last: date | None = None) -> list[Entry]:
         """Every entry of a day, or of the days from first to last, oldest first, one field after another."""
-        rows = self.query(
-            f"select {', '.join(schema.COLUMNS['entry'][:-1])} from entry"  # noqa: S608
-            f" where day between ? and ? {NEWEST_LAST}",
-            (first.isoformat(), (last or first).isoformat()),
+        rows = self.db.rows(
+            "select * from entry where day between ? and ?", (first.isoformat(), (last or first).isoformat())
         )
-        entries = [entry_from(row) for row in rows]
-        return sorted(entries, key=lambda entry: (entry.turn, entry.recorded_at, FIELDS.index(entry.field)))
+        return sorted(
+            map(entry_from, rows),
+            key=lambda entry: (entry.turn, entry.recorded_at, FIELDS.index(entry.field), entry.id),
+        )
 
     def turned_by(self, day: date) -> dict[str, Literal["undo", "redo"]]:
         """The actions on a day that took another one back or brought it again, by their ids."""
-        rows = self.query(
+        rows = self.db.rows(
             "select distinct b.id, u.undoes from entry e join batch b on b.id = e.batch"
             " left join batch u on u.id = b.undoes where e.day = ? and b.undoes is not null",
             (day.isoformat(),),
         )
-        return {id: "undo" if undone is None else "redo" for id, undone in rows}
+        return {row["id"]: "undo" if row["undoes"] is None else "redo" for row in rows}
 
     def first_day(self) -> date | None:
         """Earliest day with a mood or sleep that findings use; None where nothing is kept."""
         # What is surely left out is passed over before it is looked at: days between a remembered entry
         # and its day are counted here in UTC, so three more are asked for than the rule has.
-        with in_sentences(self.path):
-            listed = self.db.execute(
-                "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"
-                " and (basis <> 'remembered' or julianday(recorded_at) - julianday(day) <= ?)"
-                " order by day",
-                (self.today().isoformat(), LEFT_OUT_AFTER + 3),
-            )
-            for (text,) in listed:
-                day = self.day(date.fromisoformat(text))
-                if any(
-                    square and square.is_kept and not square.is_left_out for square in (day.mood, day.sleep)
-                ):
+        listed = self.db.stream(
+            "select distinct day from entry where field in ('mood', 'sleep') and day <= ?"
+            " and (basis <> 'remembered' or julianday(recorded_at) - julianday(day) <= ?)"
+            " order by day",
+            (self.today().isoformat(), LEFT_OUT_AFTER + 3),
+        )
+        with closing(listed):
+            for row in listed:
+                day = self.day(date.fromisoformat(row["day"]))
+                if day.counts:
                     return day.date
         return None
 
@@ -225,46 +248,47 @@ class Record:
         """Whether a level was ever kept on any day, taken back or not."""
         ids = list(levels)
         places = ", ".join("?" * len(ids))
-        return bool(self.query(f"select 1 from entry where value in ({places}) limit 1", tuple(ids)))  # noqa: S608
+        return bool(self.db.rows(f"select 1 from entry where value in ({places}) limit 1", ids))
 
     def today(self) -> date:
         """The day that is going on, by her own day-change hour."""
         return self.clock.today(self.choices().settings.day_change_hour)
 
     def choices(self) -> Choices:
-        """All that she has decided, as it stands."""
-        version = self._data_version()
-        if self._choices is None or version != self._choices_version:
+        """All that she has decided, as it stood when it was last read: see `changed_elsewhere`."""
+        if self._choices is None:
+            self.version()
             standing = self._values("select name, value from current_choice where value is not null")
             self._choices = choices_from(standing, self._values(schema.SCALES_TAKEN_BACK))
-            self._choices_version = version
         return self._choices
 
     def _values(self, sql: str) -> dict[str, Any]:
         """Choices by name, each as the last row of a statement has it."""
-        return {name: json.loads(value) for name, value in self.query(sql)}
+        return {row["name"]: json.loads(row["value"]) for row in self.db.rows(sql)}
+
+    def version(self) -> RecordVersion:
+        """The version that what was read rests on."""
+        if self._version is None:
+            self._version = version_of(self.db)
+        return self._version
 
     def changed_elsewhere(self) -> bool:
-        """Whether another program wrote to the record since this was last asked.
+        """Whether another program wrote to the record since this was last asked; then all is read anew.
 
         Raises UnwritableRecord where the file is no longer the one that was opened.
         """
         self._refuse_if_elsewhere()
-        version = self._data_version()
-        changed = version != self._seen_version
-        self._seen_version = version
+        seen = self.db.value("pragma data_version")
+        changed = bool(seen != self._seen)
+        if changed:
+            self.invalidate()
+        self._seen = seen
         return changed
-
-    def _data_version(self) -> int:
-        """A number of SQLite's that moves when another connection writes."""
-        ((version,),) = self.query("pragma data_version", ())
-        return int(version)
 
     def is_empty(self) -> bool:
         """Whether nothing was ever kept or chosen."""
-        return not self.query("select 1 from batch limit 1", ()) and not self.query(
-            "select 1 from erased limit 1", ()
-        )
+        version = version_of(self.db)
+        return version.last_batch is None and not version.erased
 
     # --- writing ------------------------------------------------------------------------------
 
@@ -278,6 +302,8 @@ class Record:
         over: bool = True,
         choices: Mapping[str, Any] | None = None,
         watched: Watched = iter,
+        standing: Callable[[date], Day] | None = None,
+        checked: bool = False,
     ) -> Batch | None:
         """Keep changes as one action; those that change nothing are left out.
 
@@ -297,10 +323,14 @@ class Record:
             Choices (name and JSON value) that belong to the same action.
         watched
             Passes the changes on one by one, for whoever shows how far it has come.
+        standing
+            The days as they stand, where they were read in this `generation`; None: they are read.
+        checked
+            Whether the changes were checked already, against the choices as they stand.
 
         Returns
         -------
-        The action, or None if everything stood already.
+        The action, with its days as they stand now, or None if everything stood already.
 
         Raises
         ------
@@ -310,37 +340,65 @@ class Record:
             If the record cannot be written.
         """
         wanted = list({(change.day, change.field): change for change in changes}.values())
-        decided = self.choices()
-        last_open = self.clock.last_open_day(decided.settings.day_change_hour)
-        for change in wanted:
-            check(change, decided, last_open)
-        today = self.today()
-        with self.writing() as write:
-            new = self._those_that_change(wanted, over)
+        generation = self.generation
+
+        def compose(write: BatchWriter) -> Days | None:
+            decided, is_known = self.choices(), generation == self.generation
+            if not (checked and is_known):
+                last_open = self.clock.last_open_day(decided.settings.day_change_hour)
+                for change in wanted:
+                    answers.check(change, decided, last_open)
+            stand = standing if standing and is_known else self._read(wanted)
+            new = [change for change in wanted if _is_wanted(change, stand(change.day), over)]
             breaks = ended_by(decided.breaks, new)
             values = {**(choices or {}), **break_values(breaks, decided.breaks)}
             if not new and not values:
                 return None
-            write.begin(what or _named(new, breaks, decided))
-            for change in watched(new):
-                write.entry(change, source, basis or basis_by_hand(change.day, today))
+            write.what = what or _named(new, breaks, decided)
             for name, value in values.items():
                 write.choice(name, value)
-        if values:
-            self._choices = None
-        return write.batch
+            return self._write_answers(write, watched(new), stand, source, basis)
+
+        return self._act(compose)
+
+    def _write_answers(
+        self,
+        write: BatchWriter,
+        changes: Iterable[Change],
+        stand: Callable[[date], Day],
+        source: Source,
+        basis: Basis | None,
+    ) -> Days:
+        """Gather the entries of changes; gives their days as they stand then."""
+        today, change_hour = self.today(), self.choices().settings.day_change_hour
+        days: dict[date, Day] = {}
+        for change in changes:
+            rests_on = basis or answers.basis_by_hand(change.day, today)
+            write.entry(change, source, rests_on)
+            late = self._days_late(change.day, rests_on, write.moment, change_hour)
+            day = days.get(change.day) or stand(change.day)
+            days[change.day] = day.after(change, rests_on, source, write.moment, late)
+        return days
+
+    def _read(self, changes: Sequence[Change]) -> Callable[[date], Day]:
+        """The days of changes as they stand, read at once."""
+        days = [change.day for change in changes]
+        found = self.days(min(days), max(days)) if days else {}
+        return lambda day: found.get(day) or Day(day)
 
     def choose(self, values: Mapping[str, Any], what: str = "") -> Batch | None:
         """Keep choices (name and JSON value; None takes one back) as one action; undo names it by them."""
         if not values:
             return None
-        check_text("".join(map(as_json, (*values, *values.values()))), "This")
-        with self.writing() as write:
-            write.begin(what or choices_in_words(values))
+        answers.check_text("".join(map(as_json, (*values, *values.values()))), "This")
+
+        def compose(write: BatchWriter) -> Days:
+            write.what = what or choices_in_words(values)
             for name, value in values.items():
                 write.choice(name, value)
-        self._choices = None
-        return write.batch
+            return NO_DAYS
+
+        return self._act(compose)
 
     def keep_settings(self, settings: Settings) -> Batch | None:
         """Keep settings; those that stand already write nothing."""
@@ -353,89 +411,81 @@ class Record:
 
     def last_action(self) -> BatchRef | None:
         """What undo would take back."""
-        with in_sentences(self.path):
-            return last_done(self.db)
+        return undo.last_done(self.db)
 
     def undo(self) -> Batch:
         """Take the last action back that is not taken back yet.
 
         Raises NothingToUndo when there is none.
         """
-        return self._turn_back(last_done, "There is nothing to undo.")
+        return self._turn_back(undo.last_done, "There is nothing to undo.")
 
     def redo(self) -> Batch:
         """Bring back the action that was last taken back.
 
         Raises NothingToUndo when there is none, or when something was kept since.
         """
-        return self._turn_back(last_undone, "There is nothing to bring back.")
+        return self._turn_back(undo.last_undone, "There is nothing to bring back.")
 
-    def _turn_back(self, find: Callable[[sqlite3.Connection], BatchRef | None], none: str) -> Batch:
+    def _turn_back(self, find: Find, none: str) -> Batch:
         before = self.choices().settings
-        with self.writing() as write:
+
+        def compose(write: BatchWriter) -> Days:
             found = find(self.db)
             if found is None:
                 raise NothingToUndo(none)
-            turn_back(self.db, write, found)
-        self._choices = None
-        again = again_in_words(before, self.choices().settings)
-        return write.batch._replace(what=found.what + again)
+            undo.turn_back(self.db, write, found)
+            return NO_DAYS
 
-    def _those_that_change(self, changes: list[Change], over: bool) -> list[Change]:
-        if not changes:
-            return []
-        stand = self.days(min(c.day for c in changes), max(c.day for c in changes))
-        return [
-            change
-            for change in changes
-            if changes_something(change, day := stand.get(change.day, Day(change.day)))
-            and (over or day.square(change.field) is None)
-        ]
+        batch = cast(Batch, self._act(compose))
+        self.invalidate()
+        return batch._replace(what=batch.what + again_in_words(before, self.choices().settings))
+
+    def _act(self, compose: Compose) -> Batch | None:
+        """Write what is gathered as one action; gathered anew where another program wrote meanwhile."""
+        write = BatchWriter(self.version(), self.clock)
+        days = compose(write)
+        if days is None:
+            return None
+        with self.transaction():
+            if not write.write(self.db):
+                self.invalidate()  # from here on nobody else writes
+                write = BatchWriter(self.version(), self.clock)
+                days = compose(write)
+                if days is None:
+                    return None
+                write.write(self.db)
+        self._version = RecordVersion(write.id, write.version.erased, write.turn)
+        if write.has_choices:
+            self._choices = None
+        return write.batch._replace(days=days)
 
     @contextmanager
-    def writing(self) -> Iterator[Writer]:
-        """One transaction: all of it is durable at the end, or none of it stands."""
+    def transaction(self) -> Iterator[None]:
+        """All that is written inside is durable at the end, or none of it; one inside another joins it."""
         if self.db.in_transaction:
-            yield Writer(self.db, self.clock)
+            yield
             return
-        self.refuse_if_nothing_is_kept()
-        with in_sentences(self.path):
-            self.db.execute("begin immediate")
-            try:
-                yield Writer(self.db, self.clock)
-                self.db.execute("commit")
-            except BaseException:
-                with suppress(sqlite3.Error):
-                    self.db.execute("rollback")
-                self._choices = None
-                raise
+        self.prepare()
+        try:
+            with self.db.transaction():
+                yield
+        except BaseException:
+            self.invalidate()
+            raise
 
-    def refuse_if_nothing_is_kept(self) -> None:
-        """Raise UnwritableRecord where nothing can be kept, or would be in a file that is not the record."""
+    def prepare(self) -> None:
+        """Make ready for writing.
+
+        Raises UnwritableRecord where nothing can be kept, or would be in a file that is not the record.
+        """
         self._refuse_if_elsewhere()
         if self.read_only:
             raise UnwritableRecord(words.only_looking(self.path))
 
-    def query(self, sql: str, values: tuple[Any, ...] = ()) -> list[TableRow]:
-        """Rows of a statement that reads."""
-        with in_sentences(self.path):
-            return self.db.execute(sql, values).fetchall()
 
-    def _square(
-        self,
-        change_hour: int,
-        day: str,
-        value: str,
-        state: State,
-        detail: str | None,
-        source: Source,
-        basis: Basis,
-        kept_at: str,
-    ) -> Square:
-        moment, late = from_stamp(kept_at), 0
-        if basis == "remembered":
-            late = max(0, (self.clock.day_of(moment, change_hour) - date.fromisoformat(day)).days)
-        return Square(value, state, basis, source, moment, late, json.loads(detail) if detail else NO_DETAIL)
+def _is_wanted(change: Change, day: Day, over: bool) -> bool:
+    return changes_something(change, day) and (over or day.square(change.field) is None)
 
 
 def _named(changes: Sequence[Change], breaks: Breaks, choices: Choices) -> str:
@@ -444,8 +494,6 @@ def _named(changes: Sequence[Change], breaks: Breaks, choices: Choices) -> str:
     What ends a break outlives the erasing of its day, so then it does not say what was answered.
     """
     ends = difference_in_words(choices.breaks, breaks)
-    return (
-        ", ".join([f"answers of {days_in_words(changes)}", *ends])
-        if ends
-        else changes_in_words(changes, choices)
-    )
+    if ends:
+        return ", ".join([f"answers of {days_in_words(changes)}", *ends])
+    return changes_in_words(changes, choices)

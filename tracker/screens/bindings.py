@@ -6,14 +6,17 @@ allowed counts; `edit(...)` is an action of the editor, which `tracker.editing.m
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from string import ascii_lowercase, digits
 from typing import NamedTuple
 
+from textual.actions import parse
 from textual.binding import Binding, BindingType
 from textual.keys import key_to_character
 
-SIGNS = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn", "space": "Space"}
+from tracker.editing.modes import Mode
+
+SIGNS = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn", "space": "Space", "slash": "/"}
 """How keys are written that are neither a letter nor written as Textual names them."""
 
 
@@ -81,6 +84,12 @@ def _named(first: Binding, *others: Binding) -> NamedKey:
     return NamedKey(sign, first.description, name, "" if others else first.key)
 
 
+def action_of(binding: Binding) -> str:
+    """The name of what a binding does, as `modes` knows it; of the editor's actions, theirs."""
+    _, action, parameters = parse(binding.action)
+    return str(parameters[0]) if action == "edit" else action
+
+
 def sign_of(binding: Binding) -> str:
     """How the key of a binding is written."""
     key = binding.key.split(",")[0]
@@ -94,9 +103,21 @@ LEAVE = key("q", "leave", "leave", "Leave; everything is kept already")
 BACK = key("escape", "back", "back", "Back")
 COMMANDS = key("ctrl+p", "app.command_palette", "", "Every command by name")
 
+SCROLL: list[BindingType] = [
+    key("down", "scroll_down", "scroll", group="Scroll", sign="arrows"),
+    key("up", "scroll_up", "scroll", group="Scroll", sign="arrows"),
+    key("pagedown,space", "page_down", "", "Scroll by a page"),
+    key("pageup", "page_up"),
+    key("home", "scroll_home"),
+    key("end", "scroll_end"),
+]
+"""Keys of a long text, on every screen that has one; the actions are Textual's."""
+
+HELP_PAGE: list[BindingType] = [key("escape,question_mark,f1", "back", "back", "Back"), LEAVE, COMMANDS]
+
 AWAITED = "Ten hours or more, after a 1 in sleep"
 MODES = [
-    *(key(digit, f"edit('ten_hours', '{digit}')", "10 to 14 hours", group=AWAITED) for digit in digits),
+    *(key(digit, f"edit('ten_hours', '{digit}')", "10 to 14 hours", group=AWAITED) for digit in "01234"),
     key("enter", "edit('one_hour')", "1 hour", "After a 1 in sleep: one hour"),
     *(
         key(letter, f"edit('shift', '{letter}')", "the shift", group="The shift of the day", sign="letter")
@@ -132,8 +153,8 @@ REDO = key("r", "edit('redo')", "redo", "Bring back what was taken back")
 NOTE = key("n", "show('note')", "note", "Write a note")
 SHIFT = key("s", "edit('ask_for_shift')", "shift", "Set the shift: then its letter")
 CATCH_UP = key("c", "show('catch_up')", "catch up", "Catch up: put in past days, a key a day")
-FINDINGS = key("f", "show('findings')", "findings", "What goes with what")
-PAGE = key("p", "show('page')", "page", "The page for the GP")
+TO_FINDINGS = key("f", "show('findings')", "findings", "What goes with what")
+TO_PAGE = key("p", "show('page')", "page", "The page for the GP")
 WAITING = key(
     "g", "edit('to_waiting')", "waiting", "Go to the nearest earlier day that waits: its sleep, then its mood"
 )
@@ -182,7 +203,7 @@ def edges(text: str) -> list[Binding]:
 MONTH: list[BindingType] = [
     *MODES, *ANSWER, ANXIOUS, UNSAID, *TAB, UNDO,
     key("y", "show('year')", "year", "Open the year"),
-    HELP, LEAVE, NOTE, SHIFT, CATCH_UP, FINDINGS, PAGE,
+    HELP, LEAVE, NOTE, SHIFT, CATCH_UP, TO_FINDINGS, TO_PAGE,
     key("enter", "show('day')", "the day", "Everything about the day, with its history"),
     *walk("edit('move', -7)", "edit('move', 7)", "Walk days and weeks"), WAITING, TODAY,
     *pages(1, "month"), *edges("month"),
@@ -197,6 +218,32 @@ YEAR: list[BindingType] = [
     key("equals_sign", "compare", "compare", "Put the year before above this one"),
     CATCH_UP,
     key("v", "next_strip", "strip", "The strip under the months: shifts, daylight, nothing"),
-    ANXIOUS, UNSAID, UNDO, FINDINGS, PAGE, REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, *edges("year"), BREAK,
-    HIDE, SEARCH, *SETTINGS, key("escape,y", "back", "back", "Back to the month"), LEAVE, COMMANDS,
+    ANXIOUS, UNSAID, UNDO, TO_FINDINGS, TO_PAGE, REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, *edges("year"),
+    BREAK, HIDE, SEARCH, *SETTINGS, key("escape,y", "back", "back", "Back to the month"), LEAVE, COMMANDS,
 ]  # fmt: skip
+
+PAGE: list[BindingType] = [
+    key("l", "own_lines", "my lines", "My own lines for the appointment"),
+    key("o", "choose_parts", "what goes on it", "Period, notes and shifts"),
+    key("w", "write", "write it", "Write the page to a file"),
+    key("escape,p", "back", "back", "Back"), HELP, LEAVE, COMMANDS,
+]  # fmt: skip
+
+FINDINGS: list[BindingType] = [
+    key("right", "choose_period(1)", "period", "Another period", sign="left right"),
+    key("left", "choose_period(-1)", "period", "The period before"),
+    key("v,enter", "turn_to('picture')", "picture", "The picture of the statement, or the statements again"),
+    key("d", "turn_to('numbers')", "numbers", "The numbers behind the statement, or the statements again"),
+    key("escape,f", "back", "back", "Back"), HELP, LEAVE, COMMANDS,
+]  # fmt: skip
+
+TABLES = {"in the month": MONTH, "in the year": YEAR, "in the findings": FINDINGS, "at the page": PAGE}
+"""The keys of each screen, as help lists them."""
+MODE_NAMES: Mapping[Mode, str] = {
+    "after a 1": "after a 1 in sleep",
+    "shift letter": "while the letter of a shift is awaited",
+    "shifts": "in the shifts",
+    "catching up": "while catching up",
+    "month full": "at the end of a month that is caught up",
+    "hidden": "while both grids are hidden",
+}

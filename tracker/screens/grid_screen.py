@@ -15,6 +15,7 @@ from tracker.grids.descriptions import spoken_day
 from tracker.grids.drawing import Drawing
 from tracker.grids.squares import Focus
 from tracker.screens.base import BaseScreen
+from tracker.screens.bindings import action_of
 from tracker.screens.widgets.canvas_view import CanvasView
 
 REFRESH_SECONDS = 2.0
@@ -63,8 +64,8 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
         return super().check_action(action, parameters)
 
     def is_offered(self, binding: Binding) -> bool:
-        _, action, parameters = parse(binding.action)
-        return self.editor.offered(*map(str, parameters if action == "edit" else (action,)))
+        _, _, parameters = parse(binding.action)
+        return self.editor.offered(action_of(binding), *parameters[1:])
 
     def action_edit(self, action: str, *args: object) -> None:
         self.editor.perform(action, *args)

@@ -2,58 +2,66 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 
 from tracker.diary.help_page import explanations, where_to_turn
-from tracker.screens import bindings, key_commands
-from tracker.screens.drawn_screen import DrawnScreen
-from tracker.screens.findings_screen import FindingsScreen
+from tracker.editing.modes import ONLY_IN, Mode
+from tracker.screens import bindings
+from tracker.screens.base import BaseScreen
+from tracker.screens.bindings import NamedKey, action_of, named_keys
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.key_commands import ESCAPE, QUIT, Command
 from tracker.screens.lines import wrapped
-from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
-from tracker.screens.summary_screen import PageScreen
+from tracker.screens.widgets.long_text import Line, LongText
 
-KEYS: Mapping[str, Sequence[Command]] = {
-    "KEYS IN THE MONTH": key_commands.MONTH,
-    "KEYS IN THE YEAR": key_commands.YEAR_COMMANDS,
-    "KEYS WHILE CATCHING UP": key_commands.WHILE_CATCHING_UP,
-    "KEYS IN THE FINDINGS": FindingsScreen.COMMANDS_HERE,
-    "KEYS AT THE PAGE": PageScreen.COMMANDS_HERE,
-}
+SIGN_WIDTH = 13
 
 
-class HelpScreen(ScrolledScreen):
+class HelpScreen(BaseScreen[None]):
     """Where to turn is always the same, whatever the days say; then come the keys of where she asked."""
 
-    COMMANDS_HERE = (SCROLL, ESCAPE, QUIT)
+    BINDINGS = bindings.HELP_PAGE
 
-    def deeds(self) -> Mapping[str, Callable[[], object]]:
-        return {**super().deeds(), "question_mark": self.back}
+    def body(self) -> ComposeResult:
+        yield LongText(id="text")
 
-    def lines(self, width: int) -> list[Line]:
-        text, title = self.palette.text, self.palette.title
-        lines = self._paragraphs(where_to_turn(self.editor.kept.choices), width)
-        here = self._keys_where_she_asked()
-        for head, listed in sorted(KEYS.items(), key=lambda section: section[1] != here):
-            lines += [("", text), (head, title), *self._keys(listed, width)]
-            if listed == key_commands.MONTH:
-                lines += self._paragraphs([self._letters()], width)
-        return [*lines, ("", text), *self._paragraphs(explanations(self.editor.kept.choices), width)]
+    def draw(self, width: int, height: int) -> None:
+        choices, room = self.kept.choices, width - 4
+        lines = self._paragraphs(where_to_turn(choices), room)
+        for head, listed in self._sections():
+            lines += [("", self.palette.text), (head, self.palette.title), *self._keys(listed, room)]
+        kinds = ", ".join(f"{kind.code.upper()} {kind.label}" for kind in choices.kinds)
+        letters = f"The letters beside the days are shifts: {kinds}."
+        lines += self._paragraphs(["", letters, "", *explanations(choices)], room)
+        self.query_one(LongText).show(lines)
 
-    def _keys_where_she_asked(self) -> Sequence[Command]:
+    def _sections(self) -> Iterator[tuple[str, list[NamedKey]]]:
+        """Of the modes that hold and of the screen below, then of all others."""
         below = self.app.screen_stack[-2]
-        if self.editor.catching_up and isinstance(below, GridScreen):
-            return key_commands.WHILE_CATCHING_UP
-        if isinstance(below, GridScreen):
-            return key_commands.YEAR_COMMANDS if below.BINDINGS == bindings.YEAR else key_commands.MONTH
-        return below.COMMANDS_HERE if isinstance(below, DrawnScreen) else ()
+        tables = {f"keys {name}": keys_without_mode(table) for name, table in bindings.TABLES.items()}
+        here = next(
+            (f"keys {name}" for name, table in bindings.TABLES.items() if table is below.BINDINGS), ""
+        )
+        if not here:
+            here, tables["keys here"] = "keys here", keys_without_mode(below.BINDINGS)
+        modes = {f"keys {name}": keys_of_mode(mode) for mode, name in bindings.MODE_NAMES.items()}
+        now = self.editor.modes if isinstance(below, GridScreen) else ()
+        first = [*(f"keys {bindings.MODE_NAMES[mode]}" for mode in now), here]
+        sections = modes | tables
+        for title in dict.fromkeys([*first, *sections]):
+            if sections[title]:
+                yield title.upper(), sections[title]
 
-    def _letters(self) -> str:
-        kinds = [f"{kind.code.upper()} {kind.label}" for kind in self.editor.kept.choices.kinds]
-        return f"The letters beside the days are shifts: {', '.join(kinds)}."
+    def _keys(self, listed: Sequence[NamedKey], width: int) -> Iterator[Line]:
+        for named in listed:
+            first, *more = wrapped(named.name, width - SIGN_WIDTH)
+            yield f"{named.sign:<{SIGN_WIDTH}}{first}", self.palette.text
+            for row in more:
+                yield " " * SIGN_WIDTH + row, self.palette.text
 
-    def _paragraphs(self, paragraphs: list[str], width: int) -> list[Line]:
+    def _paragraphs(self, paragraphs: Sequence[str], width: int) -> list[Line]:
         lines: list[Line] = []
         for paragraph in paragraphs:
             is_heading = paragraph.isupper() and not paragraph.startswith(" ")
@@ -61,10 +69,17 @@ class HelpScreen(ScrolledScreen):
             lines += [(line, style) for line in wrapped(paragraph, width)]
         return lines
 
-    def _keys(self, listed: Sequence[Command], width: int) -> list[Line]:
-        column = 2 + max(len(command.sign) for command in listed)
-        return [
-            (f"{command.sign.ljust(column)}{command.name}"[:width], self.palette.text)
-            for command in listed
-            if command.name
-        ]
+
+def keys_without_mode(table: Sequence[BindingType]) -> list[NamedKey]:
+    """What the keys of a table do, whatever is being done."""
+    return _named(binding for binding in Binding.make_bindings(table) if action_of(binding) not in ONLY_IN)
+
+
+def keys_of_mode(mode: Mode) -> list[NamedKey]:
+    """What keys do in one mode alone."""
+    own = Binding.make_bindings(bindings.MODES)
+    return _named(binding for binding in own if mode in ONLY_IN[action_of(binding)])
+
+
+def _named(listed: Iterable[Binding]) -> list[NamedKey]:
+    return [named for named in named_keys(listed) if named.name]

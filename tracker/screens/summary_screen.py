@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
 from textual import work
+from textual.app import ComposeResult
 from textual.message import Message
 from textual.worker import get_current_worker
 
@@ -17,13 +18,14 @@ from tracker.diary.settings import YES_NO
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import CellStyle
 from tracker.record.files import refuse_existing
-from tracker.screens.computing import ComputingScreen
+from tracker.screens import bindings
 from tracker.screens.form import Question
 from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
-from tracker.screens.key_commands import ESCAPE, HELP, Command
+from tracker.screens.key_commands import Command
 from tracker.screens.lines import wrapped
 from tracker.screens.page_parts import Parts, own_lines, place_for
-from tracker.screens.scrolled import SCROLL, Line, ScrolledScreen
+from tracker.screens.widgets.long_text import Line, LongText
+from tracker.screens.workers import WorkerScreen
 from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.text import as_text
 from tracker.summary.writing import Print, check_place, usual_name, write_page
@@ -36,19 +38,12 @@ PDF_HAS_ROOM = "A PDF has more room; w writes one."
 SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
 
 
-class PageScreen(ComputingScreen, ScrolledScreen):
+class PageScreen(WorkerScreen):
     """A preview of the text page; the PDF and the Markdown page say the same."""
 
-    COMMANDS_HERE = (
-        SCROLL,
-        Command(("l",), "l", "my lines", "My own lines for the appointment"),
-        Command(("o",), "o", "what goes on it", "Period, notes and shifts"),
-        Command(("w",), "w", "write it", "Write the page to a file"),
-        ESCAPE,
-        HELP,
-    )
-    MARGIN = 0
-    WORK = "page"
+    BINDINGS = bindings.PAGE
+    CSS = "PageScreen LongText { padding: 0; scrollbar-size-vertical: 0; }"
+    """A page is as wide as the narrowest window."""
 
     class Ready(Message):
         """The page is there."""
@@ -61,7 +56,9 @@ class PageScreen(ComputingScreen, ScrolledScreen):
         super().__init__(editor)
         self.parts = Parts()
         self.page: Page | None = None
-        self.message = ""
+
+    def body(self) -> ComposeResult:
+        yield LongText(id="text")
 
     def on_mount(self) -> None:
         self.ask()
@@ -73,20 +70,21 @@ class PageScreen(ComputingScreen, ScrolledScreen):
 
         Raises UnknownValue or WrongDay for a period that cannot be; then the page stays as it is.
         """
-        days = self.editor.kept.record.days()
-        if self.editor.kept.first_day is None:
+        kept = self.kept
+        if kept.first_day is None:
             self.message = "Nothing is kept yet, so there is no page to make."
             return
-        wishes = (parts or self.parts).wishes(days, self.editor.kept.today)
+        days = kept.record.days()
+        wishes = (parts or self.parts).wishes(days, kept.today)
         self.parts, self.page, self.message = parts or self.parts, None, "Making the page. Esc leaves."
-        self._make(days, wishes, self.editor.kept.today)
+        self.call_after_refresh(self._make, days, wishes, kept.today)
 
-    @work(thread=True, exclusive=True, group=WORK, exit_on_error=False)
+    @work(thread=True, exclusive=True, exit_on_error=False)
     def _make(self, days: dict[date, Day], wishes: PageOptions, today: date) -> None:
         from tracker.analysis.findings import Left
         from tracker.summary.content import page_of
 
-        worker, choices, clock = get_current_worker(), self.editor.kept.choices, self.editor.kept.record.clock
+        worker, choices, clock = get_current_worker(), self.kept.choices, self.kept.record.clock
         try:
             page = page_of(days, choices, wishes, today, clock, cancelled=lambda: worker.is_cancelled)
         except Left:
@@ -100,32 +98,32 @@ class PageScreen(ComputingScreen, ScrolledScreen):
 
     # --- keys and drawing --------------------------------------------------------------------------------
 
-    def deeds(self) -> Mapping[str, Callable[[], object]]:
-        return {
-            **super().deeds(),
-            "l": lambda: self.app.push_screen(LinesScreen(self.editor, self)),
-            "o": lambda: self.app.push_screen(PartsScreen(self.editor, self)),
-            "w": self.write,
-            "p": self.leave,
-            "escape": self.leave,
-        }
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "write" and self.page is None:
+            return False
+        return super().check_action(action, parameters)
 
-    def write(self) -> None:
-        """Ask for the file, once there is a page."""
-        if self.page is not None:
-            self.app.push_screen(WriteScreen(self.editor, self))
+    async def action_own_lines(self) -> None:
+        await self.app.push_screen(LinesScreen(self.editor, self))
 
-    def lines(self, width: int) -> list[Line]:
-        said = [(line, self.palette.accent) for line in wrapped(self.message, width)] if self.message else []
-        said += [("", self.palette.text)] if said else []
-        if self.page is None:
-            return said
-        text, left_out = as_text(self.page)
-        if left_out:
-            missing = f"{words.left_out(left_out)} {PDF_HAS_ROOM}"
-            said += [(line, self.palette.warning) for line in wrapped(missing, width)]
-            said.append(("", self.palette.text))
-        return [*said, *((line[:width], self.palette.text) for line in text.splitlines())]
+    async def action_choose_parts(self) -> None:
+        await self.app.push_screen(PartsScreen(self.editor, self))
+
+    async def action_write(self) -> None:
+        await self.app.push_screen(WriteScreen(self.editor, self))
+
+    def draw(self, width: int, height: int) -> None:
+        self.query_one(LongText).show(list(self._lines(width)))
+
+    def _lines(self, width: int) -> Iterator[Line]:
+        """What was done or is missing, then the page."""
+        palette = self.palette
+        text, left_out = as_text(self.page) if self.page else ("", [])
+        missing = f"{words.left_out(left_out)} {PDF_HAS_ROOM}" if left_out else ""
+        for said, style in ((self.message, palette.accent), (missing, palette.warning)):
+            if said:
+                yield from ((line, style) for line in [*wrapped(said, width), ""])
+        yield from ((line, palette.text) for line in text.splitlines())
 
 
 class _PageForm(FormScreen):
@@ -214,4 +212,4 @@ class WriteScreen(_PageForm):
         left_out = write_page(page, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" {words.left_out(left_out)}" if left_out else ""
         self.page_screen.message = words.page_written(place) + missing
-        self.page_screen.top = 0  # where it is said
+        self.page_screen.query_one(LongText).scroll_home(animate=False)  # where it is said

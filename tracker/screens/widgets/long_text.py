@@ -1,0 +1,34 @@
+"""Text that is longer than the window: it scrolls with keys and mouse, and can be selected and copied."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from tracker.grids.canvas import CellStyle
+from tracker.screens import bindings
+from tracker.screens.widgets.canvas_view import style_of
+
+Line = tuple[str, CellStyle]
+
+
+class LongText(VerticalScroll, inherit_bindings=False):
+    """Lines in styles of the palette; the focus is on it, so that keys scroll it."""
+
+    BINDINGS = bindings.SCROLL
+    DEFAULT_CSS = """
+    LongText { padding: 0 1; scrollbar-size-vertical: 1; }
+    LongText:focus { background-tint: transparent 0%; }
+    """
+
+    def compose(self) -> ComposeResult:
+        yield Static(markup=False)
+
+    def show(self, lines: Sequence[Line]) -> None:
+        """Show lines in place of those before."""
+        text = Text.assemble(*(piece for line, style in lines for piece in ((line, style_of(style)), "\n")))
+        self.query_one(Static).update(text)

@@ -1,0 +1,120 @@
+"""The window to the operating system: modes, names and links of files, and what is on the disk.
+
+What differs from one system to another is asked for here alone. What fails is an OSError.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+import sys
+from contextlib import suppress
+from pathlib import Path
+
+PRIVATE_FILE = 0o600
+PRIVATE_FOLDER = 0o700
+
+
+def reason(error: OSError) -> str:
+    """What the system says of an error, as the end of a sentence."""
+    return (error.strerror or str(error)).lower()
+
+
+# --- modes ----------------------------------------------------------------------------------------
+
+
+def make_private_file(path: Path) -> None:
+    """Make an empty file that only its owner can read, or narrow the modes of one that is there."""
+    descriptor = os.open(path, os.O_RDWR | os.O_CREAT, PRIVATE_FILE)
+    with suppress(OSError):
+        os.fchmod(descriptor, PRIVATE_FILE)
+    os.close(descriptor)
+
+
+def make_private_folder(folder: Path) -> None:
+    """Make a folder that only its owner can enter, with its parents; what is there stays as it is."""
+    for missing in reversed([part for part in (folder, *folder.parents) if not part.exists()]):
+        missing.mkdir(mode=PRIVATE_FOLDER, exist_ok=True)
+        missing.chmod(PRIVATE_FOLDER)
+        sync_folder(missing.parent)
+
+
+def mode_of(path: Path) -> int:
+    """The modes of a file."""
+    return stat.S_IMODE(path.stat().st_mode)
+
+
+def lets_others_in(mode: int) -> bool:
+    """Whether anybody but the owner may do anything with a file of such modes."""
+    return bool(mode & 0o077)
+
+
+def everybody_writes(folder: Path) -> bool:
+    """Whether everybody could put another file in the place of one in the folder."""
+    mode = folder.stat().st_mode
+    return bool(mode & stat.S_IWOTH) and not mode & stat.S_ISVTX
+
+
+# --- names and links ------------------------------------------------------------------------------
+
+
+def identity(path: Path) -> tuple[int, int] | None:
+    """What tells a file from any other that has its name at another time; None where none is reached."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def take_name(aside: Path, path: Path) -> None:
+    """Give a file its name as well, unless another program was quicker."""
+    try:
+        os.link(aside, path)
+    except FileExistsError:
+        return
+    except OSError:
+        # A file system without links, as on memory sticks.
+        if not path.exists():
+            aside.rename(path)
+
+
+def call_too(path: Path, name: Path) -> None:
+    """Give a file a second name, or that alone on a file system without links."""
+    try:
+        os.link(path, name)
+    except OSError:
+        path.replace(name)
+
+
+# --- what is on the disk --------------------------------------------------------------------------
+
+
+def sync(descriptor: int) -> None:
+    """Bring a file to the disk, on macOS past the memory of the disk itself (fsync(2) there)."""
+    if sys.platform == "darwin":
+        import fcntl
+
+        with suppress(OSError):  # not every file system knows it
+            fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
+            return
+    os.fsync(descriptor)
+
+
+def sync_folder(folder: Path) -> None:
+    """Bring the names in a folder to the disk: those of new files outlast a power cut only then (fsync(2)).
+
+    Where the system does not let a folder be opened or synced, nothing more can be done.
+    """
+    try:
+        descriptor = os.open(folder, os.O_RDONLY)
+    except OSError:
+        return
+    try:
+        sync(descriptor)
+    except OSError as error:
+        if error.errno not in (errno.EINVAL, errno.ENOTSUP):
+            raise
+    finally:
+        os.close(descriptor)
