@@ -111,7 +111,7 @@ class TestScales:
         run("undo")
         run("--record", laptop, "put", "--mood", "fine")
         run("merge", laptop)
-        assert "mood level 3 fine, sleep waiting" in run("show", "--words").stdout
+        assert "mood 3 fine, sleep waiting" in run("show", "--words").stdout
         assert run("history", "today").stdout.splitlines()[1].endswith("mood 3 fine (command, at the time)")
         assert run("put", "mon", "--mood", "fine").exit_code == 2
         assert run("scales", "mood").stdout.splitlines()[0] == "mood, from the beginning"

@@ -105,23 +105,24 @@ def test_a_year_shows_both_grids_and_the_caution(run: Run) -> None:
 
 def test_a_month_in_words_gives_sentences_and_never_the_text_of_a_note(run: Run) -> None:
     assert run("show", "--words").stdout.splitlines() == [
-        "March 2026, mood: kept on 2 of 3 days; most often level 2, low and level 4, good (1 day each); "
+        "March 2026, mood: kept on 2 of 3 days; most often level 2, low and level 4, good, 1 day each; "
         "longest run of waiting squares 1 day, 17 March 2026.",
         "March 2026, sleep: kept on 2 of 3 days, could not say on 1; "
-        "most often under 3 h and 5-6 h (1 day each); no square waits.",
+        "most often under 3 hours and 5 to under 6 hours, 1 day each; no square waits.",
         "March 2026, anxious: 1 of 1 noted day.",
-        "Sun 15 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift, anxious, note",
-        "Mon 16 March: mood level 2 low, sleep under 3 h (the sleep before)",
-        "Tue 17 March: mood waiting, sleep could not say",
+        "The sleep of a day is the sleep before.",
+        "Sunday 15 March: mood 4 good, sleep 5 to under 6 hours, night shift, anxious, note",
+        "Monday 16 March: mood 2 low, sleep under 3 hours",
+        "Tuesday 17 March: mood waiting, sleep could not say",
         "March, nights: 15.",
     ]
 
 
 def test_a_week_is_told_in_sentences_from_its_first_weekday(run: Run) -> None:
     assert run("show", "--week", "2026-03-15", "--grid", "mood").stdout.splitlines() == [
-        "9 to 15 March 2026, mood: kept on 1 of 1 day; most often level 4, good (1 day); no square waits.",
+        "9 to 15 March 2026, mood: kept on 1 of 1 day; most often level 4, good, 1 day; no square waits.",
         "9 to 15 March 2026, anxious: 1 of 1 noted day.",
-        "Sun 15 March: mood level 4 good, night shift, anxious, note",
+        "Sunday 15 March: mood 4 good, night shift, anxious, note",
     ]
     assert run("show", "--week", "2026-03-15", "--words", "--year", "2026").exit_code == 2
 
@@ -129,7 +130,7 @@ def test_a_week_is_told_in_sentences_from_its_first_weekday(run: Run) -> None:
 def test_a_year_in_words_ends_with_the_caution(run: Run) -> None:
     lines = run("show", "--words", "--year", "2026", "--grid", "mood").stdout.splitlines()
     assert lines[-2:] == [
-        "March, mood: kept on 2 of 3 days; most often level 2, low and level 4, good (1 day each).",
+        "March, mood: kept on 2 of 3 days; most often level 2, low and level 4, good, 1 day each.",
         CAUTION,
     ]
     assert not any("sleep" in line for line in lines)

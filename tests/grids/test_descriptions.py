@@ -115,9 +115,17 @@ def test_a_month_is_told_day_by_day() -> None:
         "longest run of waiting squares 1 day, 2 March 2026.",
         "March 2026, sleep: kept on 1 of 2 days; most often 3-4 h (1 day); "
         "longest run of waiting squares 1 day, 2 March 2026.",
-        "Sun 1 March: mood level 2 low, sleep 3-4 h (the sleep before)",
+        "The sleep of a day is the sleep before.",
+        "Sun 1 March: mood 2 low, sleep 3-4 h",
         "Mon 2 March: mood waiting, sleep waiting",
     ]
+
+
+def test_a_month_says_of_no_day_that_it_was_not_anxious() -> None:
+    first = date(2026, 3, 1)
+    listed = grid_data([day(first, mood=1, anxious=False)], today=first, first=first)
+    assert spoken_month(listed, 2026, 3)[-1] == "Sun 1 March: mood 2 low, sleep waiting"
+    assert "not anxious" in spoken_day(listed, first)
 
 
 def test_a_year_is_told_month_by_month() -> None:

@@ -18,6 +18,7 @@ from tracker.diary.dates import LAST_DATE, read_day, read_month
 from tracker.diary.errors import TrackerError
 from tracker.diary.months import column, days_of_month, last_of_month
 from tracker.diary.scales import GRIDS, Grid
+from tracker.diary.spoken import spoken
 from tracker.diary.waiting import Waiting
 from tracker.grids.canvas import Canvas
 from tracker.grids.descriptions import spoken_month, spoken_rota, spoken_week, spoken_year
@@ -100,14 +101,14 @@ def _option_for(word: str) -> str:
 def _year(record: Record, year: int, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
     grid_data = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
     if in_words:
-        _echo([*spoken_year(grid_data, year, grids), CAUTION])
+        _say([*spoken_year(grid_data, year, grids), CAUTION])
     else:
         _show_year(record, grid_data, year, grids, plain)
 
 
 def _week(record: Record, day: date, grids: tuple[Grid, ...]) -> None:
     first = day - timedelta(days=column(day, record.choices().settings.first_weekday))
-    _echo(spoken_week(sheet_of(record, first, first + timedelta(days=6)), first, grids))
+    _say(spoken_week(sheet_of(record, first, first + timedelta(days=6)), first, grids))
 
 
 def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
@@ -115,7 +116,7 @@ def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in
     grid_data = sheet_of(record, eve, last)
     rota = spoken_rota(grid_data, first.year, first.month, record.clock)
     if in_words:
-        _echo(filter(None, [*spoken_month(grid_data, first.year, first.month, grids), rota]))
+        _say(filter(None, [*spoken_month(grid_data, first.year, first.month, grids), rota]))
     else:
         _show_month(record, grid_data, first, grids, plain)
         _echo(textwrap.wrap(rota, NARROWEST, initial_indent="   ", subsequent_indent="   "))
@@ -192,6 +193,11 @@ def _print(canvas: Canvas, palette: Palette) -> None:
         for text, style in canvas.row(y):
             line.append(text, Style(color=style.fg, bgcolor=style.bg, bold=style.bold))
         console.print(line, soft_wrap=True)
+
+
+def _say(sentences: Iterable[str]) -> None:
+    """For those who listen: no note stands in these sentences."""
+    _echo(map(spoken, sentences))
 
 
 def _echo(lines: Iterable[str]) -> None:

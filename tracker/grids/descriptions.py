@@ -26,6 +26,7 @@ def spoken_day(
     with_note: bool = False,
     grids: tuple[Grid, ...] = GRIDS,
     brief: bool = False,
+    among_others: bool = False,
 ) -> str:
     """A day in one line: `Tue 17 March: mood level 4 good, sleep 5-6 h (the sleep before), night shift`.
 
@@ -35,11 +36,13 @@ def spoken_day(
         Whether the note itself is said, or only that there is one.
     brief
         Without the words that stand over the grids anyway.
+    among_others
+        Whether days are told one after another: then nothing is said of one that was not anxious.
     """
     if grid_data.hidden:
         return f"{short_day(day)}: hidden"
     parts = [_square_in_words(grid_data, SquareKey(day, grid), brief) for grid in grids]
-    parts += [_shift_in_words(grid_data, day), _anxious_in_words(grid_data, day)]
+    parts += [_shift_in_words(grid_data, day), _anxious_in_words(grid_data, day, among_others)]
     note = " ".join(grid_data.day(day).note_text.split())
     parts.append((f"note: {note}" if with_note else "note") if note else "")
     return f"{short_day(day)}: {', '.join(part for part in parts if part) or 'before the first day'}"
@@ -73,9 +76,9 @@ def _shift_in_words(grid_data: GridData, day: date) -> str:
     return ", ".join(filter(None, [named, called_in_words(shift.detail)]))
 
 
-def _anxious_in_words(grid_data: GridData, day: date) -> str:
-    anxious = grid_data.day(day).is_anxious
-    return "" if anxious is None else "anxious" if anxious else "not anxious"
+def _anxious_in_words(grid_data: GridData, day: date, among_others: bool) -> str:
+    said_otherwise = "" if among_others else "not anxious"
+    return {None: "", True: "anxious", False: said_otherwise}[grid_data.day(day).is_anxious]
 
 
 def spoken_month(grid_data: GridData, year: int, month: int, grids: tuple[Grid, ...] = GRIDS) -> list[str]:
@@ -91,9 +94,11 @@ def spoken_week(grid_data: GridData, first: date, grids: tuple[Grid, ...] = GRID
 
 def _spoken_days(grid_data: GridData, name: str, days: Sequence[date], grids: tuple[Grid, ...]) -> list[str]:
     told = [day for day in days if day in grid_data.waiting.days or grid_data.possible([day])]
+    which_sleep = [f"The sleep of a day is {SLEEP_BEFORE}."] if "sleep" in grids and told else []
     return [
         *spoken_span(grid_data, name, days, grids),
-        *(spoken_day(grid_data, day, grids=grids) for day in told),
+        *which_sleep,
+        *(spoken_day(grid_data, day, grids=grids, brief=True, among_others=True) for day in told),
     ]
 
 
