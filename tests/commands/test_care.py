@@ -256,6 +256,19 @@ class TestCheck:
         assert not path.exists()
 
 
+class TestCheckOfBackups:
+    def test_a_damaged_backup_is_named(self, run: Run, filled: str, path: Path) -> None:
+        run("history", "today")
+        (backup,) = (path.parent / "record.sqlite-backups").iterdir()
+        backup.write_bytes(backup.read_bytes().replace(b"Sunrise", b"Sunsets"))
+        result = run("check")
+        assert result.exit_code == 1
+        first, last = result.stderr.splitlines()
+        assert first.startswith(f"The backup {backup.name} is damaged. entry ")
+        assert first.endswith("the note of 2026-03-17 was altered; its digest is another.")
+        assert last == ("The record is whole, but not all of its backups; none of these can be brought back.")
+
+
 class TestMerge:
     def test_two_copies_are_joined_and_what_differs_is_listed(
         self, run: Run, filled: str, tmp_path: Path, path: Path, kept: Kept

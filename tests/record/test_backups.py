@@ -8,12 +8,13 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import LONDON, NOW
-from tests.record.sample import TODAY, fill
+from tests.record.sample import TODAY, copy_of, fill
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
 from tracker.diary.settings import Settings
 from tracker.record import backups, connection, erase, files, snapshots
+from tracker.record.integrity import faults_of
 from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
 
@@ -117,7 +118,7 @@ class TestDated:
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         record.keep([MOOD], "mood")
-        monkeypatch.setattr("tracker.record.integrity.file_faults", lambda path: ["planted."])
+        monkeypatch.setattr("tracker.record.integrity.copy_faults", lambda path: ["planted."])
         with pytest.raises(DamagedRecord, match="is not whole, so it was not kept"):
             backups.keep_backups(record)
         assert names(record) == []
@@ -310,3 +311,39 @@ def test_of_two_damaged_files_in_a_second_both_stay(record: Record, tmp_path: Pa
             snapshots.put_in_place(copy, broken)
     assert {path.read_bytes() for path in tmp_path.glob("broken-damaged-*")} == {b"one", b"two"}
     assert len(set(files.made_copies(broken))) == 2
+
+
+class TestDamage:
+    """What is wrong with the record does not spread into its backups."""
+
+    def test_a_backup_of_an_altered_row_is_not_kept_and_no_older_one_goes(
+        self, record: Record, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        fill(record)
+        old = backups.keep_backups(record)
+        assert old is not None
+        old = old.rename(old.with_name("record-2026-03-01.sqlite"))
+        record.keep([MOOD], "mood")
+        record.db.execute("update entry set value = 'mood5-5' where value = 'mood5-2'")
+        monkeypatch.setattr(backups, "unneeded", lambda there: list(there.values()))
+        with pytest.raises(DamagedRecord, match=r"is not whole, so it was not kept\. entry \d+: the mood of"):
+            backups.keep_backups(record)
+        assert files.made_backups(record.path) == [old]
+
+    @pytest.mark.parametrize(
+        ("statement", "fault"),
+        [
+            ("create table more (a)", "the table more is not as it was made"),
+            ("create trigger gone after insert on entry begin delete from entry; end", "the trigger gone"),
+            ("drop view current_entry", "the view current_entry is not as it was made"),
+            ("drop index entry_by_day", "the index entry_by_day is not as it was made"),
+        ],
+    )
+    def test_other_tables_views_and_triggers_are_found(
+        self, record: Record, statement: str, fault: str
+    ) -> None:
+        fill(record)
+        record.db.execute(statement)
+        assert any(fault in found for found in faults_of(record.db))
+        with pytest.raises(DamagedRecord, match="not as it was made"), copy_of(record):
+            pass

@@ -1,10 +1,11 @@
 """Erasing for good. Today is 17 March 2026."""
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
+from tests.conftest import LONDON, NOW
 from tests.record.sample import TODAY, YESTERDAY, copy_of, fill
 from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
@@ -164,3 +165,32 @@ def test_only_the_days_between_are_erased(record: Record) -> None:
     erase.erase_days(record, date(2026, 3, 12), date(2026, 3, 14))
     assert [day.day for day in record.days()] == [10, 11, 15, 16]
     assert YESTERDAY in record.days()
+
+
+def test_a_day_kept_anew_outlives_the_erasing_of_another_although_the_clock_ran_ahead(tmp_path: Path) -> None:
+    """What was erased came before in the order of the record; what a clock said then is no order."""
+    now = [NOW + timedelta(days=1)]
+    with Record.open(tmp_path / "r.sqlite", Clock(now=lambda: now[0], zone=LONDON)) as record:
+        record.keep([Change(TODAY, "note", "first")])
+        erase.erase_days(record, TODAY, TODAY)
+        now[0] = NOW
+        record.keep([Change(TODAY, "note", "anew")])
+        erase.erase_days(record, YESTERDAY, YESTERDAY)
+        assert record.day(TODAY).note_text == "anew"
+
+
+def test_of_two_copies_only_what_came_before_goes_and_what_stays_is_named(
+    told: Record, tmp_path: Path, clock: Clock
+) -> None:
+    with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+        merge(other, told)
+        erase.erase_days(told, TODAY, TODAY)
+        for number in range(3):
+            other.keep([Change(TODAY, "note", f"note {number}")])
+        result = merge(told, other)
+        assert (result.outlive, result.stay_out) == ([TODAY], 7)
+        assert [entry.value for entry in told.history(TODAY)] == ["note 0", "note 1", "note 2"]
+        again = merge(other, told)
+        assert (again.outlive, again.gone) == ([], 7)
+        assert record_as_json(told) == record_as_json(other)
+        assert merge(told, other).outlive == []

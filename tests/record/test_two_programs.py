@@ -5,8 +5,15 @@ import subprocess
 import sys
 import textwrap
 import time
+from datetime import date
 from pathlib import Path
 
+from tracker.diary.days import Change
+from tracker.diary.scales import mood_scale
+from tracker.record.choice_rows import scale_value
+from tracker.record.csv_days import days_as_csv
+from tracker.record.integrity import look_over
+from tracker.record.json_export import record_as_json, record_from_json
 from tracker.record.store import Record
 
 WRITER = textwrap.dedent(
@@ -67,3 +74,34 @@ def test_killed_at_any_moment_no_day_that_was_acknowledged_is_lost_or_halved(tmp
             kept = {day.isoformat(): what for day, what in record.days().items()}
         assert acknowledged <= set(kept)
         assert all(day.mood and day.sleep and day.note for day in kept.values())
+
+
+def test_beside_a_busy_writer_a_look_and_an_export_are_each_of_one_state(tmp_path: Path) -> None:
+    path = tmp_path / "record.sqlite"
+    program = writer(path, "1950-01-01", 20_000)
+    try:
+        assert program.stdout is not None
+        program.stdout.readline()
+        for _ in range(5):
+            assert look_over(path).faults == []
+            with Record.open(path) as record:
+                text = record_as_json(record)
+            with record_from_json(text, path) as copy:
+                assert record_as_json(copy) == text
+        assert program.poll() is None
+    finally:
+        program.kill()
+        program.communicate()
+
+
+def test_days_are_exported_with_the_levels_of_the_same_moment(record: Record) -> None:
+    """Another window keeps a square by new levels between the reading of the levels and of the days."""
+    with Record.open(record.path, record.clock) as window:
+        with record.db.reading():
+            before = record.choices()
+            window.choose(scale_value(mood_scale(["bad", "so-so", "fine"], date(2026, 1, 1))))
+            window.keep([Change(date(2026, 3, 17), "mood", "mood3-2026-01-01/2")])
+            text = days_as_csv(record.days().values(), before)
+        assert len(text.splitlines()) == 1
+        assert record.changed_elsewhere()
+        assert len(days_as_csv(record.days().values(), record.choices()).splitlines()) == 2

@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 import sys
+from contextlib import suppress
+from pathlib import Path
+from typing import NoReturn
 
 import click
 
 from tracker import words
 from tracker.commands.named_record import no_record
-from tracker.commands.shared import counted_rows, first_of, record_path
+from tracker.commands.shared import counted_rows, first_of, record_path, with_bar
 from tracker.diary.errors import UnwritableRecord
 from tracker.record import backups, files
 from tracker.record.connection import refuse_what_is_not_ours
-from tracker.record.integrity import Report, look_over
+from tracker.record.integrity import Report, copy_faults, look_over
 
 WELL_BUT_ONLY_LOOKED_AT = (
     "What it holds is well, but it could only be looked at: no room on the disk, or no leave to write. "
     "Until that is mended nothing can be kept in it."
 )
+FEW_BACKUPS = 3
+"""Backups that are looked at in less than a second."""
 
 
 @click.command("check", epilog="\b\nExamples:\n  tracker check\n  tracker --record copy.sqlite check")
@@ -35,13 +40,29 @@ def command(ctx: click.Context) -> None:
     click.echo(f"The record {path}")
     for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
         click.echo(line)
-    if not report.faults:
-        click.echo(WELL_BUT_ONLY_LOOKED_AT if report.read_only else "All is well.")
-        return
-    for line in first_of(report.faults):
+    broken = _broken_backups(path)
+    if report.faults:
+        _refuse(report.faults, "The record is not whole; tracker restore brings a backup back.")
+    if broken:
+        _refuse(broken, "The record is whole, but not all of its backups; none of these can be brought back.")
+    click.echo(WELL_BUT_ONLY_LOOKED_AT if report.read_only else "All is well.")
+
+
+def _refuse(faults: list[str], sentence: str) -> NoReturn:
+    for line in (*first_of(faults), sentence):
         click.echo(line, err=True)
-    click.echo("The record is not whole; tracker restore brings a backup back.", err=True)
     sys.exit(1)
+
+
+def _broken_backups(path: Path) -> list[str]:
+    """What is wrong with the backups, a sentence each."""
+    with suppress(UnwritableRecord):  # that they cannot be looked at is said already
+        there = files.made_backups(path)
+        found = {backup: copy_faults(backup) for backup in with_bar(there, FEW_BACKUPS)}
+        return [
+            f"The backup {backup.name} is damaged. {faults[0]}" for backup, faults in found.items() if faults
+        ]
+    return []
 
 
 def _what_it_holds(report: Report) -> list[str]:

@@ -9,6 +9,7 @@ import click
 from tracker import words
 from tracker.commands.shared import day_or_none, new_passphrase, open_record
 from tracker.diary.answers import scale_span
+from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS
@@ -60,19 +61,20 @@ def command(
         _write_whole(record, file)
         return
     span = (day_or_none(first, record), day_or_none(last, record))
-    days = list(record.days(*span).values())
-    _write_days(record, file, days, notes)
+    with record.db.reading():
+        days, choices = list(record.days(*span).values()), record.choices()
+    _write_days(choices, file, days, notes)
     if guide:
         _write_guide(record, file, days, force)
 
 
-def _write_days(record: Record, file: Path, days: list[Day], notes: bool) -> None:
+def _write_days(choices: Choices, file: Path, days: list[Day], notes: bool) -> None:
     from tracker.record.csv_days import days_as_csv, level_sets
 
-    files.write_text(file, days_as_csv(days, record.choices(), notes))
+    files.write_text(file, days_as_csv(days, choices, notes))
     click.echo(f"Wrote the days to {file}, {'with' if notes else 'without'} notes.")
     for grid in GRIDS:
-        scales = level_sets(days, record.choices(), grid)
+        scales = level_sets(days, choices, grid)
         if len(scales) > 1:
             spans = "; ".join(map(scale_span, scales))
             click.echo(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
@@ -20,6 +19,7 @@ from tracker.commands.shared import (
     passphrase_for,
     say_dry_run,
     tell_earlier_beginning,
+    with_bar,
 )
 from tracker.diary.answers import days_in_words, in_words
 from tracker.diary.choices import Choices
@@ -213,16 +213,7 @@ def _unmarked_is_not_anxious(given: str | None, basis: Basis | None) -> bool:
 
 
 def _with_bar(things: Iterable[Thing]) -> Iterable[Thing]:
-    """Show how far long work has come, where somebody sees it."""
-    listed = list(things)
-    if len(listed) < LONG_WORK or not sys.stderr.isatty():
-        return listed
-    return _bar(listed)
-
-
-def _bar(listed: list[Thing]) -> Iterable[Thing]:
-    with click.progressbar(listed, file=sys.stderr) as shown:
-        yield from shown
+    return with_bar(things, LONG_WORK)
 
 
 def _take_whole(record: Record, file: Path, dry_run: bool) -> None:

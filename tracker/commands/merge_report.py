@@ -42,6 +42,8 @@ def _report(result: MergeResult, choices: Choices) -> Iterator[str]:
         yield f"{words.counted(result.gone, 'entry', 'entries')} of days erased there go here too."
     for conflict in result.conflicts:
         yield _conflict(conflict, choices)
+    for day in result.outlive:
+        yield f"  {day}: erased on one side and kept later on the other, which stays; tracker erase takes it."
 
 
 def _conflict(conflict: Conflict, choices: Choices) -> str:

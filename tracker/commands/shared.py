@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import sys
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
+from typing import TypeVar
 
 import click
 
@@ -18,6 +20,7 @@ from tracker.diary.errors import NobodyThere, UnknownValue
 from tracker.record.files import is_locked
 from tracker.record.store import Record
 
+Thing = TypeVar("Thing")
 LISTED = 20
 """Lines of a list that are shown."""
 SHORTEST_PASSPHRASE = 8
@@ -137,3 +140,16 @@ def tell_earlier_beginning(record: Record, began: date | None) -> None:
     moved = begins_earlier(began, record.first_day(), "tracker undo") if began else ""
     if moved:
         click.echo(moved)
+
+
+def with_bar(things: Iterable[Thing], few: int) -> Iterable[Thing]:
+    """The things; of more than a few it is shown how far the work has come, where somebody sees it."""
+    listed = list(things)
+    if len(listed) < few or not sys.stderr.isatty():
+        return listed
+    return _bar(listed)
+
+
+def _bar(listed: list[Thing]) -> Iterable[Thing]:
+    with click.progressbar(listed, file=sys.stderr) as shown:
+        yield from shown

@@ -332,7 +332,10 @@ def _connect(path: Path) -> Connection:
         _make_durable(db)
         db.execute("pragma foreign_keys = on")
         db.execute("pragma temp_store = memory")
-        if db.value("pragma user_version") < schema.VERSION:
+        version = db.value("pragma user_version")
+        if version < 1:  # no record was ever made without one
+            raise DamagedRecord(f"The record {path} is damaged; {RECORD.if_damaged}.")
+        if version < schema.VERSION:
             _lay_aside(db, path)
             schema.migrate(db)
             db.execute("pragma wal_checkpoint(truncate)")

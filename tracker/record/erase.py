@@ -20,8 +20,8 @@ from tracker.record.batch_writer import insert, version_of, with_digest
 from tracker.record.connection import Connection
 from tracker.record.store import Record
 
-COVERED = "e.day between s.from_day and s.to_day and (e.turn < s.turn or e.recorded_at < s.recorded_at)"
-"""Whether an entry e was written before its day was erased by a span s."""
+COVERED = "e.day between s.from_day and s.to_day and e.turn < s.turn"
+"""Whether an entry e came before its day was erased by a span s: by its turn, whatever clocks said."""
 
 
 class Erased(NamedTuple):

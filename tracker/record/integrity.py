@@ -47,14 +47,8 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
     """
     mended = [f"Others could read {part}; that is mended." for part in files.closed_to_others(path)]
     try:
-        faults, is_seen = file_faults(path), True
-    except UnwritableRecord:  # no room for the index of its log; one that is read only has it in memory
-        faults, is_seen = [], False
-    if faults:
-        return Report(faults, mended)
-    try:
         with Record.open(path, clock) as record, record.db.reading():
-            return _report(record, mended, is_seen)
+            return _report(record, mended)
     except (LockedRecord, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
@@ -63,9 +57,9 @@ def look_over(path: Path, clock: Clock | None = None) -> Report:
         return Report([str(error)], mended)
 
 
-def _report(record: Record, mended: list[str], is_seen: bool) -> Report:
-    """What the rows and the days are; the file too, if it was not looked at yet."""
-    faults = [] if is_seen else faults_of(record.db)
+def _report(record: Record, mended: list[str]) -> Report:
+    """What the file, the rows and the days are, all in one state."""
+    faults = faults_of(record.db)
     if faults:
         return Report(faults, mended, read_only=record.read_only)
     faults = [str(fault) for fault in all_faults(record.db)]
@@ -80,14 +74,14 @@ def digest_of(record: Record) -> str:
     return hashlib.sha256(record_as_json(record).encode()).hexdigest()
 
 
-def file_faults(path: Path) -> list[str]:
-    """What SQLite finds wrong with a file.
+def copy_faults(path: Path) -> list[str]:
+    """What is wrong with a copy that nobody writes to: its file, its tables, every row.
 
     Raises LockedRecord or UnwritableRecord for a file that could not be looked at.
     """
     try:
-        with look_only(path) as looking:
-            return faults_of(looking)
+        with look_only(path) as db:
+            return faults_of(db) or [f"{fault}" for fault in all_faults(db)]
     except (LockedRecord, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
@@ -97,10 +91,11 @@ def file_faults(path: Path) -> list[str]:
 
 
 def faults_of(db: Connection) -> list[str]:
-    """What SQLite finds wrong with the file of a connection; most errors are damage as well."""
+    """What is wrong with the file of a connection and with its tables; most errors are damage as well."""
     found = db.faults()
     broken = db.rows("pragma foreign_key_check")
     found += [f"a row of {row['table']} belongs to an action that is not there" for row in broken]
+    found += [] if found else schema.faults(db)
     return [f"The file {db.path} is damaged: {text}." for text in found]
 
 

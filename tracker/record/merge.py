@@ -5,6 +5,7 @@ Nothing is weighed: the newest row counts on both sides alike. What was erased o
 
 from __future__ import annotations
 
+from datetime import date
 from typing import NamedTuple
 
 from tracker.diary.days import Change
@@ -45,6 +46,8 @@ class MergeResult(NamedTuple):
     stay_out: int
     """Entries of the other side that lie in days erased on either."""
     conflicts: list[Conflict]
+    outlive: list[date]
+    """Days that one side erased while the other went on with them: what came later in the order stays."""
 
     @property
     def brings_something(self) -> bool:
@@ -112,6 +115,12 @@ and t.id not in (select id from temp.gone) and m.id not in (select id from temp.
 and (m.state, m.value, coalesce(m.detail, '')) <> (t.state, t.value, coalesce(t.detail, ''))
 order by t.day, t.field
 """
+OUTLIVE = " union ".join(
+    f"select e.day from {here}.entry e join {there}.erased s on e.day between s.from_day and s.to_day"
+    f" where e.id not in (select id from {there}.entry) and s.id not in (select id from {here}.erased)"
+    " and e.id not in (select id from temp.gone)"
+    for here, there in (("main", "theirs"), ("theirs", "main"))
+)
 
 
 def _result(db: Connection) -> MergeResult:
@@ -127,6 +136,7 @@ def _result(db: Connection) -> MergeResult:
         count("main.entry where id in (select id from temp.gone)"),
         came - entries,
         [_conflict(db, row) for row in db.rows(CONFLICTS)],
+        [date.fromisoformat(row["day"]) for row in db.rows(OUTLIVE)],
     )
 
 

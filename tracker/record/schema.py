@@ -129,3 +129,20 @@ def migrate(db: Connection) -> None:
                 step(db.utils())
         db.execute(f"pragma user_version = {VERSION}")
         db.execute(f"pragma application_id = {APPLICATION_ID}")
+
+
+def faults(db: Connection) -> list[str]:
+    """Where tables, indexes, views and triggers are not those of a new record of the same version."""
+    if db.value("pragma user_version") != VERSION:
+        return []
+    with type(db).in_memory(db.path) as new:
+        migrate(new)
+        made = _texts(new)
+    found = _texts(db)
+    differing = {thing for thing, _ in made.items() ^ found.items()}
+    return [f"the {kind} {name} is not as it was made" for kind, name in sorted(differing)]
+
+
+def _texts(db: Connection) -> dict[tuple[str, str], str]:
+    rows = db.rows("select type, name, sql from sqlite_master where name not like 'sqlite_%'")
+    return {(row["type"], row["name"]): row["sql"] for row in rows}

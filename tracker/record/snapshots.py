@@ -74,7 +74,7 @@ def from_bytes(data: bytes, path: Path, clock: Clock | None = None) -> Record:
 
 
 def _refuse_damage(db: Connection) -> None:
-    found = db.faults()
+    found = db.faults() or schema.faults(db)
     if found:
         raise DamagedRecord(f"The copy {db.path} is damaged: {found[0]}. Take another one.")
 
