@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import random
-import re
 from datetime import date, timedelta
 
 import pytest
 
 from tracker import words
 from tracker.analysis.findings import find
+from tracker.analysis.number_tables import tables_behind
 from tracker.analysis.results import Findings, Statement
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
@@ -20,9 +20,8 @@ from tracker.grids.themes import load_theme
 from tracker.screens.findings_screen import chosen_days
 from tracker.screens.findings_view import (
     draw_detail,
-    draw_list,
-    number_lines,
     pairs_line,
+    prompt,
     verdict_of,
 )
 
@@ -57,32 +56,14 @@ def test_the_head_says_as_of_when_next_and_on_what(findings: Findings) -> None:
     )
 
 
-def test_every_statement_begins_with_its_verdict(findings: Findings, palette: Palette) -> None:
-    canvas, rows = draw_list(findings.statements, 0, palette, 80, 30, whole=False)
-    shown = [line[3:20].strip() for line in canvas.lines()[: len(findings.statements)]]
-    assert shown == [verdict_of(statement) for statement in findings.statements]
-    assert list(rows.values()) == list(range(len(findings.statements)))
+def test_every_statement_begins_with_its_verdict(findings: Findings) -> None:
+    for statement in findings.statements:
+        assert prompt(statement, wide=False).plain == f"{verdict_of(statement):<17}{statement.text}"
 
 
-def test_where_there_is_room_every_sentence_stands_whole_under_its_verdict(
-    findings: Findings, palette: Palette
-) -> None:
-    canvas, rows = draw_list(findings.statements, 0, palette, 56, 60, whole=True)
-    for number, statement in enumerate(findings.statements):
-        verdict, *text = [canvas.lines()[y].strip() for y, at in rows.items() if at == number]
-        assert verdict.lstrip("► ") == verdict_of(statement)
-        assert " ".join(text) == statement.text
-
-
-def test_a_sentence_that_ends_below_the_screen_has_dots(findings: Findings, palette: Palette) -> None:
-    canvas, _ = draw_list(findings.statements, 0, palette, 56, 4, whole=True)
-    assert canvas.lines()[3].endswith("...")
-
-
-def test_the_chosen_statement_is_always_in_sight(findings: Findings, palette: Palette) -> None:
-    last = len(findings.statements) - 1
-    _, rows = draw_list(findings.statements, last, palette, 80, 3, whole=False)
-    assert last in rows.values()
+def test_where_there_is_room_every_sentence_stands_whole_under_its_verdict(findings: Findings) -> None:
+    for statement in findings.statements:
+        assert prompt(statement, wide=True).plain == f"{verdict_of(statement)}\n{statement.text}\n"
 
 
 def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> None:
@@ -97,8 +78,7 @@ def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> N
 
 
 def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findings, palette: Palette) -> None:
-    canvas, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 17)
-    assert whole
+    canvas = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 17)
     labels = [line[:24].strip() for line in canvas.lines()[:15]]
     assert labels == [
         *(f"mood {days} days before" for days in range(7, 1, -1)),
@@ -110,25 +90,16 @@ def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findin
 
 
 def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, palette: Palette) -> None:
-    canvas, whole = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
-    assert not whole
+    canvas = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
     assert [line[:24].strip() for line in canvas.lines()[:2]] == [words.SLEEP_AFTER, words.SLEEP_BEFORE]
     assert canvas.height <= 5
 
 
-def test_the_numbers_have_a_line_for_each_lag(findings: Findings) -> None:
-    lines = number_lines(findings, findings.statements[0], 78)
-    strongest = next(line for line in lines if line.startswith(words.SLEEP_BEFORE))
-    assert strongest.endswith("< 0.001  *")
-    assert len([line for line in lines if re.search(r"[+-]0\.\d\d to [+-]0", line)]) == 15
-
-
-def test_every_statement_can_be_drawn_and_numbered(findings: Findings, palette: Palette) -> None:
+def test_every_statement_can_be_drawn(findings: Findings, palette: Palette) -> None:
     for statement in findings.statements:
-        canvas, whole = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
+        canvas = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
         assert canvas.width == 60
-        assert whole == (canvas.height <= 12 and statement.topic != "lags")
-        assert number_lines(findings, statement, 78)
+        assert (canvas.height <= 12) or statement.topic != "lags"
 
 
 def test_before_the_first_verdict_nothing_on_the_screen_looks_like_a_link(palette: Palette) -> None:
@@ -142,20 +113,15 @@ def test_before_the_first_verdict_nothing_on_the_screen_looks_like_a_link(palett
     assert [statement for statement in young.statements if statement.topic == "lags"] == []
     assert young.lags[0].row(0).beyond_own_past == pytest.approx(1)
     assert pairs_line(young, link) == "100 pairs of days"
-    assert not any("1.00" in line for line in number_lines(young, link, 78))
-    drawn = draw_detail(young, link, DEFAULT_SCALES, palette, 80, 20)[0].lines()
+    tables = tables_behind(young, "lags", link.outcome)
+    assert not any("1.00" in line for table in tables for line in table.lines())
+    drawn = draw_detail(young, link, DEFAULT_SCALES, palette, 80, 20).lines()
     assert all("too little kept" in line for line in drawn[:15])
-
-
-def test_groups_and_waves_have_their_numbers_too(findings: Findings) -> None:
-    told = {s.topic: number_lines(findings, s, 78) for s in findings.statements}
-    assert any("smallest share" in line for line in told["weekdays"])
-    assert any("smallest height" in line for line in told["seasons"])
 
 
 def test_months_weekdays_and_lags_each_have_a_picture(findings: Findings, palette: Palette) -> None:
     drawn = {
-        statement.topic: draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 99)[0].lines()
+        statement.topic: draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 99).lines()
         for statement in findings.statements
     }
     assert len(drawn["lags"]) == 18

@@ -16,6 +16,7 @@ from tests.keys import press
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
+from tracker.analysis.results import Findings
 from tracker.diary.changes import note_change, sleep_change
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
@@ -24,6 +25,7 @@ from tracker.editing.editor import Editor
 from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
 from tracker.screens.findings_screen import FindingsScreen
+from tracker.screens.findings_view import StatementList
 
 TODAY = date(2026, 3, 17)
 YESTERDAY = TODAY - timedelta(days=1)
@@ -32,6 +34,14 @@ YESTERDAY = TODAY - timedelta(days=1)
 def editor(pilot: Pilot[None]) -> Editor:
     found: Editor = pilot.app.editor  # type: ignore[attr-defined]
     return found
+
+
+def found(pilot: Pilot[None]) -> Findings:
+    """The findings on the screen."""
+    screen = pilot.app.screen
+    assert isinstance(screen, FindingsScreen)
+    assert screen.found is not None
+    return screen.found
 
 
 async def computed(pilot: Pilot[None]) -> None:
@@ -83,11 +93,11 @@ class TestYear:
 
 
 class TestFindings:
-    async def test_the_caution_stands_on_top_and_stays(self, begun: Record, opened: Opened) -> None:
+    async def test_the_caution_stands_whatever_is_looked_at(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
-            for key in ("down", "down", "d"):
-                assert board(pilot, "findings")[0].startswith(f" {words.CAUTION}")
+            for key in ("down", "down", "d", "end", "v"):
+                assert words.CAUTION in everything(pilot)
                 await pilot.press(key)
 
     async def test_its_picture_and_numbers_take_the_room_and_go_again(
@@ -98,45 +108,54 @@ class TestFindings:
             first = everything(pilot)
             for key in ("v", "d"):
                 await pilot.press(key)
+                await pilot.pause()
                 alone = everything(pilot)
                 await pilot.press("end", key)
+                await pilot.pause()
                 assert (alone != first, everything(pilot)) == (True, first)
 
-    async def test_pages_of_statements_are_turned_and_a_sentence_stands_over_its_numbers(
+    async def test_keys_walk_the_statements_and_a_sentence_stands_over_its_numbers(
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
-            screen = pilot.app.screen
-            assert isinstance(screen, FindingsScreen)
-            assert screen.found is not None
-            last = len(screen.found.statements) - 1
-            await pilot.press("end")
-            assert screen.at == last
-            await pilot.press("home", "pagedown")
-            assert 0 < screen.at <= last
-            await pilot.press("d")
-            assert screen.found.statements[screen.at].text[:40] in everything(pilot)
+            statements = pilot.app.screen.query_one(StatementList)
+            last = statements.option_count - 1
+            seen = []
+            for key in ("end", "home", "down", "up"):
+                await pilot.press(key)
+                seen.append(statements.highlighted)
+            assert seen == [last, 0, 1, 0]
+            await pilot.press("end", "d")
+            await pilot.pause()
+            assert found(pilot).statements[last].text[:40] in everything(pilot)
+
+    async def test_a_click_chooses_a_statement(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await computed(pilot)
+            await pilot.click(StatementList, offset=(20, 2))
+            await pilot.pause()
+            assert found(pilot).statements[2].text[:40] in " ".join(board(pilot, "said"))
 
     async def test_rows_that_do_not_fit_are_scrolled(self, begun: Record, opened: Opened) -> None:
         thirds = [date(year, month, 3) for year in (2024, 2025) for month in range(1, 13)]
         begun.keep([Change(day, "mood", "mood5-3") for day in thirds], "two years", basis="paper")
         async with opened(begun, "f", size=(80, 24)) as pilot:
             await computed(pilot)
-            screen = pilot.app.screen
-            topics = [statement.topic for statement in screen.found.statements]  # type: ignore[attr-defined]
+            topics = [statement.topic for statement in found(pilot).statements]
             await pilot.press(*["down"] * topics.index("seasons"), "d")
-            shown = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
-            assert re.fullmatch(r" *\d+ more rows \(PgDn\)", board(pilot, "findings")[-1])
-            await pilot.press("pagedown", "end")
-            assert board(pilot, "findings")[-1].strip() == "the end (PgUp)"
-            later = [line.split()[0] for line in board(pilot, "findings") if line.startswith(" 20")]
-            assert (shown[0], later[-1]) == ("2024-01", "2026")
+            await pilot.pause(0.2)
+            rows = everything(pilot)
+            for key in ("pagedown", "end", "end"):
+                await pilot.press(key)
+                await pilot.pause(0.1)
+            assert ("2024-01" in rows, "2026 " in rows.split("Months")[1]) == (True, False)
+            assert re.search(r"^ +2026 ", everything(pilot), re.MULTILINE), everything(pilot)
 
     async def test_says_as_of_and_next(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
-            head = " ".join(line.strip() for line in board(pilot, "findings")[1:4])
+            head = " ".join(line.strip() for line in board(pilot, "head"))
             assert "As of 17 March 2026. First verdicts on 4 July 2026." in head
 
     async def test_can_be_left_at_once(self, begun: Record, opened: Opened) -> None:
@@ -182,7 +201,7 @@ class TestFindings:
     async def test_another_period_is_described_and_not_judged(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", "right") as pilot:
             await computed(pilot)
-            shown = " ".join(line.strip() for line in board(pilot, "findings"))
+            shown = " ".join(everything(pilot).split())
             assert "Period: this year." in shown
             assert "have numbers but no verdict" in shown
 

@@ -61,6 +61,7 @@ class TrackerApp(App[None]):
 
     def __init__(self, editor: Editor, invented: bool = False) -> None:
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+        self.animation_level = "none"
         self.editor = editor
         self.invented = invented
         """Whether the days are made up, which every screen then says."""

@@ -104,7 +104,11 @@ class BaseScreen(Screen[ScreenResultType]):
         """What can be pressed now."""
         place = {binding.action: number for number, binding in enumerate(self.bindings())}
         active = [found.binding for found in self.active_bindings.values()]
-        return sorted(active, key=lambda binding: place.get(binding.action, -1))
+        return sorted(active, key=lambda binding: (self.rank(binding), place.get(binding.action, -1)))
+
+    def rank(self, binding: Binding) -> int:
+        """What the foot names before all else has the lower one."""
+        return 0
 
     def is_offered(self, binding: Binding) -> bool:
         """Whether the foot names a key that can be pressed now."""

@@ -113,6 +113,16 @@ SCROLL: list[BindingType] = [
 ]
 """Keys of a long text, on every screen that has one; the actions are Textual's."""
 
+STATEMENTS: list[BindingType] = [
+    key("up", "cursor_up", "statement", group="Another statement", sign="up down"),
+    key("down", "cursor_down", "statement", group="Another statement", sign="up down"),
+    key("pageup", "page_up"),
+    key("pagedown", "page_down"),
+    key("home", "first"),
+    key("end", "last"),
+]
+"""Keys of the list of statements; the actions are Textual's."""
+
 HELP_PAGE: list[BindingType] = [key("escape,question_mark,f1", "back", "back", "Back"), LEAVE, COMMANDS]
 
 AWAITED = "Ten hours or more, after a 1 in sleep"
@@ -230,8 +240,8 @@ PAGE: list[BindingType] = [
 ]  # fmt: skip
 
 FINDINGS: list[BindingType] = [
-    key("right", "choose_period(1)", "period", "Another period", sign="left right"),
-    key("left", "choose_period(-1)", "period", "The period before"),
+    key("right", "choose_period(1)", "period", group="Another period", sign="left right"),
+    key("left", "choose_period(-1)", "period", group="Another period", sign="left right"),
     key("v,enter", "turn_to('picture')", "picture", "The picture of the statement, or the statements again"),
     key("d", "turn_to('numbers')", "numbers", "The numbers behind the statement, or the statements again"),
     key("escape,f", "back", "back", "Back"), HELP, LEAVE, COMMANDS,

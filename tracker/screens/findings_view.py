@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, cast
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.widget import Widget
+from textual.widgets import DataTable, OptionList, Static
 
 from tracker import words
 from tracker.analysis import wording
@@ -13,13 +19,21 @@ from tracker.diary.scales import Scales
 from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
 from tracker.grids.canvas import Canvas
 from tracker.grids.palette import Palette
-from tracker.screens.lines import shortened, stacked, text_canvas, wrapped
+from tracker.screens import bindings
+from tracker.screens.lines import stacked, text_canvas, wrapped
+from tracker.screens.widgets.canvas_view import CanvasView
 
 if TYPE_CHECKING:
     from tracker.analysis.describe import GroupRow
+    from tracker.analysis.number_tables import NumberTable
     from tracker.analysis.results import Findings, LagFinding, Statement
+    from tracker.screens.base import BaseScreen
 
 VERDICT_WIDTH = 17
+ALL_ROWS = 10_000
+"""More rows than any picture has."""
+View = Literal["", "picture", "numbers"]
+"""What stands on the screen: the statements, or the picture or numbers of one of them alone."""
 
 
 def verdict_of(statement: Statement) -> str:
@@ -41,49 +55,101 @@ def pairs_line(findings: Findings, statement: Statement) -> str:
     return ", ".join(parts)
 
 
-def draw_list(
-    statements: Sequence[Statement], at: int, palette: Palette, width: int, height: int, whole: bool
-) -> tuple[Canvas, dict[int, int]]:
-    """The statements with their verdicts, and which of them stands in which row.
+class StatementList(OptionList, inherit_bindings=False):
+    """The statements with their verdicts: a row each, or where there is room each to its end."""
 
-    Parameters
-    ----------
-    whole
-        Whether every sentence is shown to its end under its verdict; else each has one row.
-    """
-    canvas = Canvas(width, height, palette.text)
-    blocks = [_block(statement, width - 4, whole) for statement in statements]
-    first = 0
-    while sum(len(block) for block in blocks[first : at + 1]) > height and first < at:
-        first += 1
-    rows: dict[int, int] = {}
-    for number, block in enumerate(blocks[first:], start=first):
-        y = len(rows)
-        if y >= height:
-            break
-        here, shown = number == at, statements[number].verdict == "shown"
-        for row, line in enumerate(shortened(block, height - y), start=y):
-            canvas.put(3, row, line, palette.title if here else palette.text)
-            rows[row] = number
-        canvas.put(1, y, palette.signs.right if here else " ", palette.focus)
-        canvas.put(3, y, verdict_of(statements[number]), palette.title if shown else palette.quiet)
-    return canvas, rows
+    BINDINGS = bindings.STATEMENTS
+
+    def __init__(self, id: str | None = None) -> None:
+        super().__init__(id=id, markup=False)
+        self._shown: tuple[Findings | None, bool] = (None, False)
+
+    def show(self, findings: Findings, wide: bool) -> int:
+        """Show them in place of those before; the number of the one that is chosen."""
+        before, _ = self._shown
+        if self._shown != (findings, wide):
+            chosen = self.highlighted if before is findings else 0
+            self._shown = findings, wide
+            self.set_options(prompt(statement, wide) for statement in findings.statements)
+            self.highlighted = chosen
+        return self.highlighted or 0
 
 
-def _block(statement: Statement, width: int, whole: bool) -> list[str]:
-    """The rows of a statement; the first begins with room for its verdict."""
-    if whole:
-        return ["", *wrapped(statement.text, width)]
-    return [" " * VERDICT_WIDTH + shortened(wrapped(statement.text, width - VERDICT_WIDTH), 1)[0]]
+def prompt(statement: Statement, wide: bool) -> Text:
+    """A statement in the list: its verdict, and behind or under it the sentence."""
+    verdict = verdict_of(statement)
+    lead = f"{verdict}\n" if wide else f"{verdict:<{VERDICT_WIDTH}}"
+    tail = "\n" if wide else ""
+    return Text.assemble((lead, "bold" if statement.verdict == "shown" else ""), statement.text, tail)
 
 
-Detail = tuple[Canvas, bool]
-"""A picture, and whether it is all of it."""
+class StatementView(VerticalScroll, inherit_bindings=False):
+    """One statement: what must stand beside it, and its picture or its numbers."""
+
+    BINDINGS = bindings.SCROLL
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="said", markup=False)
+        yield CanvasView(id="picture")
+
+    def show(
+        self, findings: Findings, statement: Statement, view: View, wide: bool, width: int, height: int
+    ) -> None:
+        """Show a statement in place of the one before.
+
+        Parameters
+        ----------
+        wide
+            Whether its sentence stands in the list beside it already.
+        width, height
+            Cells and rows for what it says and its picture.
+        """
+        beside = " ".join(statement.beside)
+        said = statement.text if view else beside if wide else f"{statement.text} {beside}".rstrip()
+        self.query_one("#said", Static).update(Text(said))
+        picture = self.query_one("#picture", CanvasView)
+        picture.display = view != "numbers"
+        self.remove_children(".number")
+        if view == "numbers":
+            self.mount_all(number_widgets(findings, statement))
+        else:
+            screen = cast("BaseScreen[None]", self.screen)
+            palette = screen.palette
+            line = text_canvas([pairs_line(findings, statement)], width, palette, palette.quiet)
+            room = ALL_ROWS if view else height - len(wrapped(said, width)) - 1
+            drawn = draw_detail(findings, statement, screen.kept.choices.scales, palette, width, room)
+            picture.show(stacked([line, drawn], width, palette), palette.text)
+
+
+def number_widgets(findings: Findings, statement: Statement) -> Iterator[Widget]:
+    """The numbers behind a statement: its own, then the tables that it rests on."""
+    from tracker.analysis.number_tables import tables_behind
+
+    tables = list(tables_behind(findings, statement.topic, statement.outcome))
+    if statement.numbers or not tables:
+        none = "No numbers stand behind this sentence but its own."
+        yield Static(statement.numbers or none, classes="number", markup=False)
+    for table in tables:
+        yield Static(table.title, classes="number title", markup=False)
+        if table.warning:
+            yield Static(table.warning, classes="number", markup=False)
+        yield _data_table(table)
+        yield Static(table.how_to_read, classes="number", markup=False)
+
+
+def _data_table(table: NumberTable) -> DataTable[Text]:
+    shown: DataTable[Text] = DataTable(show_cursor=False, cursor_type="none", classes="number")
+    shown.can_focus = False
+    for name in table.head:
+        shown.add_column(Text(name, justify="right" if name else "left"))
+    for called, *numbers in table.rows:
+        shown.add_row(Text(called), *(Text(number, justify="right") for number in numbers))
+    return shown
 
 
 def draw_detail(
     findings: Findings, statement: Statement, scales: Scales, palette: Palette, width: int, height: int
-) -> Detail:
+) -> Canvas:
     """The picture of one statement: bars for lags, spreads of levels for months, shifts and weekdays."""
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
@@ -94,8 +160,7 @@ def draw_detail(
         if (rows := rows_behind(findings, statement, outcome))
         for part in _spreads(rows, statement.outcome, scales, palette, width)
     ]
-    canvas = stacked(parts, width, palette)
-    return canvas, canvas.height <= height
+    return stacked(parts, width, palette)
 
 
 def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[GroupRow]:
@@ -111,11 +176,10 @@ def _pairs_alone(found: LagFinding) -> LagFinding:
     return replace(found, rows=tuple(rows))
 
 
-def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detail:
+def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Canvas:
     """Where there is no room for all lags, those nearest to the same day."""
     room = height - rows_beside_bars(palette, width)
     reach = min(max((room - 2) // 2, 0), 7) if room < len(found.rows) else 7
-    rows = [row for row in found.rows if -reach - 1 <= row.lag <= reach]
     bars = [
         Bar(
             wording.what_comes_first(row.lag, found.outcome),
@@ -125,9 +189,10 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Detai
             row.smallest,
             row.verdict == "shown",
         )
-        for row in rows
+        for row in found.rows
+        if -reach - 1 <= row.lag <= reach
     ]
-    return draw_bars(bars, palette, width, label_width=27), len(rows) == len(found.rows)
+    return draw_bars(bars, palette, width, label_width=27)
 
 
 def _spreads(
@@ -144,17 +209,6 @@ def _spreads(
     if len(scale.levels) == len(rows[0].counts):
         spreads = [Spread(row.name, row.counts, row.days) for row in rows]
         yield draw_spreads(spreads, scale, palette, width)
-
-
-def number_lines(findings: Findings, statement: Statement, width: int) -> list[str]:
-    """The numbers behind a statement: its own, then the tables that it rests on."""
-    from tracker.analysis.number_tables import tables_behind
-
-    own = [wrapped(statement.numbers, width)] if statement.numbers else []
-    tables = tables_behind(findings, statement.topic, statement.outcome)
-    parts = [*own, *(table.lines() for table in tables)]
-    first, *others = parts or [["No numbers stand behind this sentence but its own."]]
-    return [*first, *(line for part in others for line in ("", *part))]
 
 
 def _effect(value: float | None) -> str:

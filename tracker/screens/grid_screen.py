@@ -10,6 +10,7 @@ from textual.binding import Binding
 from tracker import words
 from tracker.cells import text_width
 from tracker.editing.editor import Editor
+from tracker.editing.modes import ANSWERS, ONLY_IN
 from tracker.grids.canvas import CellStyle
 from tracker.grids.descriptions import spoken_day
 from tracker.grids.drawing import Drawing
@@ -66,6 +67,11 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
     def is_offered(self, binding: Binding) -> bool:
         _, _, parameters = parse(binding.action)
         return self.editor.offered(action_of(binding), *parameters[1:])
+
+    def rank(self, binding: Binding) -> int:
+        """While catching up the answers stand right behind the keys that are of use only then."""
+        action = action_of(binding)
+        return int(self.editor.catching_up is not None and action not in ONLY_IN and action not in ANSWERS)
 
     def action_edit(self, action: str, *args: object) -> None:
         self.editor.perform(action, *args)

@@ -36,11 +36,13 @@ class YearScreen(GridScreen):
 
     def action_compare(self) -> None:
         """Put the year before above this one, or take it away."""
+        self.editor.perform("leave_it")
         self.compared = not self.compared
         self.redraw()
 
     def action_next_strip(self) -> None:
         """Show the shifts, the daylight or nothing under the months."""
+        self.editor.perform("leave_it")
         self.strip = NEXT_STRIP[self.strip]
         if self.strip == "daylight" and self.kept.settings.latitude is None:
             self.state.message = "Daylight needs a latitude; the settings (,) have it."
