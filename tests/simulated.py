@@ -13,8 +13,9 @@ from datetime import date
 import numpy as np
 
 from tracker.analysis.groups import Labels
-from tracker.analysis.rota_runs import days_since_night
+from tracker.analysis.rota_runs import DAYS_SINCE, days_since_night
 from tracker.analysis.series import Flags, Floats, Series
+from tracker.analysis.sitting import Sittings
 from tracker.diary.days import Day, Square
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
 
@@ -22,6 +23,8 @@ FIRST = date(2023, 1, 2)
 MOOD_CUTS = (-1.5, -0.5, 0.5, 1.5)
 SLEEP_CUTS = (-2.8, -2.2, -1.5, -0.8, 0.0, 0.8, 1.6)
 ANXIOUS_CUT = 0.9
+SHORT = 4
+"""Largest bucket that is a short sleep."""
 
 ROTA = ("early", "late", "long", "night")
 SLEEP_OF_DAY = {"early": -0.8, "late": 0.3, "long": -0.3, "night": 0.2, "off": 0.5}
@@ -45,6 +48,23 @@ class Case:
     back_to_back: bool = False
     """Whether one kind may follow another without a day off: then there are quick returns."""
     rota_entered: bool = True
+    days_entered: float = 1.0
+    """Share of the days whose shift is entered."""
+    months_entered: float = 1.0
+    """Share of the months, of thirty days, in which shifts are entered."""
+    nights_alone_entered: bool = False
+    new_post: bool = False
+    """Whether the rota weighs half as much at first and half as much again from some day on."""
+    after_nights: float = 0.0
+    """How much lower the second and the third day after a night are."""
+    wild_months: bool = False
+    """Whether both series swing two and a half times as far in one month of four, each by itself."""
+    both_low_skipped: float = 0.0
+    """Share of the days with a low mood and a short sleep that are not kept."""
+    hears_next_sleep: float = 0.0
+    """Share of the days on which the mood is rated when the next sleep is known, and hears it (0.3)."""
+    hears_last_sleep: float = 0.0
+    """Share of the days on which the mood is rated beside the sleep before, and hears it (0.3)."""
     annual: float = 0.0
     """Amplitude of a yearly wave."""
     drift: float = 0.0
@@ -81,6 +101,19 @@ NO_LINK = {
 NO_GROUPS = {name: case for name, case in NO_LINK.items() if not (case.weekly or case.rota)}
 """Cases without a difference between shift kinds or weekdays."""
 
+HARD = {
+    "nine days in ten entered": Case(rota=1, days_entered=0.9),
+    "six months in ten entered": Case(rota=1, months_entered=0.6),
+    "three months in ten entered": Case(rota=1, months_entered=0.3),
+    "nights alone entered": Case(rota=1, nights_alone_entered=True),
+    "a new post, the rota weighs more": Case(rota=1, new_post=True),
+    "rated when the next sleep is known": Case(hears_next_sleep=0.7),
+    "rated beside the sleep before": Case(hears_last_sleep=0.7),
+    "days skipped when both are low": Case(0.5, 0.5, both_low_skipped=0.7),
+    "wild months shared": Case(0.5, 0.5, wild_months=True),
+}
+"""Cases without a link that look like one."""
+
 DAY_ALONE = {
     "only the day's kind acts": Case(kinds=1),
     "the same, back to back": Case(kinds=1, back_to_back=True),
@@ -92,6 +125,17 @@ NO_SEASON = {name: case for name, case in NO_LINK.items() if not case.annual}
 
 ROTA_NOT_ENTERED = Case(rota=1, rota_entered=False)
 """The rota moves both and was never entered: nothing can tell this from a link."""
+
+
+@dataclass(frozen=True, eq=False)
+class Simulated:
+    """A record with what an analysis of its links must know."""
+
+    series: Series
+    sittings: dict[str, Sittings]
+    """When the moods and the marks were kept."""
+    waits: dict[str, Flags]
+    """For mood and sleep, (n,) the days that were not kept."""
 
 
 def planted(link: float, lag: int, *, rota: float = 0.0) -> Case:
@@ -111,30 +155,72 @@ def autoregression(n: int, phi: float, rng: np.random.Generator) -> Floats:
 
 def simulate(case: Case, n: int, rng: np.random.Generator, first: date = FIRST) -> Series:
     """Return n days of a case."""
+    return simulated(case, n, rng, first).series
+
+
+def simulated(case: Case, n: int, rng: np.random.Generator, first: date = FIRST) -> Simulated:
+    """Return n days of a case, and when they were kept."""
     sleep, mood = _linked(case, n, rng)
+    if case.wild_months:
+        wild = np.where(rng.random(n // 30 + 1) < 0.25, 2.5, 1.0)[np.arange(n) // 30]
+        sleep, mood = sleep * wild, mood * wild
     shift = _rota(n, rng, back_to_back=case.back_to_back)
     common = _common(case, n, rng, first)
     sleep = sleep + common + _spells(case, n, rng)
     mood = mood + common + _spells(case, n, rng)
-    sleep = sleep + case.rota * _of_kind(shift, SLEEP_OF_DAY, SLEEP_AFTER_NIGHT)
-    mood = mood + case.rota * _of_kind(shift, MOOD_OF_DAY, MOOD_AFTER_NIGHT)
+    weight = case.rota * (_new_post(n, rng) if case.new_post else np.ones(n))
+    sleep = sleep + weight * _of_kind(shift, SLEEP_OF_DAY, SLEEP_AFTER_NIGHT)
+    mood = mood + weight * _of_kind(shift, MOOD_OF_DAY, MOOD_AFTER_NIGHT)
     sleep = sleep + case.kinds * _of_kind(shift, SLEEP_OF_DAY, 0)
     mood = mood + case.kinds * _of_kind(shift, MOOD_OF_DAY, 0)
+    since = days_since_night(shift, shift == "night")
+    tired = case.after_nights * np.isin(since, DAYS_SINCE[:2])
+    sleep, mood = sleep - tired, mood - tired
+    hears_next, hears_last = _some(n, case.hears_next_sleep, rng), _some(n, case.hears_last_sleep, rng)
+    next_sleep = np.append(sleep[1:], 0.0)
+    mood = np.where(hears_next, 0.3 * next_sleep + np.sqrt(1 - 0.3**2) * mood, mood)
+    mood = np.where(hears_last, 0.3 * sleep + np.sqrt(1 - 0.3**2) * mood, mood)
     levels = np.digitize(mood, MOOD_CUTS) + 1.0
     buckets = np.digitize(sleep, SLEEP_CUTS) + 1.0
     anxious = (0.8 * autoregression(n, 0.3, rng) - 0.6 * mood > ANXIOUS_CUT).astype(float)
     lost = _lost(case, n, rng)
     if case.low_days_skipped:
         lost |= (levels <= 2) & (rng.random(n) < 0.4)
+    lost |= (levels <= 2) & (buckets <= SHORT) & _some(n, case.both_low_skipped, rng)
     no_mood, no_sleep = lost | (rng.random(n) < 0.04), lost | (rng.random(n) < 0.04)
-    entered = shift if case.rota_entered else np.full(n, "")
-    return Series(
+    series = Series(
         first=first,
         mood=np.where(no_mood, np.nan, levels),
         sleep=np.where(no_sleep, np.nan, buckets),
         anxious=np.where(no_mood, np.nan, anxious),
-        shift=entered.astype(np.str_),
+        shift=np.where(_entered(case, shift, rng), shift, "").astype(np.str_),
     )
+    kept_next = ~np.append(no_sleep[1:], True)
+    beside, known = hears_last & ~no_mood & ~no_sleep, hears_next & ~no_mood & kept_next
+    sat = Sittings(beside, known, np.zeros(n, dtype=bool))
+    return Simulated(series, {"mood": sat, "anxious": sat}, {"mood": no_mood, "sleep": no_sleep})
+
+
+def _new_post(n: int, rng: np.random.Generator) -> Floats:
+    return np.where(np.arange(n) < rng.integers(n // 5, n - n // 5), 0.5, 1.5)
+
+
+def _entered(case: Case, shift: Labels, rng: np.random.Generator) -> Flags:
+    """Return the days whose shift is entered."""
+    n = len(shift)
+    if not case.rota_entered:
+        return np.zeros(n, dtype=bool)
+    if case.nights_alone_entered:
+        return np.array(shift == "night")
+    months = _some(n // 30 + 1, case.months_entered, rng)[np.arange(n) // 30]
+    entered: Flags = months & _some(n, case.days_entered, rng)
+    return entered
+
+
+def _some(n: int, share: float, rng: np.random.Generator) -> Flags:
+    """Return n flags, a share of them true; nothing is drawn for all or none."""
+    some: Flags = rng.random(n) < share if 0 < share < 1 else np.full(n, share == 1)
+    return some
 
 
 def _linked(case: Case, n: int, rng: np.random.Generator) -> tuple[Floats, Floats]:

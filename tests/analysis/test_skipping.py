@@ -10,7 +10,7 @@ from tests.simulated import Case, simulate
 from tracker.analysis.adjust import Design
 from tracker.analysis.lags import covariates, prepare
 from tracker.analysis.series import Flags, Series
-from tracker.analysis.skipping import Skipping, judged, skipping
+from tracker.analysis.skipping import Skipping, holm_of, skipping
 
 NAN = float("nan")
 
@@ -61,7 +61,7 @@ def test_the_steps_agree_with_a_second_implementation() -> None:
 
 
 def test_holm_covers_both_series() -> None:
-    assert judged({"mood": Skipping(-0.1, 0.004), "sleep": Skipping(0.1, 0.3)}) == {
+    assert holm_of({"mood": Skipping(-0.1, 0.004), "sleep": Skipping(0.1, 0.3)}) == {
         "mood": pytest.approx(0.008),
         "sleep": pytest.approx(0.3),
     }

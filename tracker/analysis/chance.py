@@ -223,20 +223,19 @@ def far_shifts(statistics: Floats) -> Floats:
 
 
 def cross_sums(a: Floats, b: Floats) -> Floats:
-    """Return the sum over t of a[..., t] b[(t + s) mod n] for every circular shift s at once.
+    """Return the sum over t of a[..., t] b[..., (t + s) mod n] for every circular shift s at once.
 
     Parameters
     ----------
-    a : (..., n) array
-    b : (n,) array
+    a, b : (..., n) arrays
+        Broadcast against each other.
 
     Returns
     -------
     (..., n) array
         At s = 0..n-1.
     """
-    n = len(b)
-    out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), n)
+    out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), b.shape[-1])
     return out
 
 

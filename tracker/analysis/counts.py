@@ -187,6 +187,16 @@ def side_by_side(days: Iterable[Day], scales: Scales, limit: float, nights: Coll
     )
 
 
+class _Sleep(NamedTuple):
+    """What is known of a sleep."""
+
+    short: bool | None
+    class_: SleepClass | None
+
+
+UNKNOWN = _Sleep(None, None)
+
+
 class Classes:
     """Which class a day or a sleep falls into; None where what is kept cannot tell.
 
@@ -200,14 +210,16 @@ class Classes:
     """
 
     def __init__(self, days: Sequence[Day], scales: Scales, limit: float) -> None:
-        self._scales = scales
-        self._limit = limit
         mood, sleep = (_last_version(days, scales, grid) for grid in ("mood", "sleep"))
         self.low_levels = low_levels(mood)
-        self._moods = {level.id: place for place, level in enumerate(mood.levels)}
         begins = [level.from_hours or 0.0 for level in sleep.levels]
         self.long_from = min((hours for hours in begins if hours >= limit + LONG_FROM), default=None)
         self.names = SLEEP_CLASSES if self.long_from is not None else SLEEP_CLASSES[:2]
+        self._limit = limit
+        self._moods = {level.id: place for place, level in enumerate(mood.levels)}
+        self._scales = scales
+        levels = [level for version in scales.of("sleep") for level in version.levels]
+        self._sleeps = {level.id: self._class_of(level.id, None) for level in levels}
 
     def place(self, day: Day) -> int | None:
         """Return the place of a day's mood among its levels, 0 the lowest."""
@@ -215,23 +227,35 @@ class Classes:
 
     def is_low(self, day: Day) -> bool | None:
         """Tell whether a day stands on one of the lowest levels."""
-        place = self.place(day)
+        place = self._moods.get(_used(day.mood))
         return None if place is None else place < len(self.low_levels)
 
     def is_short(self, day: Day) -> bool | None:
         """Tell whether the sleep before a day was under the limit."""
-        return self._is_under(day, self._limit)
+        return self._sleep(day)[0]
 
     def sleep(self, day: Day) -> SleepClass | None:
         """Return the class of the sleep before a day."""
-        short = self.is_short(day)
-        if short or short is None:
-            return "short" if short else None
-        below = True if self.long_from is None else self._is_under(day, self.long_from)
-        return None if below is None else "usual" if below else "long"
+        return self._sleep(day)[1]
 
-    def _is_under(self, day: Day, hours: float) -> bool | None:
-        return is_short(day, self._scales, hours) if _used(day.sleep) else None
+    def _sleep(self, day: Day) -> _Sleep:
+        level = _used(day.sleep)
+        if not level:
+            return UNKNOWN
+        if day.hours is None:
+            return self._sleeps[level]
+        return self._class_of(level, day.hours)
+
+    def _class_of(self, level: str, exact: float | None) -> _Sleep:
+        """Return whether a sleep is short, and its class."""
+        short = self._is_under(self._limit, level, exact)
+        if short is None or short:
+            return _Sleep(short, "short" if short else None)
+        below = True if self.long_from is None else self._is_under(self.long_from, level, exact)
+        return _Sleep(False, None if below is None else "usual" if below else "long")
+
+    def _is_under(self, hours: float, level: str, exact: float | None) -> bool | None:
+        return is_short(Day(date.min, sleep=Square(level, detail={"hours": exact})), self._scales, hours)
 
 
 def _last_version(days: Sequence[Day], scales: Scales, grid: Literal["mood", "sleep"]) -> Scale:

@@ -118,13 +118,14 @@ def day_to_day(days: Iterable[Day], classes: Classes, waiting: Mapping[str, set[
 
 def _runs(days: Sequence[Day], classes: Classes) -> Iterator[LowRun]:
     low = {day.date: classes.is_low(day) for day in days}
+    edges = (days[0].date, days[-1].date) if days else (date.min, date.min)
     begun: list[date] = []
     for at in [day for day, is_low in low.items() if is_low]:
         if begun and not _reaches(begun[-1], at, low):
-            yield from _run(begun, low)
+            yield from _run(begun, low, edges)
             begun = []
         begun.append(at)
-    yield from _run(begun, low)
+    yield from _run(begun, low, edges)
 
 
 def _reaches(before: date, after: date, low: Mapping[date, bool | None]) -> bool:
@@ -133,7 +134,7 @@ def _reaches(before: date, after: date, low: Mapping[date, bool | None]) -> bool
     return len(between) <= GAP_INSIDE and all(low.get(day) is None for day in between)
 
 
-def _run(kept: Sequence[date], low: Mapping[date, bool | None]) -> Iterator[LowRun]:
+def _run(kept: Sequence[date], low: Mapping[date, bool | None], edges: tuple[date, date]) -> Iterator[LowRun]:
     if len(kept) < SHORTEST_RUN:
         return
     edge_first, edge_last = min(low), max(low)

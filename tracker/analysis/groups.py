@@ -168,11 +168,10 @@ class _Page:
             "weekday": series.weekdays.astype(np.str_),
             AFTER: nowhere if after_nights is None else after_nights,
         }
+        self.groups = {by: one_hot(labels, unlabelled=False) for by, labels in self._labels.items()}
+        """(k, n) the days of each group; days without a label are in none."""
         self._designs: dict[tuple[_Part, ...], Design] = {}
-
-    def groups(self, grouping: _Grouping) -> Flags:
-        """Return (k, n) the days of each group; days without a label are in none."""
-        return one_hot(self._labels[grouping], unlabelled=False)
+        self._rests: dict[tuple[str, tuple[_Part, ...]], Floats] = {}
 
     def can_be_tested(self, outcome: str, grouping: _Grouping) -> bool:
         values, n = self.series.values(outcome), len(self.series)
@@ -180,7 +179,7 @@ class _Page:
             return False
         if grouping == "weekday":
             return n >= 7 * FEWEST_WEEKS
-        of_each = np.count_nonzero(self.groups(grouping) & ~np.isnan(values), axis=1)
+        of_each = np.count_nonzero(self.groups[grouping] & ~np.isnan(values), axis=1)
         return n >= FEWEST_FOR_GROUPS and bool(np.count_nonzero(of_each >= FEWEST_OF_A_KIND) >= 2)
 
     def tests(self, asked: list[_Ask]) -> dict[_Ask, Permuted]:
@@ -189,7 +188,7 @@ class _Page:
         rests = np.array([self._rest(*ask) for ask in weekly]).reshape(len(weekly), len(self.series))
         turned = dict(zip(weekly, weekday_rotations(rests, DRAWS, SEED), strict=True))
         return {
-            ask: turned[ask] if ask in turned else circular_shifts(self._rest(*ask), self.groups(ask[1]))
+            ask: turned[ask] if ask in turned else circular_shifts(self._rest(*ask), self.groups[ask[1]])
             for ask in asked
         }
 
@@ -203,8 +202,11 @@ class _Page:
         )
 
     def _rest(self, outcome: str, grouping: _Grouping) -> Floats:
-        ranked = standard_ranks(self.series.values(outcome))
-        return residual(ranked, self._design(TAKEN_OUT[grouping])).values
+        parts = TAKEN_OUT[grouping]
+        if (outcome, parts) not in self._rests:
+            ranked = standard_ranks(self.series.values(outcome))
+            self._rests[outcome, parts] = residual(ranked, self._design(parts)).values
+        return self._rests[outcome, parts]
 
     def _design(self, parts: tuple[_Part, ...]) -> Design:
         if parts not in self._designs:
@@ -254,10 +256,10 @@ class _Judge:
 
     def _days(self, outcome: str, grouping: _Grouping) -> int:
         kept = ~np.isnan(self._page.series.values(outcome))
-        return int(np.count_nonzero(kept & self._page.groups(grouping).any(axis=0)))
+        return int(np.count_nonzero(kept & self._page.groups[grouping].any(axis=0)))
 
     def _smallest(self, outcome: str, grouping: _Grouping) -> float:
         kept = ~np.isnan(self._page.series.values(outcome))
-        groups = int(np.count_nonzero((self._page.groups(grouping) & kept).any(axis=1)))
+        groups = int(np.count_nonzero((self._page.groups[grouping] & kept).any(axis=1)))
         days, alpha = self._days(outcome, grouping), self._level / len(self._made)
         return smallest_share(self._made[outcome, grouping].mean, groups, days, alpha)

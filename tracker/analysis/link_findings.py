@@ -14,26 +14,19 @@ from tracker.analysis.lags import (
     ZERO,
     LagTable,
     Verdict,
-    compare,
-    covariates,
-    only,
     pairs_at,
-    prepare,
     shifts_known,
-    sided,
 )
+from tracker.analysis.links import COMPARED, Links
 from tracker.analysis.pairs import count_agreement
 from tracker.analysis.reading import Kept, Reading, without_remembered
 from tracker.analysis.results import KeepingFinding, LagFinding, LagRow, LinkSide, Unjudged, number_or_none
 from tracker.analysis.series import Flags, Series
 from tracker.analysis.skipping import ALPHA as SKIPPING_ALPHA
-from tracker.analysis.skipping import SUSPECT, judged, skipping
+from tracker.analysis.skipping import holm_of
 from tracker.analysis.span import Span
 from tracker.analysis.statements import MANY
 from tracker.analysis.verdict_days import EARLY
-
-COMPARED = ("mood", "anxious")
-"""What is set against sleep."""
 
 
 def link_findings(
@@ -46,114 +39,96 @@ def link_findings(
     works_shifts : bool
         Whether days count only where their own shift and that of the day before are entered.
     """
-    ground = _Ground(reading, span, reading.series, works_shifts=works_shifts)
-    again = _without_memory(reading, span, kept, works_shifts=works_shifts)
-    return tuple(_lag_finding(ground, outcome, again) for outcome in COMPARED), _keeping(ground)
+    links = _links(reading, span, reading.series, works_shifts)
+    again = _without_memory(reading, span, kept, works_shifts)
+    judged = span.judged
+    lags = tuple(_lag_finding(links, outcome, again, judged=judged) for outcome in COMPARED)
+    return lags, _keeping(links, judged=judged)
 
 
-def _without_memory(reading: Reading, span: Span, kept: Kept, *, works_shifts: bool) -> _Ground | None:
+def _without_memory(reading: Reading, span: Span, kept: Kept, works_shifts: bool) -> Links | None:
     """Return the days without what was remembered, if that is over a tenth of the days used."""
     used = kept.mood + kept.sleep - kept.both
     if not span.judged or kept.remembered <= MANY * used:
         return None
-    return _Ground(reading, span, without_remembered(reading), works_shifts=works_shifts)
+    return _links(reading, span, without_remembered(reading), works_shifts)
 
 
-class _Ground:
-    """The days that links rest on, every series prepared, and the tables made of them."""
-
-    def __init__(self, reading: Reading, span: Span, series: Series, *, works_shifts: bool) -> None:
-        self.judged = span.judged
-        self.kept = series.between(span.first, span.last).trimmed()
-        places = reading.series.places(self.kept.first, self.kept.last)
-        known = shifts_known(series) if works_shifts else np.ones(len(series), dtype=bool)
-        self.series = only(series, known).between(self.kept.first, self.kept.last)
-        self.works_shifts = works_shifts
-        design = covariates(self.series)
-        self.sleep = prepare(self.series.sleep, design)
-        self.sittings = {name: reading.sittings[name].cut(places) for name in COMPARED}
-        self.outcomes = {
-            name: sided(self.series.values(name), design, self.sittings[name]) for name in COMPARED
-        }
-        waits = {"mood": reading.moods.waits & known, "sleep": reading.sleeps.waits & known}
-        self.skipping = {
-            "mood": skipping(self.outcomes["mood"].whole, waits["mood"][places], design),
-            "sleep": skipping(self.sleep, waits["sleep"][places], design),
-        }
-
-    def table(self, name: str) -> LagTable:
-        """Compare an outcome with sleep."""
-        doubted = name == "mood" and any(test.p <= SUSPECT for test in self.skipping.values())
-        return compare(self.sleep, self.outcomes[name], doubted=doubted)
-
-    def days(self, series: Series) -> int:
-        """Count the days with a mood or a sleep."""
-        return int(np.count_nonzero(~np.isnan(series.mood) | ~np.isnan(series.sleep)))
+def _links(reading: Reading, span: Span, series: Series, works_shifts: bool) -> Links:
+    kept = series.between(span.first, span.last).trimmed()
+    places = series.places(kept.first, kept.last)
+    waits = {"mood": reading.moods.waits, "sleep": reading.sleeps.waits}
+    return Links(series, places, reading.sittings, waits, works_shifts=works_shifts)
 
 
-def _keeping(ground: _Ground) -> tuple[KeepingFinding, ...]:
-    adjusted = judged(ground.skipping)
+def _days(series: Series) -> int:
+    """Count the days with a mood or a sleep."""
+    return int(np.count_nonzero(~np.isnan(series.mood) | ~np.isnan(series.sleep)))
+
+
+def _keeping(links: Links, *, judged: bool) -> tuple[KeepingFinding, ...]:
+    adjusted = holm_of(links.skipping)
     return tuple(
         KeepingFinding(
             outcome=name,
-            p=number_or_none(adjusted[name]) if ground.judged else None,
-            level=SKIPPING_ALPHA if ground.judged else None,
-            verdict="shown" if ground.judged and adjusted[name] <= SKIPPING_ALPHA else None,
+            p=number_or_none(adjusted[name]) if judged else None,
+            level=SKIPPING_ALPHA if judged else None,
+            verdict="shown" if judged and adjusted[name] <= SKIPPING_ALPHA else None,
         )
-        for name in ground.skipping
+        for name in links.skipping
     )
 
 
-def _lag_finding(ground: _Ground, outcome: str, again: _Ground | None) -> LagFinding:
-    table = ground.table(outcome)
-    needed = _needed(table, ground)
+def _lag_finding(links: Links, outcome: str, again: Links | None, *, judged: bool) -> LagFinding:
+    table = links.table(outcome)
+    needed = _needed(table, links)
     return LagFinding(
         outcome=outcome,
-        verdict=table.verdict if ground.judged else None,
+        verdict=table.verdict if judged else None,
         verdict_without_remembered=again.table(outcome).verdict if again else None,
-        level=ALPHA if ground.judged else None,
-        first=table.first if ground.judged else None,
-        strongest=table.strongest if ground.judged else None,
-        adjusted_for=_adjusted_for(ground),
-        in_a_hundred=_in_a_hundred(ground.series, outcome, table) if ground.judged else None,
-        unjudged=_unjudged(table, ground, needed) if ground.judged else None,
+        level=ALPHA if judged else None,
+        first=table.first if judged else None,
+        strongest=table.strongest if judged else None,
+        adjusted_for=_adjusted_for(links),
+        in_a_hundred=_in_a_hundred(links.series, outcome, table) if judged else None,
+        unjudged=_unjudged(table, links, needed) if judged else None,
         needed=needed,
-        days=ground.days(ground.series),
-        days_kept=ground.days(ground.kept),
-        before=_link_side(ground, outcome, table, sleep_first=True),
-        after=_link_side(ground, outcome, table, sleep_first=False),
-        moment_unknown=int(np.count_nonzero(_there(ground, outcome) & ground.sittings[outcome].unknown)),
-        rows=tuple(_lag_row(table, place, judged=ground.judged) for place in range(len(LAGS))),
+        days=_days(links.series),
+        days_kept=_days(links.kept),
+        before=_link_side(links, outcome, table, sleep_first=True),
+        after=_link_side(links, outcome, table, sleep_first=False),
+        moment_unknown=int(np.count_nonzero(_there(links, outcome) & links.sittings[outcome].unknown)),
+        rows=tuple(_lag_row(table, place, judged=judged) for place in range(len(LAGS))),
     )
 
 
-def _there(ground: _Ground, outcome: str) -> Flags:
-    return ~np.isnan(ground.series.values(outcome))
+def _there(links: Links, outcome: str) -> Flags:
+    return ~np.isnan(links.series.values(outcome))
 
 
-def _adjusted_for(ground: _Ground) -> tuple[str, ...]:
+def _adjusted_for(links: Links) -> tuple[str, ...]:
     """Return what was taken out; the shift only if every day used has one."""
-    series = ground.series
+    series = links.series
     used = ~np.isnan(series.mood) | ~np.isnan(series.sleep)
     known = bool(used.any() and shifts_known(series)[used].all())
     return ("weekday", *(("shift",) if known else ()), "slow change")
 
 
-def _unjudged(table: LagTable, ground: _Ground, needed: int) -> Unjudged | None:
+def _unjudged(table: LagTable, links: Links, needed: int) -> Unjudged | None:
     """Return why there is no verdict on a link."""
     if table.not_believed and table.verdict is None:
         return "skipped days"
     if table.verdict != "too little kept":
         return None
-    if ground.days(ground.series) < ground.days(ground.kept):
+    if _days(links.series) < _days(links.kept):
         return "rota"
     return "days" if needed else "variety"
 
 
-def _link_side(ground: _Ground, outcome: str, table: LagTable, *, sleep_first: bool) -> LinkSide:
-    sat = ground.sittings[outcome]
+def _link_side(links: Links, outcome: str, table: LagTable, *, sleep_first: bool) -> LinkSide:
+    sat = links.sittings[outcome]
     left_out = sat.beside_sleep if sleep_first else sat.after_next_sleep
-    there = _there(ground, outcome)
+    there = _there(links, outcome)
     return LinkSide(
         tested=table.tested_before if sleep_first else table.tested_after,
         left_out=int(np.count_nonzero(there & left_out)),
@@ -161,9 +136,9 @@ def _link_side(ground: _Ground, outcome: str, table: LagTable, *, sleep_first: b
     )
 
 
-def _needed(table: LagTable, ground: _Ground) -> int:
+def _needed(table: LagTable, links: Links) -> int:
     """Return about how many more days with both entries a test needs; 0 if it is not days that lack."""
-    if not ground.sleep.rank:
+    if not links.sleep.rank:
         return max(EARLY[0] // 2 - int(table.pairs[ZERO]), 0)
     lacking = FEWEST_DOF - float(max(table.dof[ZERO], table.dof[AFTER]))
     return max(math.ceil(lacking), 0)

@@ -80,10 +80,14 @@ class Series:
 
     def between(self, first: date, last: date) -> Series:
         """Return the days from `first` to `last`, both included, as far as the series has them."""
-        cut = self.places(first, last)
+        return self.at(self.places(first, last))
+
+    def at(self, places: slice) -> Series:
+        """Return the days of some places."""
+        cut = slice(*places.indices(len(self)))
         return replace(
             self,
-            first=self.first + timedelta(days=cut.start),
+            first=self.first + timedelta(days=places.start),
             mood=self.mood[cut],
             sleep=self.sleep[cut],
             anxious=self.anxious[cut],

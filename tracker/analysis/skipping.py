@@ -58,7 +58,7 @@ def skipping(series: Prepared, waits: Flags, design: Design) -> Skipping:
     return Skipping(float(r[0]), float(t_two_sided(t, np.array([dof]))[0]))
 
 
-def judged(tests: dict[str, Skipping]) -> dict[str, float]:
+def holm_of(tests: dict[str, Skipping]) -> dict[str, float]:
     """Return the p-values after Holm's adjustment over the series."""
     adjusted = holm(np.array([test.p for test in tests.values()]))
     return dict(zip(tests, adjusted.tolist(), strict=True))

@@ -13,6 +13,8 @@ References
 
 from __future__ import annotations
 
+from itertools import combinations_with_replacement
+
 import numpy as np
 import numpy.typing as npt
 
@@ -56,9 +58,7 @@ def explained_by_shifts(ranked: Floats, taken_out: Floats, labels: npt.NDArray[n
     rest = filled - (filled @ basis.T) @ basis
     rows = _rows(labels).astype(float)
     sums = cross_sums(rows, rest).T
-    days = np.rint(cross_sums(rows, kept.astype(float))).T
-    of_basis = np.stack([cross_sums(rows, direction) for direction in basis], axis=-1).swapaxes(0, 1)
-    spread = _left(days, of_basis)
+    spread = _left(np.rint(cross_sums(rows, kept.astype(float))), cross_sums(rows[:, None], basis))
     explained: Floats = np.einsum("sk,sk->s", sums, np.linalg.solve(spread, sums[..., None])[..., 0])
     if (labels == "").any():
         explained -= sums[:, -1] ** 2 / spread[:, -1, -1]
@@ -84,8 +84,18 @@ def _rows(labels: npt.NDArray[np.str_]) -> Flags:
 
 
 def _left(days: Floats, of_basis: Floats) -> Floats:
-    """Return (n, k, k) sums of products of the moved rows with the covariates taken out."""
-    k = days.shape[1]
-    diagonal = days[:, :, None] * np.eye(k) + RIDGE * np.eye(k)
-    spread: Floats = diagonal - of_basis @ of_basis.swapaxes(1, 2)
+    """Return (n, k, k) sums of products of the moved rows with the covariates taken out.
+
+    Parameters
+    ----------
+    days : (k, n) array
+        Kept days of each row.
+    of_basis : (k, rank, n) array
+        Sums of each direction of the covariates over each row.
+    """
+    k, n = days.shape
+    spread = np.empty((n, k, k))
+    for one, other in combinations_with_replacement(range(k), 2):
+        shared = np.einsum("qn,qn->n", of_basis[one], of_basis[other])
+        spread[:, one, other] = spread[:, other, one] = (days[one] + RIDGE if one == other else 0.0) - shared
     return spread
