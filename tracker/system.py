@@ -12,6 +12,12 @@ import sys
 from contextlib import suppress
 from pathlib import Path
 
+MODES_COUNT = os.name == "posix"
+"""Whether the modes of a file say who may do what with it.
+
+On Windows every file shows modes open to all; access lists say it there, and those of a person's own folders
+let nobody else in.
+"""
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 
@@ -26,10 +32,9 @@ def reason(error: OSError) -> str:
 
 def make_private_file(path: Path) -> None:
     """Make an empty file that only its owner can read, or narrow the modes of one that is there."""
-    descriptor = os.open(path, os.O_RDWR | os.O_CREAT, PRIVATE_FILE)
+    os.close(os.open(path, os.O_RDWR | os.O_CREAT, PRIVATE_FILE))
     with suppress(OSError):
-        os.fchmod(descriptor, PRIVATE_FILE)
-    os.close(descriptor)
+        path.chmod(PRIVATE_FILE)
 
 
 def make_private_folder(folder: Path) -> None:
@@ -47,13 +52,13 @@ def mode_of(path: Path) -> int:
 
 def lets_others_in(mode: int) -> bool:
     """Whether anybody but the owner may do anything with a file of such modes."""
-    return bool(mode & 0o077)
+    return MODES_COUNT and bool(mode & 0o077)
 
 
 def everybody_writes(folder: Path) -> bool:
     """Whether everybody could put another file in the place of one in the folder."""
     mode = folder.stat().st_mode
-    return bool(mode & stat.S_IWOTH) and not mode & stat.S_ISVTX
+    return MODES_COUNT and bool(mode & stat.S_IWOTH) and not mode & stat.S_ISVTX
 
 
 # --- names and links ------------------------------------------------------------------------------
@@ -92,7 +97,10 @@ def call_too(path: Path, name: Path) -> None:
 
 
 def sync(descriptor: int) -> None:
-    """Bring a file to the disk, on macOS past the memory of the disk itself (fsync(2) there)."""
+    """Bring a file that is open for writing to the disk, on macOS past the memory of the disk itself.
+
+    fsync(2) there says so; Windows refuses it to a file that is open for reading alone (FlushFileBuffers).
+    """
     if sys.platform == "darwin":
         import fcntl
 

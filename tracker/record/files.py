@@ -158,7 +158,7 @@ def written_whole(path: Path) -> Iterator[Path]:
     aside = Path(name)
     try:
         yield aside
-        with aside.open("rb") as written:
+        with aside.open("r+b") as written:
             system.sync(written.fileno())
         aside.replace(path)
         system.sync_folder(path.parent)
