@@ -268,6 +268,27 @@ def test_before_a_year_groups_are_counted_and_the_day_of_their_verdict_is_named(
     assert wording.groups_judged_from(long_day(on_day(365))) in texts(findings)
 
 
+def test_days_that_still_wait_at_the_end_cost_no_test() -> None:
+    """By 362 days in place of 365 one test less could be shown, and the anxious mark would go without."""
+    days = [*days_of(NO_LINK["rota"], 362), *(Day(on_day(n), shift=Square("off")) for n in (363, 364, 365))]
+    days[0] = days[0]._replace(mood=Square("mood5-3"))
+    tests = {(test.outcome, test.by): test for test in find(days, Choices(), as_of=on_day(365)).groups}
+    assert set(tests["anxious", "kinds of shift"].p_of) == {"day"}
+
+
+def test_a_rota_that_goes_on_long_after_the_last_day_kept_is_not_compared() -> None:
+    """It would lengthen the record by days that hold nothing, and with it the shifts that serve as chance."""
+    shifts = [Day(on_day(n), shift=Square("off")) for n in range(352, 366)]
+    kept, ahead = days_of(NO_LINK["rota"], 340), days_of(NO_LINK["rota"], 351)[340:]
+    later = [day._replace(mood=None, sleep=None, anxious=None) for day in ahead]
+    findings = find([*kept, *later, *shifts], Choices(), as_of=on_day(365))
+    assert set(next(test for test in findings.groups if test.outcome == "sleep").p_of) == {
+        "day",
+        "day before",
+    }
+    assert next(test for test in findings.groups if test.outcome == "anxious").p_of == {}
+
+
 def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> None:
     days = [day._replace(shift=None) for day in days_of(Case(), 200)]
     works, does_not = (

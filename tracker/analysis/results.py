@@ -288,7 +288,8 @@ class Findings:
             parts.append(f"Verdicts of {long_day(self.verdict_day)}.")
         if self.next_verdict_day and not self.chosen:
             which = "First" if self.waits else "Next"
-            days = f"; {words.counted(self.wait_for_next, 'day')} kept since then wait for them"
+            verb = "waits" if self.wait_for_next == 1 else "wait"
+            days = f"; {words.counted(self.wait_for_next, 'day')} kept since then {verb} for them"
             waits = days if self.wait_for_next and self.verdict_day else ""
             parts.append(f"{which} verdicts on {long_day(self.next_verdict_day)}{waits}.")
         if self.first and self.last:

@@ -37,8 +37,8 @@ View = Literal["", "picture", "numbers"]
 
 
 def verdict_of(statement: Statement) -> str:
-    """The verdict as a word before the sentence; a dash for what is only counted."""
-    return statement.verdict or "counted"
+    """The verdict as a word before the sentence; nothing for what has none."""
+    return statement.verdict or ""
 
 
 def pairs_line(findings: Findings, statement: Statement) -> str:
