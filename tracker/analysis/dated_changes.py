@@ -17,6 +17,7 @@ from tracker.analysis.counts import Classes, Count, Outcome
 from tracker.diary.breaks import Break, in_break
 from tracker.diary.days import Day
 from tracker.diary.months import each_day
+from tracker.diary.own_changes import DatedChange
 
 LONGEST_WINDOW = 90
 SHORTEST_WINDOW = 28
@@ -29,13 +30,6 @@ FEWEST_CUTS = 20
 UNEVEN = 0.2
 """Difference between the kept shares of the two windows from which it is said."""
 OUTCOMES: tuple[Outcome, ...] = ("low", "anxious", "short sleep")
-
-
-class DatedChange(NamedTuple):
-    """A date of her own and what she calls it."""
-
-    day: date
-    words: str
 
 
 class Cut(NamedTuple):

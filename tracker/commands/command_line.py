@@ -28,6 +28,7 @@ COMMANDS: dict[str, str] = {
     "import": "Take days from a CSV file, or a whole record from JSON.",
     "rota": "Take shifts from a calendar file, or from a pattern.",
     "break": "Mark a time of not keeping.",
+    "change": "Note what changed on a day: tablets started, a new post.",
     "scales": "Show and change the levels of mood and the buckets of sleep.",
     "trial": "Try out on yourself whether something helps, in blocks drawn by lot.",
     "kinds": "Show and change the kinds of shifts.",

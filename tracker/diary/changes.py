@@ -9,14 +9,15 @@ from typing import Any
 
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, as_stamp
-from tracker.diary.dates import within_reach
+from tracker.diary.dates import long_day, within_reach
 from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, Basis, Change, Day, Field, Square, State
 from tracker.diary.errors import UnknownValue, WrongDay
+from tracker.diary.own_changes import LONGEST_WORDS, DatedChange
 from tracker.diary.rota import CALLED, ShiftKind
 from tracker.diary.scales import Level
 
 AHEAD_LONGEST = timedelta(days=3 * 366)
-"""How far ahead a rota or a note may be entered."""
+"""How far ahead a rota, a note or a dated change may be entered."""
 
 
 def mood_changes(day: Day, level: Level, choices: Choices) -> list[Change]:
@@ -56,6 +57,22 @@ def note_change(day: date, text: str) -> Change:
     """A note; an empty one takes the note away."""
     kept = text.strip()
     return Change(day, "note", kept) if kept else Change(day, "note", state="cleared")
+
+
+def dated_change(day: date, words: str, today: date) -> DatedChange:
+    """A dated change of her own as it is kept: in one line, without blanks at its ends.
+
+    Raises UnknownValue for no words, too many or what cannot be shown; WrongDay for a day out of reach.
+    """
+    line = " ".join(words.split())
+    if not line:
+        raise UnknownValue("A change needs a few words: what began, ended or was moved.")
+    check_text(line, f"The change of {long_day(day)}")
+    if len(line) > LONGEST_WORDS:
+        raise UnknownValue(f"A change has at most {LONGEST_WORDS} letters; this one has {len(line)}.")
+    if within_reach(day) > today + AHEAD_LONGEST:
+        raise WrongDay(f"{long_day(day)} is over three years ahead; nothing was kept.")
+    return DatedChange(day, line)
 
 
 def answer(day: date, field: Field, state: State) -> Change:

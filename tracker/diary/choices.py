@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from tracker.diary.breaks import Breaks
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Scales
 from tracker.diary.settings import Settings
@@ -35,6 +36,8 @@ class Choices(NamedTuple):
     event_kinds: Mapping[str, str] = MappingProxyType({})
     """Names of events in calendar files, each with the shift kind it stands for; empty: none."""
 
+    dated_changes: tuple[DatedChange, ...] = ()
+    """Her own dated lines, in order of time."""
     trials: tuple[Trial, ...] = ()
     """Her trials, oldest first, the one that is going on among them."""
 

@@ -1,7 +1,7 @@
 """Choices as rows of JSON, and as the values they stand for.
 
 A name says what a row decides: `setting.theme`, `scale.mood5`, `kind.night`, `break.2026-03-17`,
-`page.wants`, `help.own`, `event.Night`. A null value takes the choice back.
+`page.wants`, `help.own`, `event.Night`, `change.2026-09-14`. A null value takes the choice back.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from tracker.diary.errors import WrongScale
 from tracker.diary.rota import DEFAULT_KINDS, ON_CALL, ShiftKind, Work
 from tracker.diary.scales import DEFAULT_SCALES, Level, Scale, Scales, taken_back
 from tracker.diary.settings import SETTINGS, Settings
+from tracker.record.change_rows import changes_from
 from tracker.record.trial_rows import trials_from
 from tracker.words import listed
 
@@ -49,6 +50,7 @@ def choices_from(values: Values, former: Values = NOTHING) -> Choices:
             {name[len("event.") :]: value for name, value in values.items() if name.startswith("event.")}
         ),
         trials=trials_from(values),
+        dated_changes=changes_from(values),
     )
 
 
@@ -67,6 +69,7 @@ def _in_words(name: str) -> str:
         "page": "lines for the appointment",
         "help": "lines of your own to turn to",
         "event": "what the rota's words mean",
+        "change": f"change of {short_day(date.fromisoformat(rest))}" if first == "change" else "",
         "trial": "a day of the trial" if ".missed." in rest else "the trial",
     }[first]
 
