@@ -93,3 +93,16 @@ def test_changes_go_with_the_whole_record_and_not_with_the_days(run: Run, tmp_pa
     other = tmp_path / "other.sqlite"
     run("--record", str(other), "import", str(tmp_path / "record.json"))
     assert run("--record", str(other), "change").stdout == "17 March 2026: tablets started\n"
+
+
+def test_a_change_stands_in_the_history_of_its_day_and_is_erased_with_it(run: Run) -> None:
+    run("change", "today", "tablets started")
+    run("change", "today", "--off")
+    assert run("history", "today").stdout == (
+        "Tue 17 March 2026\n"
+        "  2026-03-17 21:00  change: tablets started\n"
+        "  2026-03-17 21:00  change: taken away\n"
+    )
+    erased = run("erase", "today", "--yes").stdout
+    assert erased.startswith("Erased 2 entries (2 of them changed or taken back since) of 1 day.\n")
+    assert run("history", "today").stdout.endswith("Nothing was ever kept of this day.\n")

@@ -9,10 +9,12 @@ import pytest
 
 from tracker.diary.breaks import Break
 from tracker.diary.errors import TrackerError
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_SCALES, mood_scale, renamed, sleep_scale
 from tracker.diary.settings import Settings
 from tracker.diary.trial import Trial
+from tracker.record.change_rows import change_value
 from tracker.record.choice_checks import check_choice
 from tracker.record.choice_rows import break_value, kind_value, scale_value, setting_values
 from tracker.record.trial_rows import trial_missed_value, trial_stopped_value, trial_value
@@ -39,6 +41,7 @@ WRITTEN: list[dict[str, Any]] = [
     break_value(Break(DAY, DAY)),
     {"page.wants": ["Sleep before early turns"], "page.changed": [], "help.own": ["Wenfold crew room"]},
     {"event.RLF": "relief", "event.Training": ""},
+    change_value(DatedChange(DAY, "new post at Cawbrook Junction")),
     trial_value(TRIAL),
     trial_stopped_value(TRIAL, DAY),
     trial_missed_value(TRIAL, DAY, True),
@@ -86,6 +89,11 @@ KIND = kind_value(DEFAULT_KINDS[0])["kind.standard"]
         ("event.RLF", 1),
         ("trial.t1", {**trial_value(TRIAL)["trial.t1"], "pairs": 10**9}),
         ("trial.t1", {**trial_value(TRIAL)["trial.t1"], "seed": "ab"}),
+        ("change.2026-4-1", "new post"),
+        ("change.2026-04-01", ""),
+        ("change.2026-04-01", " new post"),
+        ("change.2026-04-01", "x" * 41),
+        ("change.2026-04-01", ["new post"]),
         ("trial.t1.missed.2026-04-01", "yes"),
         ("trial.t1.stopped", "soon"),
         ("record.id", "mine"),

@@ -11,7 +11,9 @@ from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
+from tracker.diary.own_changes import DatedChange
 from tracker.record import backups, erase, files
+from tracker.record.change_rows import change_value, no_change_value
 from tracker.record.choice_rows import break_value
 from tracker.record.json_export import record_as_json
 from tracker.record.merge import merge
@@ -46,7 +48,7 @@ def test_no_byte_of_an_erased_note_is_left_in_any_file(told: Record) -> None:
 def test_the_day_is_gone_with_its_history_and_the_others_stay(told: Record) -> None:
     others = {day: what for day, what in told.days().items() if day != TODAY}
     erased = erase.erase_days(told, TODAY, TODAY)
-    assert (erased.days, erased.entries) == (1, 7)
+    assert (erased.days, erased.entries, erased.changes) == (1, 7, 0)
     assert told.days() == others
     assert told.history(TODAY) == []
     assert all_faults(told.db) == []
@@ -194,3 +196,59 @@ def test_of_two_copies_only_what_came_before_goes_and_what_stays_is_named(
         assert (again.outlive, again.gone) == ([], 7)
         assert record_as_json(told) == record_as_json(other)
         assert merge(told, other).outlive == []
+
+
+class TestChanges:
+    """A dated change of her own goes with its day, like a note."""
+
+    @pytest.fixture
+    def changed(self, record: Record) -> Record:
+        """A change that was put otherwise, taken away and brought back, and one of another day."""
+        record.choose(change_value(DatedChange(YESTERDAY, "new post")))
+        record.choose(change_value(DatedChange(TODAY, PRIVATE)))
+        record.choose(change_value(DatedChange(TODAY, "tablets started")))
+        record.choose(no_change_value(TODAY))
+        record.undo()
+        return record
+
+    def test_it_goes_with_its_older_values_and_what_was_undone(self, changed: Record) -> None:
+        erased = erase.erase_days(changed, TODAY, TODAY)
+        assert (erased.days, erased.entries, erased.changes) == (1, 0, 4)
+        assert changed.choices().dated_changes == (DatedChange(YESTERDAY, "new post"),)
+        assert changed.change_history(TODAY) == []
+        assert all_faults(changed.db) == []
+        changed.close()
+        assert traces(changed.path.parent) + traces(changed.path.parent, "tablets started") == []
+
+    def test_an_older_copy_does_not_bring_it_back(
+        self, changed: Record, tmp_path: Path, clock: Clock
+    ) -> None:
+        with Record.open(tmp_path / "copy" / "other.sqlite", clock) as old:
+            merge(old, changed)
+            copy = copy_of(old)
+        erase.erase_days(changed, TODAY, TODAY)
+        with copy:
+            assert merge(changed, copy).stay_out == 4
+        assert changed.choices().dated_changes == (DatedChange(YESTERDAY, "new post"),)
+
+    def test_a_copy_in_which_it_was_erased_takes_it_away_here(
+        self, changed: Record, tmp_path: Path, clock: Clock
+    ) -> None:
+        with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+            merge(other, changed)
+            erase.erase_days(other, TODAY, TODAY)
+            copy = copy_of(other)
+        with copy:
+            assert merge(changed, copy).gone == 4
+        assert changed.choices().dated_changes == (DatedChange(YESTERDAY, "new post"),)
+
+    def test_one_noted_anew_on_the_other_side_outlives_it_and_is_named(
+        self, changed: Record, tmp_path: Path, clock: Clock
+    ) -> None:
+        with Record.open(tmp_path / "copy" / "other.sqlite", clock) as other:
+            merge(other, changed)
+            erase.erase_days(changed, TODAY, TODAY)
+            for words in ("tablets changed", "moved"):
+                other.choose(change_value(DatedChange(TODAY, words)))
+            assert merge(changed, other).outlive == [TODAY]
+        assert changed.choices().dated_changes[-1] == DatedChange(TODAY, "moved")

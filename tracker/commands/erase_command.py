@@ -12,6 +12,7 @@ from tracker.commands.shared import agreed, open_record, record_path, typed_day
 from tracker.diary.dates import long_day
 from tracker.diary.days import FIELDS
 from tracker.diary.errors import UnknownValue, UnwritableRecord
+from tracker.diary.own_changes import changes_within
 from tracker.record import erase, files
 from tracker.record.backups import keep_backups
 from tracker.record.connection import refuse_what_is_not_ours
@@ -75,11 +76,11 @@ def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, y
 
 
 def _entries(record: Record, first: date, last: date) -> str:
-    """How many entries would go, and how many of them stand no longer; nothing where there are none."""
-    number = len(record.history(first, last))
+    """How many entries would go, dated changes too, and how many of them stand no longer; or nothing."""
+    number = len(record.history(first, last)) + len(record.change_history(first, last))
     if not number:
         return ""
-    stand = sum(
+    stand = len(changes_within(first, last, record.choices().dated_changes)) + sum(
         day.square(field) is not None for day in record.days(first, last).values() for field in FIELDS
     )
     older = f" ({number - stand} of them changed or taken back since)" if number > stand else ""

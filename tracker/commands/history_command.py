@@ -19,11 +19,14 @@ def command(ctx: click.Context, day: tuple[str, ...]) -> None:
     """
     record = open_record(ctx, "refuse")
     wanted = typed_day(" ".join(day), record)
-    entries = record.history(wanted)
+    entries, changes = record.history(wanted), record.change_history(wanted)
     click.echo(f"{short_day(wanted)} {wanted.year}")
-    if not entries:
+    if not (entries or changes):
         click.echo("Nothing was ever kept of this day.")
     turned_by = record.turned_by(wanted)
     for entry in entries:
         said = entry_in_words(entry, record.choices(), record.clock, turned_by.get(entry.batch, ""))
         click.echo(f"  {said}")
+    for change in changes:
+        when = record.clock.local(change.recorded_at).strftime("%Y-%m-%d %H:%M")
+        click.echo(f"  {when}  change: {change.words or 'taken away'}")

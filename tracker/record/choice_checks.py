@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from tracker.diary.changes import check_text
+from tracker.diary.changes import check_text, dated_change
 from tracker.diary.dates import within_reach
 from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.rota import WORKS, checked_kind
@@ -123,6 +123,12 @@ def _day(text: str) -> None:
         raise ValueError(text)
 
 
+def _change(day: str, value: Json) -> None:
+    _day(day)
+    if dated_change(date.fromisoformat(day), value, date.fromisoformat(day)).words != value:
+        raise ValueError(day)
+
+
 def _lines(name: str, value: Json) -> None:
     if not isinstance(value, list) or len(value) > MOST_LINES:
         raise ValueError(name)
@@ -153,6 +159,7 @@ _CHECKS: dict[str, Callable[[str, Json], None]] = {
     "page": _lines,
     "help": _lines,
     "event": _event,
+    "change": _change,
     "trial": _trial,
     "record": _identity,
 }

@@ -20,8 +20,13 @@ from tracker.record.batch_writer import insert, version_of, with_digest
 from tracker.record.connection import Connection
 from tracker.record.store import Record
 
+OF_DAYS = (
+    "select id, day, turn, restores from {0}.entry union all"
+    " select id, substr(name, 8), turn, restores from {0}.choice where name glob 'change.*'"
+)
+"""Every row of a file that belongs to a day: its entries, and the changes that are dated on it."""
 COVERED = "e.day between s.from_day and s.to_day and e.turn < s.turn"
-"""Whether an entry e came before its day was erased by a span s: by its turn, whatever clocks said."""
+"""Whether such a row e came before its day was erased by a span s: by its turn, whatever clocks said."""
 
 
 class Erased(NamedTuple):
@@ -29,28 +34,33 @@ class Erased(NamedTuple):
 
     days: int
     entries: int
+    changes: int
+    """Rows of the changes that were dated on these days."""
 
 
 def erase_days(record: Record, first: date, last: date) -> Erased:
-    """Take every entry of the days from first to last away, also their older values, for good.
+    """Take all that belongs to the days from first to last away, also their older values, for good.
 
     Raises LockedRecord when another program has the record open, so that traces would stay.
     """
     with record.transaction():
-        entries = record.history(first, last)
+        entries, changes = record.history(first, last), record.change_history(first, last)
         moment, turn = as_stamp(record.clock.now()), version_of(record.db).turn + 1
         span = with_digest(str(uuid.uuid4()), first.isoformat(), last.isoformat(), turn, moment)
         insert(record.db, "erased", [span])
-        take_away(record.db, f"select id from entry where day between '{first}' and '{last}'")
+        of_days = OF_DAYS.format("main")
+        take_away(record.db, f"select id from ({of_days}) where day between '{first}' and '{last}'")
     record.invalidate()
     compact(record)
-    return Erased(len({entry.day for entry in entries}), len(entries))
+    days = {entry.day for entry in entries} | {change.day for change in changes}
+    return Erased(len(days), len(entries), len(changes))
 
 
 def take_away(db: Connection, ids: str) -> None:
-    """Take away the entries that a statement lists, and actions of which nothing is left."""
+    """Take away the rows that a statement lists, and actions of which nothing is left."""
     db.execute("pragma secure_delete = on")
-    db.execute(f"delete from entry where id in ({ids})")
+    for table in ("entry", "choice"):
+        db.execute(f"delete from {table} where id in ({ids})")
     db.execute(
         "delete from batch where id not in (select batch from entry) and id not in (select batch from choice)"
     )

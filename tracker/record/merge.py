@@ -42,9 +42,9 @@ class MergeResult(NamedTuple):
     erased: int
     """Erased spans that were not known here."""
     gone: int
-    """Entries of this side that were erased on the other."""
+    """Entries and dated changes of this side that were erased on the other."""
     stay_out: int
-    """Entries of the other side that lie in days erased on either."""
+    """Entries and dated changes of the other side that lie in days erased on either."""
     conflicts: list[Conflict]
     outlive: list[date]
     """Days that one side erased while the other went on with them: what came later in the order stays."""
@@ -94,18 +94,17 @@ def _refuse_damage(db: Connection, copy: Record) -> None:
 
 GONE = f"""
 with span as (select * from main.erased union select * from theirs.erased),
-    every as (select * from main.entry union all
-        select * from theirs.entry where id not in (select id from main.entry)),
-    covered as (select e.id from span s join main.entry e on {erase.COVERED} union
-        select e.id from span s join theirs.entry e on {erase.COVERED})
+    mine as ({erase.OF_DAYS.format("main")}),
+    every as (select * from mine union all
+        select * from ({erase.OF_DAYS.format("theirs")}) where id not in (select id from mine)),
+    covered as (select e.id from span s join every e on {erase.COVERED})
 select id from covered union
 select id from every where restores is not null
-    and (restores in (select id from covered)
-        or restores not in (select id from main.entry union all select id from theirs.entry))
+    and (restores in (select id from covered) or restores not in (select id from every))
 """
-"""Ids of the entries of both sides that no longer stand; what an undo brought back goes with its first."""
+"""Ids of the rows of both sides that no longer stand; what keeps the moment of another goes with that."""
 NEW = "id not in (select id from main.{0})"
-NEW_ENTRY = f"{NEW.format('entry')} and id not in (select id from temp.gone)"
+STAYS = f"{NEW} and id not in (select id from temp.gone)"
 CONFLICTS = """
 select m.id as mine, t.id as theirs,
     (m.turn, m.recorded_at, m.id) > (t.turn, t.recorded_at, t.id) as mine_shows
@@ -116,8 +115,10 @@ and (m.state, m.value, coalesce(m.detail, '')) <> (t.state, t.value, coalesce(t.
 order by t.day, t.field
 """
 OUTLIVE = " union ".join(
-    f"select e.day from {here}.entry e join {there}.erased s on e.day between s.from_day and s.to_day"
-    f" where e.id not in (select id from {there}.entry) and s.id not in (select id from {here}.erased)"
+    f"select e.day from ({erase.OF_DAYS.format(here)}) e"
+    f" join {there}.erased s on e.day between s.from_day and s.to_day"
+    f" where e.id not in (select id from ({erase.OF_DAYS.format(there)}))"
+    f" and s.id not in (select id from {here}.erased)"
     " and e.id not in (select id from temp.gone)"
     for here, there in (("main", "theirs"), ("theirs", "main"))
 )
@@ -127,14 +128,16 @@ def _result(db: Connection) -> MergeResult:
     def count(rows: str) -> int:
         return int(db.value(f"select count(*) from {rows}"))
 
-    came = count(f"theirs.entry where {NEW.format('entry')}")
-    entries = count(f"theirs.entry where {NEW_ENTRY}")
+    def new(table: str, which: str) -> int:
+        return count(f"theirs.{table} where {which.format(table)}")
+
+    entries, choices = (new(table, STAYS) for table in ("entry", "choice"))
     return MergeResult(
         entries,
-        count(f"theirs.choice where {NEW.format('choice')}"),
-        count(f"theirs.erased where {NEW.format('erased')}"),
-        count("main.entry where id in (select id from temp.gone)"),
-        came - entries,
+        choices,
+        new("erased", NEW),
+        sum(count(f"main.{table} where id in (select id from temp.gone)") for table in ("entry", "choice")),
+        new("entry", NEW) - entries + new("choice", NEW) - choices,
         [_conflict(db, row) for row in db.rows(CONFLICTS)],
         [date.fromisoformat(row["day"]) for row in db.rows(OUTLIVE)],
     )
@@ -150,13 +153,13 @@ def _conflict(db: Connection, row: Row) -> Conflict:
 
 def _write(db: Connection, some_go: bool) -> None:
     used = (
-        f"id in (select batch from theirs.entry where {NEW_ENTRY})"
-        f" or id in (select batch from theirs.choice where {NEW.format('choice')})"
+        f"id in (select batch from theirs.entry where {STAYS.format('entry')})"
+        f" or id in (select batch from theirs.choice where {STAYS.format('choice')})"
     )
     rows = {
         "batch": f"{NEW.format('batch')} and ({used})",
-        "entry": NEW_ENTRY,
-        "choice": NEW.format("choice"),
+        "entry": STAYS.format("entry"),
+        "choice": STAYS.format("choice"),
         "erased": NEW.format("erased"),
     }
     for table, which in rows.items():

@@ -32,6 +32,7 @@ from tracker.record.batch_writer import (
     entry_from,
     version_of,
 )
+from tracker.record.change_rows import CHANGE, ChangeEntry, change_entry_from
 from tracker.record.choice_rows import (
     break_values,
     choices_from,
@@ -217,6 +218,14 @@ class Record:
             map(entry_from, rows),
             key=lambda entry: (entry.turn, entry.recorded_at, FIELDS.index(entry.field), entry.id),
         )
+
+    def change_history(self, first: date, last: date | None = None) -> list[ChangeEntry]:
+        """Every row of the changes dated on a day, or on the days from first to last, oldest first."""
+        rows = self.db.rows(
+            "select * from choice where name between ? and ? order by turn, recorded_at, id",
+            (f"{CHANGE}{first}", f"{CHANGE}{last or first}"),
+        )
+        return list(map(change_entry_from, rows))
 
     def turned_by(self, day: date) -> dict[str, Literal["undo", "redo"]]:
         """The actions on a day that took another one back or brought it again, by their ids."""
