@@ -6,9 +6,10 @@ from typing import Any
 import pytest
 
 from tracker.analysis.counts import Classes, Count
-from tracker.analysis.dated_changes import BeforeAfter, DatedChange, before_and_after
+from tracker.analysis.dated_changes import BeforeAfter, before_and_after
 from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.scales import DEFAULT_SCALES
 
 FIRST = date(2025, 1, 1)

@@ -17,7 +17,7 @@ from tracker.analysis.counts_statements import (
     side_by_side_statements,
 )
 from tracker.analysis.course_findings import course_findings
-from tracker.analysis.dated_changes import BeforeAfter, DatedChange, before_and_after
+from tracker.analysis.dated_changes import BeforeAfter, before_and_after
 from tracker.analysis.day_to_day import DayToDay, day_to_day
 from tracker.analysis.group_findings import group_findings
 from tracker.analysis.link_findings import link_findings
@@ -38,6 +38,7 @@ from tracker.analysis.verdict_days import EARLY
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
+from tracker.diary.own_changes import DatedChange
 
 Progress = Callable[[int, int, str], None]
 """Told the steps done, all steps, and what comes next."""
