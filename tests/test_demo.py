@@ -165,9 +165,13 @@ def test_one_day_in_eight_is_marked_anxious_and_more_of_the_low_ones(days: dict[
     assert mean(bool(day.is_anxious) for day in low) > 0.2
 
 
-def test_nothing_of_the_demo_has_to_go_for_want_of_room(days: dict[date, Day], invented: Record) -> None:
+def test_of_the_demo_nothing_goes_on_paper_and_the_year_in_text(
+    days: dict[date, Day], invented: Record
+) -> None:
     page = page_of(days, invented.choices(), PageOptions(), invented.today(), invented.clock)
-    assert [as_text(page)[1], as_pdf(page)[1], as_pdf(page, letter=True)[1]] == [(), (), ()]
+    assert [as_text(page)[1], as_pdf(page)[1], as_pdf(page, letter=True)[1]] == [
+        ("the year", "quick returns", "what half the sleeps reach"), (), (),
+    ]  # fmt: skip
 
 
 def opened_on() -> list[date]:

@@ -58,7 +58,11 @@ STOPPING = (
 
 HANDING_OVER = (
     "What you hand over may be kept in your medical record and seen by others",
-    "who look after you. Leave out what you do not want there.",
+    "who look after you. If you are treated where you work, colleagues with",
+    "access to that record could see it. Leave out what you do not want there.",
+)
+NAMED_FOR_ONE_PAGE = (
+    "A page sent electronically needs your name on it. Typed here it stands on this page and is kept nowhere."
 )
 
 INVENTED = "Invented days of a relief signaller on the Harrowmere line."

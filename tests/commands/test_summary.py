@@ -50,7 +50,8 @@ def test_the_ending_decides_and_the_file_is_private(
 ) -> None:
     page = tmp_path / name
     result = run("summary", str(page))
-    assert result.stdout == f"The page is in {page}; nothing was sent or printed.\n{HANDING_OVER}"
+    assert result.stdout == f"The page is in {page}; nothing was sent or printed.\n"
+    assert result.stderr == HANDING_OVER
     assert page.read_bytes().startswith(begins)
     assert stat.S_IMODE(page.stat().st_mode) == 0o600
     assert result.exit_code == 0
@@ -127,7 +128,8 @@ def test_another_ending_is_refused(run: Run, tmp_path: Path) -> None:
 def test_a_missing_folder_is_named(run: Run, tmp_path: Path) -> None:
     result = run("summary", str(tmp_path / "no" / "page.txt"))
     assert result.stderr == (
-        f"{tmp_path / 'no' / 'page.txt'} cannot be written: the folder {tmp_path / 'no'} is not there.\n"
+        f"{HANDING_OVER}{tmp_path / 'no' / 'page.txt'} cannot be written: "
+        f"the folder {tmp_path / 'no'} is not there.\n"
     )
 
 
@@ -142,13 +144,13 @@ def test_a_full_disk_leaves_no_half_page(
 
     monkeypatch.setattr(Path, "write_bytes", full)
     result = run("summary", str(tmp_path / name))
-    assert result.stderr == f"{tmp_path / name} cannot be written: no space left on device.\n"
+    assert result.stderr == f"{HANDING_OVER}{tmp_path / name} cannot be written: no space left on device.\n"
     assert not [file for file in tmp_path.iterdir() if "page" in file.name]
 
 
 def test_a_period_is_hers_to_choose(run: Run) -> None:
     result = run("summary", "-", "--from", "2026-03-01", "--to", "2026-03-10")
-    assert "1 March 2026 to 10 March 2026" in result.stdout
+    assert "1 Mar to 10 Mar 2026" in result.stdout
 
 
 @pytest.mark.parametrize(
@@ -181,7 +183,7 @@ def test_what_had_no_room_is_said(run: Run, kept: Callable[[], Record]) -> None:
     with kept() as record:
         record.keep([Change(TODAY, "note", "Long. " * 300)], "note")
     result = run("summary", "-", "--notes")
-    assert result.stderr.startswith("Left out, for want of room on one side: the notes.\n")
+    assert result.stderr == f"{HANDING_OVER}Left out, for want of room on one side: the notes.\n"
 
 
 def test_without_a_file_a_name_is_offered(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -220,3 +222,59 @@ def test_an_empty_record_has_no_page(run: Run, tmp_path: Path, monkeypatch: pyte
     monkeypatch.setattr("platformdirs.user_data_path", lambda *_, **__: tmp_path / "nothing")
     result = run("summary", "-")
     assert result.stderr == ("Nothing is kept yet, so there is no page to write; tracker put keeps a day.\n")
+
+
+def test_who_may_see_it_is_said_before_the_file_is_asked_for(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: True)
+    monkeypatch.chdir(tmp_path)
+    output = run("summary", typed="\n").output
+    assert output.index("colleagues with") < output.index("File for the page")
+
+
+def test_her_name_stands_on_the_page_and_is_kept_nowhere(
+    run: Run, tmp_path: Path, kept: Callable[[], Record], path: Path
+) -> None:
+    page = tmp_path / "page.txt"
+    run("summary", str(page), "--name", "A. Relief Signaller", "--born", "1 April 1980")
+    assert "Name A. Relief Signaller                     Born 1 April 1980\n" in page.read_text()
+    with kept():
+        holding = [
+            file for file in path.parent.rglob("*") if file.is_file() and b"Signaller" in file.read_bytes()
+        ]
+    assert holding == [page]
+
+
+def test_a_dash_asks_for_the_name_so_that_no_shell_keeps_it(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: True)
+    page = tmp_path / "page.txt"
+    run("summary", str(page), "--name", "-", "--born", "-", typed="A. Relief Signaller\n\n")
+    assert "Name A. Relief Signaller                     Born ____" in page.read_text()
+
+
+def test_a_dash_where_nobody_can_answer_is_refused(run: Run) -> None:
+    result = run("summary", "-", "--name", "-")
+    assert result.exit_code != 0
+    assert "Nobody can answer here" in result.stderr
+
+
+def test_letters_that_cannot_be_printed_are_said_before_it_is_written(run: Run, tmp_path: Path) -> None:
+    result = run("summary", str(tmp_path / "page.txt"), "--ascii", "--want", "夜勤")
+    assert result.stderr.splitlines()[-1] == (
+        "'What I would like', line 1, has letters that ASCII does not have (Chinese): "
+        "that line is left to write on."
+    )
+    assert "夜勤" in run("summary", "-").stdout
+
+
+def test_a_default_page_has_no_own_names_of_shifts_and_none_at_all_where_asked(run: Run) -> None:
+    run("kinds", "b", "--label", "Cawbrook box")
+    for day in range(1, 9):
+        run("put", f"2026-03-0{day}", "--shift", "b")
+    assert "Cawbrook" not in run("summary", "-").stdout
+    assert "x another shift" in run("summary", "-").stdout
+    assert "b Cawbrook box" in run("summary", "-", "--shifts").stdout
+    assert "shift" not in run("summary", "-", "--no-shifts").stdout

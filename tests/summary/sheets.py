@@ -14,17 +14,17 @@ from tracker.diary.days import Basis, Day, Square, State
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_SCALES, Grid, Scales, mood_scale, sleep_scale
 from tracker.summary.content import make_page
-from tracker.summary.page_data import PageOptions
-from tracker.summary.page_model import Page, Said
+from tracker.summary.page_data import PageData, PageOptions, page_data
+from tracker.summary.page_model import Page, PageFindings
 
 TODAY = date(2026, 3, 17)
 CLOCK = Clock(now=lambda: NOW, zone=LONDON)
 CHOICES = Choices()
 KINDS = {kind.code: kind for kind in DEFAULT_KINDS}
-SAID = Said(
-    ("Not shown: mood and sleep. Only a strong link or a stronger one could have been seen.",),
-    date(2026, 2, 1),
-    date(2026, 8, 1),
+TESTED = PageFindings(
+    ("Not shown: mood and sleep. Only a strong link could have been seen.",),
+    "tested 1 Feb 2026, next 1 Aug 2026",
+    with_rota=True,
 )
 LONG_LABELS = Scales(
     (
@@ -88,10 +88,20 @@ def with_late(days: dict[date, Day], at: date, grid: Grid, basis: Basis, late: i
 def page(
     days: Mapping[date, Day],
     choices: Choices = CHOICES,
-    wishes: PageOptions | None = None,
-    said: Said = SAID,
+    options: PageOptions | None = None,
+    tested: PageFindings = TESTED,
+    today: date = TODAY,
 ) -> Page:
-    return make_page(days, choices, said, TODAY, CLOCK, wishes)
+    return make_page(data(days, choices, options, today), tested)
+
+
+def data(
+    days: Mapping[date, Day],
+    choices: Choices = CHOICES,
+    options: PageOptions | None = None,
+    today: date = TODAY,
+) -> PageData:
+    return page_data(days, choices, options or PageOptions(), today, CLOCK)
 
 
 def own_words(wants: tuple[str, ...], changed: tuple[str, ...]) -> Choices:

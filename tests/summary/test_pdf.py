@@ -4,22 +4,28 @@ from __future__ import annotations
 
 import io
 import re
+import shutil
+import subprocess
 from datetime import date
+from itertools import pairwise
+from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 from pypdf import PageObject, PdfReader
 
-from tests.summary.sheets import CHOICES, LONG_LABELS, SAID, TODAY, keep, mark, own_words, page
+from tests.summary.sheets import CHOICES, LONG_LABELS, TESTED, TODAY, keep, mark, own_words, page
 from tests.summary.test_text import LONG_WORDS, TALKATIVE, full
 from tracker import words
 from tracker.diary.choices import PageLines
-from tracker.diary.scales import DEFAULT_SCALES, DEFAULT_SLEEP, Scales, mood_scale, renamed
+from tracker.diary.errors import UnknownValue
+from tracker.diary.scales import DEFAULT_SCALES, DEFAULT_SLEEP, Scales, renamed
 from tracker.grids.colour import contrast
 from tracker.summary.page_data import PageOptions
-from tracker.summary.page_model import CHANGED_HINT, UNSHOWN, Mark, Page, Said
-from tracker.summary.pdf import as_pdf, breakable, spoken
+from tracker.summary.page_model import CHANGED_HINT, Mark, Page, PageFindings
+from tracker.summary.pdf import as_pdf
 from tracker.summary.print_colours import PrintColours
-from tracker.summary.typesetting import Letters, letters_in
+from tracker.summary.typesetting import breakable
 
 
 def read(sheet: Page, letter: bool = False, fax: bool = False) -> PageObject:
@@ -44,15 +50,15 @@ def text_sizes(one: PageObject) -> set[float]:
     return sizes
 
 
-@pytest.mark.parametrize("said", [SAID, TALKATIVE])
+@pytest.mark.parametrize("tested", [TESTED, TALKATIVE])
 @pytest.mark.parametrize("lines", [PageLines(), LONG_WORDS])
 @pytest.mark.parametrize("scales", [CHOICES.scales, LONG_LABELS])
 @pytest.mark.parametrize("length", [1, 98, 3653])
 def test_it_is_one_side_in_at_least_9_points(
-    length: int, scales: Scales, lines: PageLines, said: Said
+    length: int, scales: Scales, lines: PageLines, tested: PageFindings
 ) -> None:
     choices = CHOICES._replace(scales=scales, page_lines=lines)
-    one = read(page(full(length, choices), choices, said=said))
+    one = read(page(full(length, choices), choices, tested=tested))
     assert min(text_sizes(one)) >= 9
     assert words.CAUTION in text_of(one)
 
@@ -66,7 +72,7 @@ def test_nothing_of_an_ordinary_page_is_left_out(letter: bool) -> None:
 def test_what_matters_least_goes_first() -> None:
     days = full(98)
     days[TODAY] = days[TODAY]._replace(note=mark("Long. " * 320))
-    assert as_pdf(page(days, wishes=PageOptions(note_days=(TODAY,))))[1] == ("the notes",)
+    assert as_pdf(page(days, options=PageOptions(note_days=(TODAY,))))[1] == ("the notes",)
 
 
 def test_the_same_page_gives_the_same_bytes() -> None:
@@ -82,29 +88,6 @@ def test_her_words_stay_words() -> None:
 
 def test_without_words_of_hers_a_hint_stands_over_ruled_lines() -> None:
     assert CHANGED_HINT in text_of(read(page(full(98))))
-
-
-@pytest.mark.parametrize("text", ["夜勤の睡眠", "ไทย", "한국어", "😴 \a"], ids=["ja", "th", "ko", "face"])
-def test_letters_that_no_font_shows_are_said_to_be_missing(text: str) -> None:
-    """Fonts differ from computer to computer: all can be read, or a sentence says why not."""
-    scales = Scales((mood_scale([text, "low", "even"], None), DEFAULT_SLEEP))
-    choices = own_words((text,), ())._replace(scales=scales)
-    printed = text_of(read(page(keep(mood=40 * "1", scales=scales), choices)))
-    assert (UNSHOWN in printed) != (text in printed)
-
-
-def test_an_alphabet_that_is_shipped_needs_no_other_fonts_and_no_sentence() -> None:
-    sheet = page(full(98), own_words(("Тоскливо с Нового года.", "שינה אחרי משמרות", "Ύπνος"), ()))
-    assert letters_in(sheet.own_words) == Letters()
-    printed = text_of(read(sheet))
-    assert "Тоскливо с Нового года." in printed
-    assert UNSHOWN not in printed
-
-
-def test_a_letter_that_no_font_has_becomes_a_question_mark() -> None:
-    letters = letters_in(["one \a", {"two": "\a two"}])
-    assert letters.unshown == {"\a"}
-    assert letters.shown(["one \a", {"two": "\a two"}, 3, None]) == ["one ?", {"two": "? two"}, 3, None]
 
 
 def test_letters_beyond_ascii_stay_as_they_are() -> None:
@@ -137,27 +120,96 @@ def test_a_fax_has_no_colours_and_no_greys() -> None:
     assert {value for colour in stated for value in colour} <= {0.0, 1.0}
 
 
-def test_on_a_fax_a_bar_grows_with_the_level() -> None:
-    bars = [PrintColours(fax=True).of(Mark("3", place, 5), "mood")["bar"] for place in range(5)]
-    assert bars == [0, 0.25, 0.5, 0.75, 1]
-    assert PrintColours(fax=True).of(Mark("."), "mood")["bar"] is None
+def test_on_a_fax_the_worst_is_the_blackest_and_the_best_has_no_foot() -> None:
+    feet = [PrintColours(fax=True).of(Mark("3", place, 5), "mood")["foot"] for place in range(5)]
+    assert feet == pytest.approx([2.5, 1.95, 1.4, 0.85, 0])
+    assert PrintColours(fax=True).of(Mark("."), "mood")["foot"] == 0
+
+
+DOTS = 200 / 72
+"""Dots of a fax in a point of the page."""
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not installed")
+@pytest.mark.parametrize(("grid", "digits"), [("mood", "12345"), ("sleep", "02345678")])
+def test_on_one_bit_paper_the_ink_of_a_square_falls_with_the_level(
+    grid: str, digits: str, tmp_path: Path
+) -> None:
+    """The squares of one week, drawn as a fax at 200 dots an inch does."""
+    kept = {"mood": len(digits) * "3", grid: digits}
+    days = keep(last=date(2026, 3, 1), **kept)  # type: ignore[arg-type]
+    (tmp_path / "fax.pdf").write_bytes(as_pdf(page(days, today=date(2026, 3, 1)), fax=True)[0])
+    drawn = subprocess.run(
+        ["pdftoppm", "-r", "200", "-mono", "fax.pdf"], cwd=tmp_path, check=True, capture_output=True
+    ).stdout
+    squares = squares_of(words_of(tmp_path / "fax.pdf"), grid, digits)
+    ink = [ink_around(drawn, word) for word in squares]
+    assert ink == sorted(ink, reverse=True)
+    assert all(darker - lighter > 20 for darker, lighter in pairwise(ink))
+
+
+class Word(NamedTuple):
+    """A word on the page, in points from its upper left corner."""
+
+    left: float
+    top: float
+    right: float
+    text: str
+
+
+def words_of(pdf: Path) -> list[Word]:
+    """Every word, by poppler."""
+    told = subprocess.run(
+        ["pdftotext", "-bbox", str(pdf), "-"], check=True, capture_output=True, text=True
+    ).stdout
+    found = re.findall(r'<word xMin="(.*?)" yMin="(.*?)" xMax="(.*?)" yMax=".*?">(.*?)</word>', told)
+    return [Word(float(left), float(top), float(right), text) for left, top, right, text in found]
+
+
+def squares_of(found: list[Word], grid: str, digits: str) -> list[Word]:
+    """The digits of the days, which stand in one line with the name of the grid."""
+    names = [word for word in found if word.text.strip(",") == grid and word.left < 50]
+    rows = ([w for w in found if abs(w.top - name.top) < 7 and w.left > 70] for name in names)
+    return next(row for row in rows if "".join(word.text for word in row) == digits)
+
+
+def ink_around(bitmap: bytes, word: Word) -> int:
+    """Black dots in the square whose digit is a word; the bitmap is a binary PBM."""
+    header = re.match(rb"P4\s+(\d+)\s+(\d+)\s", bitmap)
+    assert header
+    across = (int(header[1]) + 7) // 8
+    middle = (word.left + word.right) / 2
+    columns = range(round((middle - 6) * DOTS), round((middle + 6) * DOTS))
+    rows = range(round((word.top - 1) * DOTS), round((word.top + 17) * DOTS))
+    dots = bitmap[header.end() :]
+    return sum(dots[row * across + column // 8] >> (7 - column % 8) & 1 for row in rows for column in columns)
 
 
 @pytest.mark.parametrize("length", [7, 98])
-def test_the_buckets_of_hours_are_explained_once_beside_the_squares(length: int) -> None:
-    """In the key, or where she gave them words of her own in a line below it."""
-    told = text_of(read(page(keep(mood=length * "3", sleep=length * "7"))))
-    assert ("8 h or more" in told, "8: 8 or more" in told) == (True, False)
+def test_every_bucket_of_hours_stands_in_the_key_in_her_words(length: int) -> None:
     named = Scales((*DEFAULT_SCALES.of("mood"), renamed(DEFAULT_SLEEP, {7: "plenty"})))
-    own = page(keep(mood=length * "3", sleep=length * "7", scales=named), CHOICES._replace(scales=named))
-    told = text_of(read(own))
-    assert ("plenty" in told, "8: 8 or more" in told) == (True, True)
+    choices = CHOICES._replace(scales=named)
+    told = text_of(read(page(keep(mood=length * "3", sleep=length * "7", scales=named), choices)))
+    assert all(label in told for label in ("under 3 h", "3-4 h", "7-8 h", "plenty"))
 
 
-def test_the_squares_are_told_row_by_row() -> None:
-    days = keep(last=date(2026, 3, 17), mood="3.2", sleep="67.", shifts="noo", anxious="y")
-    assert spoken(page(days).weeks) == (
-        "Rows of seven days, each with the digits of mood (a: anxious) and of hours I think I slept "
-        "(5: from 5 to under 6; 2: under 3; 8: 8 or more). "
-        "From 11 March 2026: mood 3a . 2; hours 6 7 .; shifts n o o."
-    )
+def test_nights_are_white_on_black_and_the_head_says_so() -> None:
+    assert "nights in black" in text_of(read(page(keep(mood="333", shifts="noo"))))
+    assert "nights in black" not in text_of(read(page(keep(mood="333", shifts="eoo"))))
+
+
+def test_a_name_stands_in_the_place_of_the_line_for_it() -> None:
+    told = text_of(read(page(full(98)).named("A. Relief Signaller", "1 April 1980")))
+    assert "Name A. Relief Signaller Born 1 April 1980" in told
+
+
+@pytest.mark.parametrize(
+    ("name", "born", "sentence"),
+    [
+        (41 * "n", "", "The name may have 40 letters; shorten it."),
+        ("", 31 * "b", "The date of birth may have 30 letters; shorten it."),
+    ],
+)
+def test_a_name_that_is_too_long_is_refused(name: str, born: str, sentence: str) -> None:
+    with pytest.raises(UnknownValue, match=sentence):
+        page(full(1)).named(name, born)

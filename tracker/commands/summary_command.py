@@ -9,23 +9,24 @@ import click
 
 from tracker import words
 from tracker.commands import terminal
-from tracker.commands.shared import day_or_none, open_record, typed_day
+from tracker.commands.shared import day_or_none, need_somebody, open_record, typed_day
 from tracker.diary.errors import CannotWrite
 from tracker.record.files import refuse_existing
 from tracker.record.store import Record
 from tracker.summary.content import page_of
 from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
-from tracker.summary.page_data import RECENT, PageOptions, chosen_period
+from tracker.summary.page_data import PageOptions, chosen_period
 from tracker.summary.page_model import Page
 from tracker.summary.text import as_text
-from tracker.summary.writing import Print, check_place, usual_name, write_page
+from tracker.summary.thresholds import RECENT
+from tracker.summary.writing import Print, check_place, unprinted, usual_name, write_page
 
 EXAMPLES = """\b
 Examples:
   tracker summary mood-and-sleep.pdf
   tracker summary - --from 2026-01-01 --to 2026-03-31
   tracker summary --want "To talk about sleep around nights."
-  tracker summary page.pdf --note 2026-03-12 --fax
+  tracker summary page.pdf --note 2026-03-12 --fax --name -
 """
 
 
@@ -39,7 +40,10 @@ Examples:
 @click.option("--note", "note_days", multiple=True, metavar="DAY", help="Put the note of a day on it.")
 @click.option("--shifts/--no-shifts", default=None, help="Shifts with their own names, or none at all.")
 @click.option("--letter", is_flag=True, help="US Letter instead of A4.")
-@click.option("--fax", is_flag=True, help="White squares with a bar for the level, for fax and copiers.")
+@click.option("--fax", is_flag=True, help="White squares with a black foot, for fax and copiers.")
+@click.option("--ascii", is_flag=True, help="Plain ASCII in a page of text.")
+@click.option("--name", metavar="TEXT", help=f"{words.NAMED_FOR_ONE_PAGE} - asks for it.")
+@click.option("--born", metavar="TEXT", help="Your date of birth, for this page alone; - asks for it.")
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 @click.pass_context
 def command(
@@ -56,6 +60,9 @@ def command(
     shifts: bool | None,
     letter: bool,
     fax: bool,
+    ascii: bool,
+    name: str | None,
+    born: str | None,
     force: bool,
 ) -> None:
     """Write the page for the GP: one side, your own words first, then counts, then what is shown and not.
@@ -74,12 +81,11 @@ def command(
     if notes:
         picked += tuple(period[1] - timedelta(days=n) for n in range(RECENT))
     place = None if file == "-" else _place(file, force, record)
-    wishes = PageOptions(period, picked, shifts)
-    page = page_of(days, record.choices(), wishes, record.today(), record.clock)
-    if place is None:
-        _print(page)
-    else:
-        _tell(place, write_page(page, place, Print(letter, fax)))
+    if file:
+        _say_who_may_see_it()
+    options = PageOptions(period, picked, shifts)
+    page = page_of(days, record.choices(), options, record.today(), record.clock)
+    _write(_named(page, name, born), place, Print(letter, fax, ascii))
 
 
 def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]) -> None:
@@ -91,6 +97,21 @@ def _keep_lines(record: Record, wants: tuple[str, ...], changed: tuple[str, ...]
         values["page.changed"] = checked_lines(changed, CHANGED_LINES, "What has changed")
     if record.choose(values):
         click.echo("Kept for the page. tracker undo takes it back.", err=True)
+
+
+def _say_who_may_see_it() -> None:
+    """Said before the file is asked for or written."""
+    click.echo("\n".join(words.HANDING_OVER), err=True)
+
+
+def _named(page: Page, name: str | None, born: str | None) -> Page:
+    """The page with her name, asked for where she gives `-`: then no shell keeps it."""
+    asked = {"name": name or "", "born": born or ""}
+    for what, question in (("name", "Name for this page"), ("born", "Date of birth for this page")):
+        if asked[what] == "-":
+            need_somebody(f"give --{what} with a text")
+            asked[what] = click.prompt(question, default="", show_default=False)
+    return page.named(asked["name"], asked["born"])
 
 
 def _place(file: str | None, force: bool, record: Record) -> Path:
@@ -108,6 +129,7 @@ def _asked_for(today: date) -> str:
         raise click.UsageError(
             f"Name a file that ends in .pdf, .txt or .md, like {name}, or - for text here."
         )
+    _say_who_may_see_it()
     asked: str = click.prompt("File for the page", default=name)
     return asked
 
@@ -121,19 +143,15 @@ def _may_write_over(path: Path) -> bool:
     raise CannotWrite(f"{path} was left as it is.")
 
 
-def _print(page: Page) -> None:
-    text, left_out = as_text(page)
-    click.echo(text, nl=False)
-    _tell_left_out(left_out)
-    click.echo("\n".join(words.HANDING_OVER), err=True)
-
-
-def _tell(path: Path, left_out: tuple[str, ...]) -> None:
-    click.echo(words.page_written(path))
-    _tell_left_out(left_out)
-    click.echo("\n".join(words.HANDING_OVER))
-
-
-def _tell_left_out(left_out: tuple[str, ...]) -> None:
+def _write(page: Page, place: Path | None, look: Print) -> None:
+    """Write the page, or print it here; what of her words cannot be printed is said before."""
+    for sentence in unprinted(page, place.suffix.lower() if place else ".txt", look):
+        terminal.say(sentence)
+    if place:
+        left_out = write_page(page, place, look)
+        click.echo(words.page_written(place))
+    else:
+        text, left_out = as_text(page, look.ascii)
+        click.echo(text, nl=False)
     if left_out:
-        click.echo(words.left_out(left_out), err=True)
+        terminal.say(words.left_out(left_out))

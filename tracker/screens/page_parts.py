@@ -9,7 +9,8 @@ from typing import NamedTuple
 
 from tracker.diary.dates import read_day
 from tracker.diary.days import Day
-from tracker.summary.page_data import RECENT, PageOptions, chosen_period
+from tracker.summary.page_data import PageOptions, chosen_period
+from tracker.summary.thresholds import RECENT
 
 
 class Parts(NamedTuple):

@@ -1,66 +1,47 @@
-"""What a kept square counts as on the page, whatever version of the levels it was kept under."""
+"""What a kept square counts as on the page, by the version of the levels under which it was kept."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 
 from tracker.diary.days import Day, Square, kept_values
-from tracker.diary.scales import Grid, Level, Placed, Scale, Scales
+from tracker.diary.scales import Grid, Placed, Scale, Scales
+from tracker.summary.page_model import BREAK, COULD_NOT_SAY, NOTHING, Mark
 
-FEWEST_FOR_TWO = 4
-"""Levels from which the page counts the two lowest and the two highest; below that one of each."""
-
-
-def is_low(placed: Placed) -> bool:
-    """Whether a level is one of the lowest of its version."""
-    return placed.place < at_the_ends(len(placed.scale.levels))
-
-
-def is_high(placed: Placed) -> bool:
-    """Whether a level is one of the highest of its version."""
-    levels = len(placed.scale.levels)
-    return placed.place >= levels - at_the_ends(levels)
-
-
-def at_the_ends(levels: int) -> int:
-    """How many levels count as the lowest, and how many as the highest."""
-    return 2 if levels >= FEWEST_FOR_TWO else 1
+VERSIONS_TOLD = 2
+"""Versions of the levels that have rows and a key of their own: the newest."""
 
 
 class Levels:
     """What squares hold, by the levels of a record."""
 
     def __init__(self, scales: Scales) -> None:
-        self._scales = scales
+        self.scales = scales
 
     def of(self, square: Square | None) -> Placed | None:
         """Where a square stands; None where no level is kept."""
-        return self._scales.placed(square.value) if square and square.is_kept else None
+        return self.scales.placed(square.value) if square and square.is_kept else None
 
     def versions(self, grid: Grid, days: Iterable[Day]) -> list[Scale]:
         """The versions under which the days were kept, oldest first; the newest where none was."""
-        return list(self._scales.used(grid, kept_values(days, grid))) or [self._scales.newest(grid)]
+        return list(self.scales.used(grid, kept_values(days, grid))) or [self.scales.newest(grid)]
 
-    def is_short(self, day: Day, bound: float) -> bool:
-        """Whether a day's sleep was under so many hours, by its exact hours or its whole bucket."""
-        if day.hours is not None:
-            return day.hours < bound
-        placed = self.of(day.sleep)
-        return placed is not None and _ends_by(placed.level, bound)
+    def holds(self, scale: Scale, day: date) -> bool:
+        """Whether a version is the one that holds on a day."""
+        return self.scales.on(scale.grid, day).id == scale.id
 
-    def bound(self, wanted: float, days: Iterable[Day]) -> float | None:
-        """The bound next below so many hours at which the buckets of all the days can be told apart.
-
-        The lowest one they share if all lie above; None if they share none.
-        """
-        shared = set.intersection(*(_bounds(scale) for scale in self.versions("sleep", days)))
-        below = [bound for bound in shared if bound <= wanted]
-        return max(below) if below else min(shared, default=None)
+    def shared_bounds(self, days: Iterable[Day]) -> list[float]:
+        """The hours at which a bucket begins in every version under which the days were kept, rising."""
+        begins = [{level.from_hours for level in scale.levels} for scale in self.versions("sleep", days)]
+        return sorted(hours for hours in set.intersection(*begins) if hours)
 
 
-def _bounds(scale: Scale) -> set[float]:
-    return {level.to_hours for level in scale.levels if level.to_hours}
-
-
-def _ends_by(level: Level, bound: float) -> bool:
-    return level.to_hours is not None and level.to_hours <= bound
+def mark_of(levels: Levels, square: Square | None, away: bool) -> Mark:
+    """What stands in a square: its level's digit, or the sign for none."""
+    placed = levels.of(square)
+    if placed:
+        return Mark(placed.level.mark, placed.place, len(placed.scale.levels))
+    if square and square.state == "could not say":
+        return Mark(COULD_NOT_SAY)
+    return Mark(BREAK if away else NOTHING)

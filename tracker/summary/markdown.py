@@ -8,23 +8,24 @@ from collections.abc import Iterable, Iterator
 from tracker import words
 from tracker.diary.dates import long_day
 from tracker.summary.page_model import (
+    AS_THEY_STAND,
+    BORN,
     CHANGED_HEAD,
     CHANGED_HINT,
-    COMPLETE_HEAD,
+    DAYS_HEAD,
     FIGURES_HEAD,
+    NAME,
     NOTES_HEAD,
     READING_HEAD,
-    SAID_HEAD,
+    SIDE_BY_SIDE_HEAD,
     TITLE,
     WANTS_HEAD,
-    WEEKS_HEAD,
     YEAR_HEAD,
-    DaySquares,
+    Key,
     Page,
     Table,
-    Weeks,
-    brief_day,
 )
+from tracker.summary.text import strip_lines
 
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>#|~])")
 _AT_THE_START = re.compile(r"^(\d+)([.)])|^([-+])(?=\s)")
@@ -32,36 +33,52 @@ _AT_THE_START = re.compile(r"^(\d+)([.)])|^([-+])(?=\s)")
 
 def as_markdown(page: Page) -> str:
     """The whole page; nothing is left out for want of room."""
-    return "\n\n".join(_blocks(page)) + "\n"
+    return "\n\n".join(filter(None, _blocks(page))) + "\n"
 
 
 def _blocks(page: Page) -> Iterator[str]:
     yield f"# {TITLE}"
     yield f"Made {long_day(page.made)}"
+    yield "; ".join(f"{what} {_plain(text)}" for what, text in ((NAME, page.name), (BORN, page.born)) if text)
     yield words.CAUTION
     yield f"## {WANTS_HEAD}"
     yield "\n".join(f"{number}. {_plain(want)}" for number, want in enumerate(page.wants, 1)) or "1. ..."
     yield f"## {CHANGED_HEAD}"
     yield _list(page.changed) or f"({CHANGED_HINT})"
-    yield f"## {FIGURES_HEAD}"
+    yield f"## {FIGURES_HEAD}: {page.period}"
     yield _table(page.figures)
-    yield from page.after_nights
-    yield f"## {SAID_HEAD} ({page.verdict_days})"
-    yield _list(page.said.statements)
-    yield f"## {COMPLETE_HEAD}: {page.period}"
-    yield " ".join(page.complete)
-    yield f"## {WEEKS_HEAD}"
-    yield _plain(f"{page.weeks.mood_head}; {page.weeks.sleep_head}")
-    yield _weeks(page.weeks)
-    yield _plain("; ".join(page.signs))
-    if page.year:
-        yield f"## {YEAR_HEAD}"
-        yield _table(page.year)
+    yield _list(page.remarks)
+    yield f"## {SIDE_BY_SIDE_HEAD}, {AS_THEY_STAND}"
+    yield _pairs(page)
+    yield _plain(page.left_out)
+    yield f"## {page.tested.head}{f' ({page.tested.right})' if page.tested.right else ''}"
+    yield _list(page.tested.statements)
+    yield f"## {DAYS_HEAD}"
+    yield "\n".join(["```", *strip_lines(page.strip), "```"])
+    yield from _explained(page)
     if page.notes:
         yield f"## {NOTES_HEAD}"
         yield _list(page.notes)
+    if page.year:
+        yield f"## {YEAR_HEAD}"
+        yield _table(page.year)
     yield f"## {READING_HEAD}"
-    yield _plain(" ".join(page.reading))
+    yield " ".join(page.complete)
+    yield page.reading
+
+
+def _explained(page: Page) -> Iterator[str]:
+    """What the digits and the signs of the days stand for."""
+    strip = page.strip
+    for key in strip.keys:
+        yield _plain(_key(key))
+    yield _plain("; ".join(strip.signs_of_text))
+    if strip.changes:
+        yield _plain(f"My changes: {'; '.join(strip.changes)}.")
+
+
+def _key(key: Key) -> str:
+    return f"{key.title}: {', '.join(f'{line.mark.sign} {line.label}' for line in key.lines)}"
 
 
 def _plain(text: str) -> str:
@@ -79,21 +96,13 @@ def _row(cells: Iterable[str]) -> str:
 
 
 def _table(table: Table) -> str:
-    head = [_row(["", *table.heads]), _row(["---"] * (len(table.heads) + 1))]
+    heads = [head.replace("\n", " ") for head in table.heads]
+    head = [_row(["", *heads]), _row(["---"] * (len(heads) + 1))]
     return "\n".join([*head, *(_row([_plain(row.label), *row.cells]) for row in table.rows)])
 
 
-def _weeks(weeks: Weeks) -> str:
-    heads = ["from", *weeks.weekdays, "sleep", *(["shift"] if weeks.with_shifts else [])]
-    lines = [_row(heads), _row(["---"] * len(heads))]
-    for week in weeks.rows:
-        cells = [brief_day(week.first), *(_mood(day) for day in week.days)]
-        cells.append(" ".join(day.sleep.sign for day in week.days if day))
-        if weeks.with_shifts:
-            cells.append(" ".join(day.shift for day in week.days if day))
-        lines.append(_row(cells))
-    return "\n".join(lines)
-
-
-def _mood(day: DaySquares | None) -> str:
-    return (day.mood.sign + ("a" if day.anxious else "")) if day else ""
+def _pairs(page: Page) -> str:
+    return _list(
+        f"{pair.outcome}: {'; '.join(f'{side.label} {side.count}' for side in pair.sides)}"
+        for pair in page.pairs
+    )

@@ -6,18 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from tracker.diary.breaks import in_break
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError, WrongDay
-from tracker.diary.months import month_after
-from tracker.diary.rota import rota_of
-from tracker.diary.scales import Scale
-from tracker.summary.counting import Counter, days_between
+from tracker.diary.months import each_day, month_after
+from tracker.diary.rota import Rota, ShiftKind, rota_of
 from tracker.summary.level_marks import Levels
+from tracker.summary.shift_names import on_the_page
+from tracker.summary.thresholds import BEFORE, RECENT
 
-RECENT, BEFORE = 14, 84
-"""Days of the two columns of figures."""
 MONTHS = 12
 
 
@@ -33,6 +32,11 @@ class PageOptions:
     """Whether shifts are shown. None: yes, but kinds of her own only as `x`: their names may tell where."""
 
 
+def is_kept(day: Day) -> bool:
+    """Whether a day was kept: a mood, a sleep, a yes or no to anxious, or that one of them cannot be said."""
+    return day.is_answered or day.anxious is not None
+
+
 def usual_period(days: Mapping[date, Day], today: date) -> tuple[date, date]:
     """The 14 weeks that end today, or yesterday while today's mood waits; not before the first day."""
     here = days.get(today)
@@ -46,8 +50,8 @@ def _first_before(days: Mapping[date, Day], last: date) -> date:
 
 
 def _kept(days: Mapping[date, Day], last: date) -> list[date]:
-    """The days up to the last one with a mood or a sleep, or an answer that neither can be said."""
-    return [at for at, day in days.items() if at <= last and day.is_answered]
+    """The kept days up to the last one."""
+    return [at for at, day in days.items() if at <= last and is_kept(day)]
 
 
 def chosen_period(
@@ -82,16 +86,23 @@ class PageData:
 
     days: Mapping[date, Day]
     choices: Choices
-    wishes: PageOptions
+    options: PageOptions
     first: date
     last: date
+    today: date
     levels: Levels
-    counter: Counter
+    rota: Rota
+    """Empty where no shifts are on the page."""
     with_shifts: bool
 
     def between(self, first: date, last: date) -> list[Day]:
-        """The days from first to last, without the empty ones of marked breaks."""
-        return days_between(self.days, first, last, self.choices.breaks)
+        """The days from first to last, empty ones too; of a marked break only what is kept in it."""
+        all_days = (self.on(at) for at in each_day(first, last))
+        return [day for day in all_days if is_kept(day) or not in_break(day.date, self.choices.breaks)]
+
+    def on(self, at: date) -> Day:
+        """A day, empty where nothing stands."""
+        return self.days.get(at) or Day(at)
 
     @property
     def period(self) -> list[Day]:
@@ -99,30 +110,39 @@ class PageData:
         return self.between(self.first, self.last)
 
     @property
-    def mood_scales(self) -> list[Scale]:
-        """The versions of mood under which the period was kept."""
-        return self.levels.versions("mood", self.period)
+    def recent(self) -> date:
+        """The first of the last two weeks."""
+        return max(self.first, self.last - timedelta(days=RECENT - 1))
+
+    @property
+    def limit(self) -> float:
+        """Hours under which a sleep counts as short."""
+        return self.choices.settings.short_sleep
+
+    @property
+    def past_nights(self) -> frozenset[date]:
+        """Nights of the rota up to yesterday: that of today is still to come."""
+        return frozenset(at for at in self.rota.nights if at < self.today)
+
+    def kind(self, day: Day) -> ShiftKind | None:
+        """The kind of a day's shift, as it may be named on the page."""
+        kind = self.choices.kinds_by_id.get(day.shift_kind) if self.with_shifts else None
+        return on_the_page(kind, self.options.shifts is True) if kind else None
+
+    def is_at_a_night(self, day: Day) -> bool:
+        """Whether the day has a night or is the day after one."""
+        return day.date in self.rota.nights or day.date - timedelta(days=1) in self.rota.nights
 
 
-def ground_of(
-    days: Mapping[date, Day], choices: Choices, wishes: PageOptions, today: date, clock: Clock
+def page_data(
+    days: Mapping[date, Day], choices: Choices, options: PageOptions, today: date, clock: Clock
 ) -> PageData:
     """Choose the period and make the days ready for counting."""
-    first, last = wishes.period or usual_period(days, today)
-    levels = Levels(choices.scales)
-    counted_days = [day for at, day in days.items() if min(first, months_to(last)[0]) <= at <= last]
-    with_shifts = wishes.shifts is not False and any(
-        day.shift_kind for day in counted_days if day.date >= first
-    )
+    first, last = options.period or usual_period(days, today)
+    in_period = (day for at, day in days.items() if first <= at <= last)
+    with_shifts = options.shifts is not False and any(day.shift_kind for day in in_period)
     rota = rota_of(days.values() if with_shifts else (), choices.kinds_by_id, clock)
-    counter = Counter(
-        levels,
-        frozenset(rota.nights),
-        frozenset(rota.quick),
-        levels.bound(choices.settings.short_sleep, counted_days),
-        today,
-    )
-    return PageData(days, choices, wishes, first, last, levels, counter, with_shifts)
+    return PageData(days, choices, options, first, last, today, Levels(choices.scales), rota, with_shifts)
 
 
 def months_to(last: date) -> list[date]:

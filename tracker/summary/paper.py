@@ -10,8 +10,7 @@ from pathlib import Path
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.record.files import write_bytes
-from tracker.summary.page_model import UNSHOWN
-from tracker.summary.paper_layout import LINE, MARGIN, PaperSheet, Text, Wanted, sheets
+from tracker.summary.paper_layout import LINE, MARGIN, PaperSheet, Wanted, sheets
 from tracker.summary.typesetting import Json, letters_in, typeset
 
 LAYOUT = "paper.typ"
@@ -33,18 +32,22 @@ def write_paper(path: Path, wanted: Wanted, days: Mapping[date, Day], choices: C
 
 
 def as_pdf(made: Sequence[PaperSheet], today: date) -> bytes:
-    """The sheets as one PDF; where a letter cannot be shown a line under the title says so."""
+    """The sheets as one PDF; a label with letters that no font prints gives way to its digit alone."""
     letters = letters_in([one.text for sheet in made for one in sheet.texts])
-    notice = [Text(MARGIN, MARGIN + 6, 180, 4, UNSHOWN, 9, left=True)] if letters.unshown else []
     data = {
         "title": made[0].title,
         "width": made[0].width,
         "height": made[0].height,
         "margin": MARGIN,
         "line": LINE,
-        "sheets": [_drawn(replace(sheet, texts=[*sheet.texts, *notice])) for sheet in made],
+        "sheets": [_drawn(_without(letters.unshown, sheet)) for sheet in made],
     }
     return typeset(LAYOUT, data, today, letters)
+
+
+def _without(unshown: frozenset[str], sheet: PaperSheet) -> PaperSheet:
+    """The sheet without the texts in which a letter stands that no font prints."""
+    return replace(sheet, texts=[one for one in sheet.texts if not unshown.intersection(one.text)])
 
 
 def _drawn(sheet: PaperSheet) -> Json:

@@ -19,11 +19,10 @@ from tracker.diary.days import Day
 from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import GRIDS, Grid, Scale
 from tracker.grids.colour import grey_of
-from tracker.summary.level_marks import Levels
+from tracker.summary.level_marks import Levels, mark_of
 from tracker.summary.page_model import BREAK, COULD_NOT_SAY, NOTHING, Mark, brief, brief_day
 from tracker.summary.paper_blocks import Block, PaperCell, month_block, year_blocks
 from tracker.summary.print_colours import PAPERS, PrintColours
-from tracker.summary.weeks import mark_of
 
 PITCHES = (2.0, 10.0)
 USUAL_PITCH = 5.0

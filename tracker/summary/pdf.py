@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import textwrap
 from collections.abc import Mapping
 
 import typst
@@ -11,130 +9,171 @@ import typst
 from tracker import words
 from tracker.diary.dates import long_day
 from tracker.summary import page_model as parts
-from tracker.summary.page_model import DaySquares, Page, Table, Week, Weeks, brief_day, fitting_label, slimmed
+from tracker.summary.alt_text import alt_text
+from tracker.summary.page_model import DaySquares, Key, Page, Pair, Part, Strip, Table, Week, slimmed
 from tracker.summary.print_colours import PAPERS, PrintColours
-from tracker.summary.typesetting import Json, letters_in, typeset
+from tracker.summary.thresholds import FEWEST_OF_MONTH
+from tracker.summary.typesetting import Json, Letters, letters_in, typeset
 
 SETTINGS = (
-    {"size": 10.5, "square": 4.8, "leading": 0.56, "above": 1.15},
-    {"size": 10.0, "square": 4.6, "leading": 0.53, "above": 1.0},
-    {"size": 9.5, "square": 4.3, "leading": 0.5, "above": 0.85},
+    {"size": 10.0, "leading": 0.52, "above": 1.0},
+    {"size": 9.5, "leading": 0.5, "above": 0.9},
+    {"size": 9.0, "leading": 0.42, "above": 0.65},
 )
-"""Points of the text, millimetres of a square's height, room between lines and above a head in ems of the
-text: the first in which all fits. Text is never below 9 pt."""
-LONG_WORD = re.compile(r"\S{40,}")
-YEAR_LABEL = 26
-"""Letters of a label in the year's table."""
+"""Points of the text, room between lines and above a head in ems of the text: the first in which all fits.
+Text is never below 9 pt."""
+GOES_FIRST: tuple[Part, ...] = ("notes", "year")
+YEAR_BRACKETS = f"( ) fewer than {FEWEST_OF_MONTH} days kept."
+DARKER, THICKER = "darker is lower or shorter", "a thicker foot is lower or shorter"
+NIGHTS_IN_BLACK, UNDERLINED = "nights in black", "underlined: the last 14 days"
+UPRIGHT_BAR = "upright bar: my levels changed"
 TOO_FULL = "more than one page"
 
 
 def as_pdf(page: Page, letter: bool = False, fax: bool = False) -> tuple[bytes, tuple[str, ...]]:
     """One side of paper, and the names of what was left out to fit it on it.
 
-    Text never gets smaller: what matters least goes until the rest fits.
+    Text never gets smaller than 9 pt: what matters least goes until the rest fits.
     """
-    inks, letters = PrintColours(fax), letters_in(page.own_words)
-    if letters.unshown:
-        page = page.with_letters_unshown()
+    colours, letters = PrintColours(fax), letters_in([*page.own_lines, *page.own_labels])
     whole = [(page, (), setting) for setting in SETTINGS[:-1]]
-    tries = [*whole, *((slim, left_out, SETTINGS[-1]) for slim, left_out in slimmed(page))]
+    tries = [*whole, *((slim, left_out, SETTINGS[-1]) for slim, left_out in slimmed(page, GOES_FIRST))]
     for slim, left_out, setting in tries:
+        data = _Layout(colours, letters, PAPERS[letter], setting).data(slim)
         try:
-            return typeset(
-                "page.typ", _data(slim, inks, PAPERS[letter], setting), page.made, letters
-            ), left_out
+            return typeset("page.typ", data, page.made, letters), left_out
         except typst.TypstError as error:
             if TOO_FULL not in error.message:
                 raise
     raise ValueError("the page holds more than one side of paper even when slimmed")
 
 
-def _data(page: Page, inks: PrintColours, paper: tuple[float, float], setting: Mapping[str, float]) -> Json:
-    """Everything that the page's layout takes."""
-    return {
-        "paper": {"width": paper[0], "height": paper[1]},
-        **setting,
-        "fax": inks.fax,
-        "title": parts.TITLE,
-        "made": long_day(page.made),
-        "caution": words.CAUTION,
-        "blanks": page.blanks,
-        "wants-head": parts.WANTS_HEAD,
-        "wants": [breakable(line) for line in page.wants],
-        "changed-head": parts.CHANGED_HEAD,
-        "changed-hint": parts.CHANGED_HINT,
-        "changed": [breakable(line) for line in page.changed],
-        "figures-head": parts.FIGURES_HEAD,
-        "figures": _table(page.figures),
-        "after-nights": page.after_nights,
-        "said-head": parts.SAID_HEAD,
-        "verdict-days": page.verdict_days,
-        "statements": page.said.statements,
-        "complete-head": parts.COMPLETE_HEAD,
-        "period": page.period,
-        "complete": " ".join(page.complete),
-        "weeks-head": parts.WEEKS_HEAD,
-        "signs": "; ".join(page.signs),
-        "weeks": _weeks(page.weeks, inks),
-        "year-head": parts.YEAR_HEAD,
-        "year": _table(page.year, YEAR_LABEL) if page.year else None,
-        "notes-head": parts.NOTES_HEAD,
-        "notes": [breakable(note) for note in page.notes],
-        "reading-head": parts.READING_HEAD,
-        "reading": " ".join(page.reading),
-    }
+class _Layout:
+    """Puts what stands on the page into the form that the layout takes."""
 
+    def __init__(
+        self,
+        colours: PrintColours,
+        letters: Letters,
+        paper: tuple[float, float],
+        setting: Mapping[str, float],
+    ) -> None:
+        self._colours, self._own, self._setting = colours, letters.printed, setting
+        self._paper = {"width": paper[0], "height": paper[1]}
 
-def breakable(text: str) -> str:
-    """The text with places to break in words that are longer than any line may be."""
-    return LONG_WORD.sub(lambda word: "\u200b".join(textwrap.wrap(word[0], 20)), text)
+    def data(self, page: Page) -> Json:
+        """Everything that the layout takes."""
+        return {
+            "paper": self._paper,
+            **self._setting,
+            "fax": self._colours.fax,
+            "title": parts.TITLE,
+            "made": long_day(page.made),
+            "name-head": parts.NAME,
+            "name": self._own(page.name) if page.name else None,
+            "born-head": parts.BORN,
+            "born": self._own(page.born) if page.born else None,
+            "caution": words.CAUTION,
+            "blanks": page.blanks,
+            "wants-head": parts.WANTS_HEAD,
+            "wants": [self._own(line) for line in page.wants],
+            "changed-head": parts.CHANGED_HEAD,
+            "changed-hint": parts.CHANGED_HINT,
+            "changed": [self._own(line) for line in page.changed],
+            "figures-head": parts.FIGURES_HEAD,
+            "period": page.period,
+            "figures": self._table(page.figures),
+            "remarks": [*page.remarks, *([page.left_out] if page.left_out and page.pairs else [])],
+            "pairs-head": parts.SIDE_BY_SIDE_HEAD,
+            "as-they-stand": parts.AS_THEY_STAND,
+            "pairs": self._pairs(page.pairs),
+            "no-pairs": page.left_out,
+            "tested": {
+                "head": page.tested.head,
+                "right": page.tested.right,
+                "statements": page.tested.statements,
+            },
+            "strip": self._strip(page.strip),
+            "notes-head": parts.NOTES_HEAD,
+            "notes": [self._own(note) for note in page.notes],
+            "year-head": parts.YEAR_HEAD,
+            "year": self._year(page.year) if page.year else None,
+            "reading-head": parts.READING_HEAD,
+            "complete": " ".join(page.complete),
+            "reading": page.reading,
+        }
 
+    def _table(self, table: Table) -> Json:
+        return {"heads": table.heads, "rows": [self._row(table, place) for place in range(len(table.rows))]}
 
-def _table(table: Table, width: int = 60) -> Json:
-    rows = [{"label": fitting_label(row.label, width), "cells": row.cells} for row in table.rows]
-    return {"heads": table.heads, "rows": rows}
+    def _row(self, table: Table, place: int) -> Json:
+        row = table.rows[place]
+        opens = place > 0 and table.rows[place - 1].block != row.block
+        label = self._own(row.label)
+        return {"label": label, "plain": row.plain, "cells": row.cells, "opens": opens}
 
+    def _year(self, year: Table) -> Json:
+        return {**self._table(year), "brackets": YEAR_BRACKETS if year.has_brackets else ""}
 
-def _weeks(weeks: Weeks, inks: PrintColours) -> Json:
-    return {
-        "alt": spoken(weeks),
-        "weekdays": weeks.weekdays,
-        "rows": [_week(week, weeks.with_shifts, inks) for week in weeks.rows],
-        "mood-head": weeks.mood_head,
-        "sleep-head": "" if weeks.key_tells_hours else weeks.sleep_head,
-        "mood-key": [{"mark": inks.of(line.mark, "mood"), "label": line.label} for line in weeks.mood_key],
-        "key-beside": len(weeks.rows) >= len(weeks.mood_key) + len(weeks.sleep_key),
-        "sleep-key": [{"mark": inks.of(line.mark, "sleep"), "label": line.label} for line in weeks.sleep_key],
-    }
+    def _pairs(self, pairs: tuple[Pair, ...]) -> Json:
+        by_outcome: dict[str, Json] = {}
+        for pair in pairs:
+            empty = {"label": self._own(pair.outcome), "plain": pair.plain, "sides": []}
+            by_outcome.setdefault(pair.outcome, empty)["sides"] += [
+                {"label": self._own(side.label), "plain": side.plain, "count": side.count}
+                for side in pair.sides
+            ]
+        return list(by_outcome.values())
 
-
-def _week(week: Week, with_shifts: bool, inks: PrintColours) -> Json:
-    return {
-        "from": brief_day(week.first),
-        "mood": [_mood(day, inks) if day else None for day in week.days],
-        "sleep": [inks.of(day.sleep, "sleep") if day else None for day in week.days],
-        "shifts": [day.shift if day else "" for day in week.days] if with_shifts else None,
-    }
-
-
-def _mood(day: DaySquares, inks: PrintColours) -> Json:
-    drawn = inks.of(day.mood, "mood")
-    return {**drawn, "sign": drawn["sign"] + ("a" if day.anxious else "")}
-
-
-def spoken(weeks: Weeks) -> str:
-    """The squares row by row, for those who listen to the page."""
-    return " ".join(
-        [
-            f"Rows of seven days, each with the digits of mood (a: anxious) and of {weeks.sleep_head}.",
-            *map(_row, weeks.rows),
+    def _strip(self, strip: Strip) -> Json:
+        days = strip.days
+        told = [
+            (THICKER if self._colours.fax else DARKER, True),
+            (NIGHTS_IN_BLACK, strip.with_shifts and any(at.is_night for at in days)),
+            (UNDERLINED, any(at.is_recent for at in days)),
         ]
-    )
+        return {
+            "head": parts.DAYS_HEAD,
+            "right": "; ".join(text for text, is_there in told if is_there),
+            "alt": alt_text(strip),
+            "with-shifts": strip.with_shifts,
+            "weekdays": strip.weekdays,
+            "rows": [[self._week(week) for week in row] for row in strip.rows],
+            "keys": [self._key(key) for key in strip.keys],
+            "signs": [self._sign(sign) for sign in self._signs(strip)],
+            "changes": [
+                {**self._own(text.split(": ", 1)[1]), "begin": f"{text.split(': ', 1)[0]}:"}
+                for text in strip.changes
+            ],
+        }
 
+    def _signs(self, strip: Strip) -> list[str]:
+        bar = [UPRIGHT_BAR] if any(at.new_levels for at in strip.days) else []
+        return [*strip.signs, *bar]
 
-def _row(week: Week) -> str:
-    days = [day for day in week.days if day]
-    mood = " ".join(day.mood.sign + ("a" if day.anxious else "") for day in days)
-    sleep = " ".join(day.sleep.sign for day in days)
-    shifts = " ".join(day.shift for day in days)
-    return f"From {long_day(week.first)}: mood {mood}; hours {sleep}; shifts {shifts}."
+    def _sign(self, sign: str) -> Json:
+        code, _, meaning = sign.partition(" ")
+        return {**self._own(meaning), "code": code}
+
+    def _key(self, key: Key) -> Json:
+        lines = [
+            {"mark": self._colours.of(line.mark, key.grid), "label": self._own(line.label)}
+            for line in key.lines
+        ]
+        return {"title": key.title, "lines": lines, "signs": []}
+
+    def _week(self, week: Week) -> Json:
+        days = [self._day(day) if day else None for day in week.days]
+        return {"from": parts.day_and_month(week.begins), "days": days}
+
+    def _day(self, day: DaySquares) -> Json:
+        mood = self._colours.of(day.mood, "mood")
+        return {
+            "mood": {**mood, "sign": mood["sign"] + ("a" if day.anxious else "")},
+            "sleep": self._colours.of(day.sleep, "sleep"),
+            "shift": day.shift,
+            "night": day.is_night,
+            "recent": day.is_recent,
+            "change": day.change,
+            "bars": sorted(day.new_levels),
+        }

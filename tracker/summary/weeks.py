@@ -1,150 +1,118 @@
-"""Seven days a row: every square of the last weeks by its digit."""
+"""Day by day: every square of the last weeks by its digit, five calendar weeks a row."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from tracker.cells import named_in
 from tracker.diary.breaks import in_break
-from tracker.diary.days import Day, Square
-from tracker.diary.rota import DEFAULT_KINDS
-from tracker.diary.scales import Level, Scale
-from tracker.summary.level_marks import Levels
+from tracker.diary.dates import MONTHS
+from tracker.diary.months import column, each_day
+from tracker.diary.scales import GRIDS, Grid, Level, Scale
+from tracker.summary.level_marks import VERSIONS_TOLD, mark_of
 from tracker.summary.page_data import PageData
-from tracker.summary.page_model import (
-    BREAK,
-    COULD_NOT_SAY,
-    NOTHING,
-    OTHER_SHIFT,
-    DaySquares,
-    KeyLine,
-    Mark,
-    Week,
-    Weeks,
-    brief,
-)
+from tracker.summary.page_model import NOTHING, DaySquares, Key, KeyLine, Mark, Strip, Week
+from tracker.summary.thresholds import DAYS_OF_TWO_COLUMNS
 
-WEEKS = 14
+WEEKS_A_ROW, ROWS = 5, 3
 LONGEST_KEY_LABEL = 18
-"""Letters; a longer label stands in the key in its short form, and whole in how to read the page."""
+"""Letters; a longer label stands in the key in its short form."""
+HEADS: dict[Grid, str] = {"mood": "mood", "sleep": "hours I think I slept"}
+NO_SHIFT = "no shift entered"
 
 
-def weeks(ground: PageData) -> Weeks:
-    """The last days of the period, seven a row, the last row ending with it."""
-    number = min(WEEKS, -(-((ground.last - ground.first).days + 1) // 7))
-    rows = tuple(_week(ground, ground.last - timedelta(days=7 * n - 1)) for n in range(number, 0, -1))
-    mood = ground.levels.versions("mood", _days_of(ground, rows))
-    sleep = ground.levels.versions("sleep", _days_of(ground, rows))
-    return Weeks(
+def strip(data: PageData, changes: dict[date, str]) -> Strip:
+    """The last days of the period, at most fifteen calendar weeks; the last row ends with the period.
+
+    Parameters
+    ----------
+    changes
+        What to say of her changes, by their day.
+    """
+    weeks = list(_weeks(data, _lettered(changes)))[-WEEKS_A_ROW * ROWS :]
+    rows = tuple(tuple(weeks[at : at + WEEKS_A_ROW]) for at in range(0, len(weeks), WEEKS_A_ROW))
+    days = [data.on(at.day) for week in weeks for at in week.days if at]
+    versions = {grid: data.levels.versions(grid, days) for grid in GRIDS}
+    named = {kind.code: kind.label for day in days if (kind := data.kind(day))}
+    ordered = [*(kind.code for kind in data.choices.kinds), *named]
+    return Strip(
         rows=rows,
-        mood_head=_mood_head(mood),
-        sleep_head=_sleep_head(sleep),
-        with_shifts=ground.with_shifts,
-        signs=_signs(ground, rows),
-        mood_key=_key(mood[-1]),
-        sleep_key=_key(sleep[-1]),
-        key_tells_hours=len(sleep) == 1 and all(map(_tells_hours, sleep[-1].levels[1:])),
+        with_shifts=data.with_shifts,
+        keys=tuple(key for grid in GRIDS for key in _keys(data, grid, versions[grid])),
+        earlier_levels=any(len(used) > VERSIONS_TOLD for used in versions.values()),
+        shift_names=tuple((code, named[code]) for code in dict.fromkeys(ordered) if code in named),
+        change_words={
+            letter: f"{letter} {words}"
+            for letter, words in zip(_letters(changes), changes.values(), strict=True)
+        },
     )
 
 
-def _tells_hours(level: Level) -> bool:
-    """Whether the bound of a bucket stands in its label, as in all but those of her own words."""
-    return f"{level.to_hours or level.from_hours:g}" in _key_label(level)
+def _letters(changes: dict[date, str]) -> Sequence[str]:
+    return [chr(ord("A") + place) for place in range(len(changes))]
 
 
-def _key(scale: Scale) -> tuple[KeyLine, ...]:
-    lines = [
-        KeyLine(Mark(level.mark, place, len(scale.levels)), _key_label(level))
-        for place, level in enumerate(scale.levels)
-    ]
-    return tuple(reversed(lines))
+def _lettered(changes: dict[date, str]) -> dict[date, str]:
+    return dict(zip(changes, _letters(changes), strict=True))
+
+
+def _weeks(data: PageData, letters: dict[date, str]) -> Iterator[Week]:
+    first = data.first - timedelta(days=column(data.first, data.choices.settings.first_weekday))
+    for monday in each_day(first, data.last):
+        if (monday - first).days % 7 == 0:
+            dates = [monday + timedelta(days=n) for n in range(7)]
+            yield Week(
+                monday,
+                tuple(
+                    _day_squares(data, at, letters) if data.first <= at <= data.last else None for at in dates
+                ),
+            )
+
+
+def _day_squares(data: PageData, at: date, letters: dict[date, str]) -> DaySquares:
+    day, away = data.on(at), in_break(at, data.choices.breaks)
+    kind = data.kind(day)
+    has_recent = (data.last - data.first).days + 1 >= DAYS_OF_TWO_COLUMNS
+    return DaySquares(
+        at,
+        mark_of(data.levels, day.mood, away),
+        bool(day.is_anxious),
+        mark_of(data.levels, day.sleep, away),
+        shift=kind.code if kind else NOTHING,
+        shift_name=kind.label if kind else NO_SHIFT,
+        is_night=at in data.rota.nights,
+        is_recent=has_recent and at >= data.recent,
+        change=letters.get(at, ""),
+        new_levels=frozenset(grid for grid in GRIDS if at > data.first and _begins(data, grid, at)),
+    )
+
+
+def _begins(data: PageData, grid: Grid, at: date) -> bool:
+    """Whether other levels hold from a day on."""
+    scales = data.choices.scales
+    return scales.on(grid, at).id != scales.on(grid, at - timedelta(days=1)).id
+
+
+def _keys(data: PageData, grid: Grid, used: Sequence[Scale]) -> Iterator[Key]:
+    told = used[-VERSIONS_TOLD:]
+    for place, scale in enumerate(told):
+        yield Key(grid, f"{HEADS[grid]}{_when(told, place)}", tuple(_key_lines(scale)))
+
+
+def _when(told: Sequence[Scale], place: int) -> str:
+    """` to 10 October`, or ` from 11 October`; nothing for levels that never changed."""
+    if len(told) < VERSIONS_TOLD:
+        return ""
+    begins = told[1].from_day or date.min
+    day = begins if place else begins - timedelta(days=1)
+    return f" {'from' if place else 'to'} {day.day} {MONTHS[day.month - 1]}"
+
+
+def _key_lines(scale: Scale) -> Iterator[KeyLine]:
+    for place, level in enumerate(scale.levels):
+        yield KeyLine(Mark(level.mark, place, len(scale.levels)), _key_label(level))
 
 
 def _key_label(level: Level) -> str:
     return named_in(LONGEST_KEY_LABEL, level.label, level.short)
-
-
-def _days_of(ground: PageData, rows: Iterable[Week]) -> list[Day]:
-    return [ground.days.get(at.day, Day(at.day)) for row in rows for at in row.days if at]
-
-
-def _week(ground: PageData, first: date) -> Week:
-    dates = [first + timedelta(days=n) for n in range(7)]
-    return Week(first, tuple(_day_squares(ground, at) if at >= ground.first else None for at in dates))
-
-
-def _day_squares(ground: PageData, at: date) -> DaySquares:
-    day = ground.days.get(at, Day(at))
-    away = in_break(at, ground.choices.breaks)
-    return DaySquares(
-        at,
-        mark_of(ground.levels, day.mood, away),
-        bool(day.is_anxious),
-        mark_of(ground.levels, day.sleep, away),
-        _shift_code(ground, day),
-    )
-
-
-def mark_of(levels: Levels, square: Square | None, away: bool) -> Mark:
-    """What stands in a square: its level's digit, or the sign for none."""
-    placed = levels.of(square)
-    if placed:
-        return Mark(placed.level.mark, placed.place, len(placed.scale.levels))
-    if square and square.state == "could not say":
-        return Mark(COULD_NOT_SAY)
-    return Mark(BREAK if away else NOTHING)
-
-
-def _shift_code(ground: PageData, day: Day) -> str:
-    kind = ground.choices.kinds_by_id.get(day.shift_kind)
-    if kind is None:
-        return NOTHING
-    return kind.code if _may_be_named(ground, kind.id) else OTHER_SHIFT
-
-
-def _may_be_named(ground: PageData, kind_id: str) -> bool:
-    return bool(ground.wishes.shifts) or kind_id in {kind.id for kind in DEFAULT_KINDS}
-
-
-def _mood_head(scales: Sequence[Scale]) -> str:
-    if len(scales) > 1:
-        return "mood, 1 the lowest level"
-    lowest, highest = scales[0].levels[0], scales[0].levels[-1]
-    return f"mood, {lowest.mark} {brief(lowest.label)} to {highest.mark} {brief(highest.label)}"
-
-
-def _sleep_head(scales: Sequence[Scale]) -> str:
-    """What the digits of sleep stand for, by the bucket in the middle, the short one and the open one."""
-    head = "hours I think I slept"
-    if len(scales) > 1:
-        return f"{head} (buckets of hours, changed on the way)"
-    levels = scales[0].levels
-    middle = levels[len(levels) // 2]
-    told = [
-        f"{middle.mark}: from {middle.from_hours:g} to under {middle.to_hours:g}",
-        f"{levels[1].mark}: under {levels[1].to_hours:g}",
-        f"{levels[-1].mark}: {levels[-1].from_hours:g} or more",
-    ]
-    return f"{head} ({'; '.join(told)})"
-
-
-def _signs(ground: PageData, rows: Iterable[Week]) -> tuple[str, ...]:
-    """The key: every sign of the rows but the levels."""
-    squares = [at for row in rows for at in row.days if at]
-    signs = {mark.sign for at in squares for mark in (at.mood, at.sleep)}
-    codes = {at.shift for at in squares}
-    named = [
-        f"{kind.code} {kind.label}"
-        for kind in ground.choices.kinds
-        if kind.code in codes and _may_be_named(ground, kind.id)
-    ]
-    told = [
-        ("a anxious", any(at.anxious for at in squares)),
-        (f"{NOTHING} nothing kept", NOTHING in signs),
-        (f"{COULD_NOT_SAY} could not say", COULD_NOT_SAY in signs),
-        (f"{BREAK} a break", BREAK in signs),
-        *((name, ground.with_shifts) for name in named),
-        (f"{OTHER_SHIFT} other shift", ground.with_shifts and OTHER_SHIFT in codes),
-    ]
-    return tuple(sign for sign, is_there in told if is_there)

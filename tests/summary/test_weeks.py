@@ -1,0 +1,95 @@
+"""Day by day: five calendar weeks a row, every state with its sign, and the same in words."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from tests.summary.sheets import CHOICES, TODAY, keep, page
+from tests.summary.test_figures import CHANGED_ON, changed
+from tracker.diary.breaks import Break
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.diary.settings import Settings
+from tracker.summary.alt_text import alt_text
+from tracker.summary.page_data import PageOptions
+from tracker.summary.page_model import Strip
+
+
+def begins(strip: Strip) -> list[list[str]]:
+    return [[f"{week.begins:%d %b}" for week in row] for row in strip.rows]
+
+
+def test_fourteen_weeks_stand_in_three_rows_of_calendar_weeks_the_last_one_ends_with_the_period() -> None:
+    strip = page(keep(mood=300 * "3")).strip
+    assert begins(strip) == [
+        ["10 Dec", "15 Dec", "22 Dec", "29 Dec", "05 Jan"],
+        ["12 Jan", "19 Jan", "26 Jan", "02 Feb", "09 Feb"],
+        ["16 Feb", "23 Feb", "02 Mar", "09 Mar", "16 Mar"],
+    ]
+    assert (strip.days[0].day, strip.days[-1].day) == (date(2025, 12, 10), TODAY)
+
+
+def test_weeks_begin_with_the_weekday_that_is_set() -> None:
+    strip = page(keep(mood=30 * "3"), CHOICES._replace(settings=Settings(first_weekday=6))).strip
+    assert strip.weekdays[0] == ("S", True)
+    assert begins(strip)[0] == ["16 Feb", "22 Feb", "01 Mar", "08 Mar", "15 Mar"]
+
+
+def test_of_a_longer_period_the_last_fifteen_weeks_stand_there() -> None:
+    strip = page(keep(mood=300 * "3"), options=PageOptions((date(2025, 9, 1), TODAY))).strip
+    assert begins(strip)[0][0] == "08 Dec"
+
+
+def test_every_state_has_its_sign_and_each_sign_its_meaning() -> None:
+    span = Break(TODAY - timedelta(days=1), TODAY - timedelta(days=1))
+    strip = page(keep(mood="4?..1", anxious="y", shifts="noo.o"), CHOICES._replace(breaks=(span,))).strip
+    assert [day.mood.sign for day in strip.days] == ["4", "?", ".", "–", "1"]
+    assert [day.shift for day in strip.days] == ["n", "o", "o", ".", "o"]
+    assert [day.is_night for day in strip.days] == [True, False, False, False, False]
+    assert strip.signs == (
+        "a anxious", ". nothing kept", "? could not say", "– a marked break", "n night", "o off",
+    )  # fmt: skip
+
+
+def test_the_last_fourteen_days_are_marked_where_they_have_a_column() -> None:
+    assert sum(day.is_recent for day in page(keep(mood=28 * "3")).strip.days) == 14
+    assert sum(day.is_recent for day in page(keep(mood=27 * "3")).strip.days) == 0
+
+
+def test_a_day_of_other_levels_is_marked_and_both_versions_have_a_key() -> None:
+    strip = page(*changed()).strip
+    assert [(day.day, *day.new_levels) for day in strip.days if day.new_levels] == [(CHANGED_ON, "mood")]
+    assert [key.title for key in strip.keys] == [
+        "mood to 24 February", "mood from 25 February", "hours I think I slept",
+    ]  # fmt: skip
+    assert [len(key.lines) for key in strip.keys] == [5, 7, 8]
+
+
+def test_of_more_than_two_versions_the_newest_two_have_a_key() -> None:
+    moods = [
+        mood_scale(["a", "b", "c"][: 3 + n] + list("xyz")[:n], TODAY - timedelta(20 - n)) for n in range(3)
+    ]
+    scales = Scales((DEFAULT_MOOD, *moods, DEFAULT_SLEEP))
+    strip = page(keep(mood=40 * "2", scales=scales), CHOICES._replace(scales=scales)).strip
+    assert len([key for key in strip.keys if key.grid == "mood"]) == 2
+    assert "earlier levels by their digits" in strip.signs
+
+
+def test_a_strip_that_is_cut_explains_only_what_is_left_in_it() -> None:
+    strip = page(keep(mood=63 * "?" + 35 * "3", sleep=98 * "7")).strip
+    assert "? could not say" in strip.signs
+    assert strip.cut_to(1).signs == ()
+    assert begins(strip.cut_to(1)) == begins(strip)[-1:]
+
+
+def test_the_days_are_told_in_words() -> None:
+    days = keep(mood="3.?43", sleep="67.08", shifts="nn.oo", anxious="y", last=date(2026, 3, 17))
+    assert alt_text(page(days).strip) == (
+        "Day by day, 13 March to 17 March 2026. "
+        "Week of 13 March: sleep 6, 7, nothing kept; mood 3 anxious, nothing kept, could not say; "
+        "shifts night, night, no shift entered. "
+        "Week of 16 March: sleep 0, 8; mood 4, 3; shifts off, off."
+    )
+
+
+def test_other_levels_are_told_in_words_with_their_day() -> None:
+    assert alt_text(page(*changed()).strip).endswith("Other levels of mood from 25 February 2026.")
