@@ -6,161 +6,65 @@ from datetime import date, time
 
 import pytest
 
-from tests.grids.sheets import palette
 from tracker.diary.breaks import Break
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import TrackerError
 from tracker.editing.catch_up import OldColour
-from tracker.grids.canvas import Canvas
 from tracker.record.choice_rows import break_value, choices_from, kind_value
 from tracker.screens.catch_up_screen import read_colours
-from tracker.screens.day_form import HoursAndBucket, day_questions
-from tracker.screens.form import Form, Question
-from tracker.screens.levels_form import more_questions, more_values
+from tracker.screens.day_screen import HoursAndBucket
+from tracker.screens.form_screen import answers_of
+from tracker.screens.levels_screen import more_questions, more_values
 from tracker.screens.page_parts import Parts
-from tracker.screens.typed import Typed
 
 TODAY = date(2026, 3, 17)
 
 
 def answered(choices: Choices, **new: str) -> Choices:
     """The choices after some answers; `kind_night` stands for the question `kind night`."""
-    answers = {question.name: question.answer for question in more_questions(choices)}
+    answers = answers_of(more_questions(choices))
     answers |= {name.replace("_", " "): answer for name, answer in new.items()}
     return choices_from(more_values(choices, answers, TODAY, lambda _: False))
-
-
-class TestTyped:
-    def test_letters_go_in_where_the_cursor_stands(self) -> None:
-        line = Typed("slep")
-        for key in ("left", "left"):
-            line.press(key)
-        line.type("e")
-        assert (line.text, line.at) == ("sleep", 3)
-
-    def test_editing_keys(self) -> None:
-        line = Typed("nights")
-        for key in ("backspace", "home", "delete", "end", "backspace"):
-            assert line.press(key)
-        assert line.text == "igh"
-        assert line.press("f5") is False
-
-    def test_a_line_has_an_end(self) -> None:
-        line = Typed("", longest=3)
-        line.type("abcd\n")
-        assert line.text == "abc"
-
-    def test_a_joined_letter_is_walked_over_and_taken_away_whole(self) -> None:
-        line = Typed("a\U0001f469\u200d\U0001f527e\u0301")
-        line.press("left")
-        line.press("left")
-        assert line.at == 1
-        line.press("delete")
-        line.press("end")
-        line.press("backspace")
-        assert (line.text, line.at) == ("a", 1)
-        line.press("left")
-        line.press("backspace")
-        assert (line.text, line.at) == ("a", 0)
-
-    def test_wide_letters_never_push_the_cursor_out_of_its_room(self) -> None:
-        canvas = Canvas(12, 1)
-        Typed("\u65e5" * 20).draw(canvas, 1, 0, 9, palette())
-        assert canvas.lines() == [" <" + "\u65e5" * 2]
-        assert canvas.style_at(6, 0).reverse
-
-    def test_signs_at_its_ends_say_that_there_is_more(self) -> None:
-        line, canvas = Typed("around nights, and with them"), Canvas(14, 1)
-        shown = []
-        for key in ("end", "home", *["right"] * 11):
-            line.press(key)
-            canvas = Canvas(14, 1)
-            line.draw(canvas, 0, 0, 13, palette())
-            shown.append(canvas.lines()[0])
-        assert shown[:2] == ["<with them", "around nigh>"]
-        assert shown[-1] == "<ound night>"
-
-    def test_a_line_that_is_not_typed_in_shows_its_beginning(self) -> None:
-        form, canvas = (
-            Form([Question("a", "A", "1"), Question("b", "B", "around the nights")]),
-            Canvas(20, 4),
-        )
-        form.draw(canvas, 0, 4, palette())
-        assert canvas.lines()[1].strip() == "B    around..."
-
-
-class TestForm:
-    def test_choices_turn_round(self) -> None:
-        question = Question("x", "X", "b", [("a", "A"), ("b", "B")])
-        question.turn(1)
-        assert question.answer == "a"
-        question.turn(-1)
-        assert question.answer == "b"
-
-    def test_rows_that_do_not_fit_are_told_by_their_number(self) -> None:
-        form = Form([Question(name, name.upper(), "") for name in "abcd"])
-        shown = []
-        for key in ("down", "up"):
-            form.press(key)
-            canvas = Canvas(20, 4)
-            form.draw(canvas, 0, 3, palette())
-            shown.append(canvas.lines()[2].strip())
-        form.press("up")
-        last = Canvas(20, 4)
-        form.draw(last, 0, 3, palette())
-        assert (shown, last.lines()[1:3]) == (["2 more", "2 more"], [" \u25ba D", ""])
-
-    def test_walking_goes_round(self) -> None:
-        form = Form([Question("a", "A", "1"), Question("b", "B", "2")])
-        assert [form.press(key) for key in ("up", "tab")] == [True, True]
-        assert form.at == 0
 
 
 class TestHoursAndBucket:
     """The bucket of a sleep and its exact hours; the day stands at 5-6 h, 5.5 hours."""
 
     @staticmethod
-    def form() -> tuple[Form, HoursAndBucket]:
+    def sleep() -> HoursAndBucket:
         scales = Choices().scales
-        stood = Day(TODAY, sleep=Square("sleep8-4", detail={"hours": 5.5}))
-        form = Form(day_questions(stood, Choices()))
-        return form, HoursAndBucket(form, scales.on("sleep", TODAY), scales)
+        return HoursAndBucket("sleep8-4", "5.5", scales.on("sleep", TODAY), scales)
 
     @pytest.mark.parametrize("bucket", ["sleep8-3", "", "?"])
     def test_another_bucket_takes_the_hours_out_and_says_so(self, bucket: str) -> None:
-        form, sleep = self.form()
-        form.question("sleep").put(bucket)
-        assert sleep.follow() == "The exact hours, 5.5, are taken out: they belong to another bucket."
-        assert (form.answers()["sleep"], form.answers()["hours"]) == (bucket, "")
+        said = "The exact hours, 5.5, are taken out: they belong to another bucket."
+        assert self.sleep().agreed(bucket, "5.5") == (bucket, "", said)
 
     def test_back_at_their_bucket_the_hours_are_back(self) -> None:
-        form, sleep = self.form()
-        for bucket in ("sleep8-3", "sleep8-4"):
-            form.question("sleep").put(bucket)
-            said = sleep.follow()
-        assert (form.answers()["hours"], said) == ("5.5", "")
+        sleep = self.sleep()
+        sleep.agreed("sleep8-3", "5.5")
+        assert sleep.agreed("sleep8-4", "") == ("sleep8-4", "5.5", "")
 
     @pytest.mark.parametrize(
         ("hours", "bucket"), [("7:15", "sleep8-6"), ("4+1.5", "sleep8-4"), ("0", "sleep8-0")]
     )
     def test_typed_hours_show_the_bucket_they_choose(self, hours: str, bucket: str) -> None:
-        form, sleep = self.form()
-        form.question("hours").put(hours)
-        assert (sleep.follow(), form.answers()["sleep"]) == ("", bucket)
+        assert self.sleep().agreed("sleep8-4", hours) == (bucket, hours, "")
 
     @pytest.mark.parametrize("hours", ["", "5:", "99"])
     def test_hours_that_are_none_leave_the_bucket_that_stood(self, hours: str) -> None:
-        form, sleep = self.form()
-        for text in ("7", hours):
-            form.question("hours").put(text)
-            sleep.follow()
-        assert form.answers()["sleep"] == "sleep8-4"
+        sleep = self.sleep()
+        bucket, _, _ = sleep.agreed("sleep8-4", "7")
+        assert (bucket, sleep.agreed(bucket, hours)) == ("sleep8-6", ("sleep8-4", hours, ""))
+
+    def test_where_nothing_changed_both_stay(self) -> None:
+        assert self.sleep().agreed("sleep8-4", "5.5") == ("sleep8-4", "5.5", "")
 
 
 class TestMoreSettings:
     def test_nothing_changed_means_nothing_to_keep(self) -> None:
-        answers = {question.name: question.answer for question in more_questions(Choices())}
+        answers = answers_of(more_questions(Choices()))
         assert more_values(Choices(), answers, TODAY, lambda _: False) == {}
 
     def test_as_many_words_rename_the_levels(self) -> None:
@@ -185,7 +89,7 @@ class TestMoreSettings:
 
     def test_levels_in_use_do_not_change_twice_a_day(self) -> None:
         once = answered(Choices(), mood="low, even, good")
-        answers = {question.name: question.answer for question in more_questions(once)}
+        answers = answers_of(more_questions(once))
         with pytest.raises(
             TrackerError, match="change on 17 March 2026 already, and squares were kept with them"
         ):
@@ -222,7 +126,7 @@ class TestMoreSettings:
         assert choices.breaks == (Break(date(2026, 4, 1), date(2026, 4, 14)), Break(date(2026, 5, 1)))
         values = more_values(
             choices,
-            {question.name: question.answer for question in more_questions(choices)} | {"breaks": ""},
+            answers_of(more_questions(choices)) | {"breaks": ""},
             TODAY,
             lambda _: False,
         )

@@ -20,7 +20,11 @@ from tracker.grids.themes import (
     is_own,
     load_theme,
     own_themes,
+    ui_colours,
 )
+
+OWN_COLOURS = ("quiet", "faint", "focus", "focus-ink")
+"""Names of ours in the style sheets, beside those that Textual has."""
 
 
 def chosen_theme(name: str, scales: Scales) -> tuple[Theme, list[str]]:
@@ -51,11 +55,14 @@ def palette_for(settings: Settings, theme: Theme, colours: Colours) -> Palette:
 def textual_theme(palette: Palette) -> TextualTheme:
     """The colours of inputs, lists and scroll bars; the terminal's own where it has few."""
     ui, name = palette.theme.ui, f"{palette.theme.id}-{palette.colours}"
+    named = ui_colours(palette.theme, palette.colours)
+    own = {name: named[name.replace("-", "_")] or "ansi_default" for name in OWN_COLOURS}
     if palette.colours in ("standard", "windows", "none"):
-        return replace(BUILTIN_THEMES["ansi-dark" if palette.theme.dark else "ansi-light"], name=name)
+        ansi = BUILTIN_THEMES["ansi-dark" if palette.theme.dark else "ansi-light"]
+        return replace(ansi, name=name, variables=ansi.variables | own)
     return TextualTheme(
         name, dark=palette.theme.dark, primary=ui.accent, secondary=ui.accent, accent=ui.accent,
         warning=ui.warning, error=ui.warning, success=ui.accent, foreground=ui.text,
         background=ui.ground, surface=ui.panel, panel=ui.panel, boost=ui.panel,
-        variables={"quiet": ui.quiet, "faint": ui.faint, "focus": ui.focus, "focus-ink": ui.focus_ink},
+        variables=own,
     )  # fmt: skip

@@ -257,3 +257,43 @@ MODE_NAMES: Mapping[Mode, str] = {
     "month full": "at the end of a month that is caught up",
     "hidden": "while both grids are hidden",
 }
+
+CHOOSE: list[BindingType] = [
+    key("left", "turn(-1)", "choose", "The option before", "Choose", "left right"),
+    key("right,space", "turn(1)", "choose", "The next option", "Choose", "left right"),
+]
+"""Of a choice in a form."""
+ROWS = [
+    key("up,shift+tab", "walk(-1)", "walk", "The row before", "Walk the rows", "up down"),
+    key("down,tab", "walk(1)", "walk", "The row after", "Walk the rows", "up down"),
+]
+KEEP = key("enter", "keep", "keep all", "Keep all of it")
+LEAVE_IT = key("escape", "cancel", "leave it", "Leave it as it was")
+FORM: list[BindingType] = [*ROWS, KEEP, LEAVE_IT, HELP]
+DAY: list[BindingType] = [
+    *ROWS, KEEP, LEAVE_IT,
+    key("pageup", "page(-1)", "history", "Back in the history", "Scroll the history", "PgUp PgDn"),
+    key("pagedown", "page(1)", "history", "On in the history", "Scroll the history", "PgUp PgDn"),
+    HELP,
+]  # fmt: skip
+NOTE_OF_A_DAY: list[BindingType] = [
+    key("enter", "keep", "keep", "Keep the note; an empty one takes it away"), LEAVE_IT, HELP,
+]  # fmt: skip
+SETTINGS_FORM: list[BindingType] = [
+    KEEP, LEAVE_IT, key("f3", "more", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines"),
+    *ROWS, HELP,
+]  # fmt: skip
+FIRST_RUN: list[BindingType] = [
+    key("enter", "keep", "take these and begin", "Take these choices and begin"), *ROWS,
+    key("escape", "leave", "leave", "Leave; nothing is kept"), HELP,
+]  # fmt: skip
+CATCH_UP_FORM: list[BindingType] = [key("enter", "keep", "begin", "Begin"), *ROWS, LEAVE_IT, HELP]
+PERIOD: list[BindingType] = [key("enter", "keep", "look", "Look at these days"), *ROWS, LEAVE_IT, HELP]
+WRITE: list[BindingType] = [key("enter", "keep", "write", "Write the page"), *ROWS, LEAVE_IT, HELP]
+SEARCH_NOTES: list[BindingType] = [
+    key("up", "choose('cursor_up')", "choose", "The day before in the list", "Choose a day", "up down"),
+    key("down", "choose('cursor_down')", "choose", "The day after in the list", "Choose a day", "up down"),
+    key("pageup", "choose('page_up')"),
+    key("pagedown", "choose('page_down')"),
+    key("enter", "go", "go there", "Go to the chosen day"), BACK, HELP,
+]  # fmt: skip

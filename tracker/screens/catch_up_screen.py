@@ -8,17 +8,14 @@ from tracker.diary.errors import UnknownValue
 from tracker.diary.scales import Scale
 from tracker.diary.settings import YES_NO
 from tracker.editing.catch_up import CatchUpOptions, OldColour
-from tracker.screens.form import Question
-from tracker.screens.form_screen import CHOOSE, LEAVE_IT, ROWS, FormScreen
-from tracker.screens.key_commands import Command
-
-BEGIN = Command(("enter",), "Enter", "begin", "Begin")
+from tracker.screens import bindings
+from tracker.screens.form_screen import FormScreen, Question
 
 
 class CatchUpScreen(FormScreen):
     """Enter begins with what is proposed."""
 
-    COMMANDS_HERE = (BEGIN, ROWS, CHOOSE, LEAVE_IT)
+    BINDINGS = bindings.CATCH_UP_FORM
     HEADING = "Catching up: put in past days, a key a day"
 
     def questions(self) -> list[Question]:
@@ -54,7 +51,7 @@ class CatchUpScreen(FormScreen):
             ),
             Question(
                 "colours",
-                f"My old {self.editor.state.grid} colours",
+                f"My old {self.state.grid} colours",
                 "",
                 (),
                 f"If wanted; those of {self.state.grid}, where you stood. A key for each colour and what it "
@@ -62,8 +59,8 @@ class CatchUpScreen(FormScreen):
             ),
         ]
 
-    def take(self, answers: dict[str, str]) -> None:
-        colours = read_colours(answers["colours"], self.editor.state.scale)
+    def submit(self, answers: dict[str, str]) -> None:
+        colours = read_colours(answers["colours"], self.state.scale)
         self.editor.catch_up(
             CatchUpOptions(
                 "paper" if answers["basis"] else None,

@@ -2,51 +2,59 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 
-from tracker import words
-from tracker.diary.answers import entry_in_words, in_words
-from tracker.diary.clock import from_stamp
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.widgets import Static
+
+from tracker.diary.answers import entry_in_words, exact_sleep, in_words, read_hours
+from tracker.diary.changes import answer, anxious_change, note_change, shift_change
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.dates import short_day
+from tracker.diary.days import NO_HOURS, Change, Day, Square
+from tracker.diary.errors import UnknownValue
+from tracker.diary.scales import Grid, Scale, Scales
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import CellStyle
-from tracker.screens.day_form import HoursAndBucket, day_changes, day_questions
-from tracker.screens.form import Question
-from tracker.screens.form_screen import FormScreen
+from tracker.screens import bindings
+from tracker.screens.form_screen import FormScreen, Question
+
+NOTHING, UNSAID = "", "?"
 
 
 class DayScreen(FormScreen):
     """One day as a form, with every entry that was ever made of it."""
 
+    BINDINGS = bindings.DAY
+
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
         self.HEADING = f"{short_day(editor.state.cursor)} {editor.state.cursor.year}{shift_times(editor)}"
+        scales, stands = editor.kept.choices.scales, self.stood
         self._sleep = HoursAndBucket(
-            self.form, editor.kept.choices.scales.on("sleep", editor.state.cursor), editor.kept.choices.scales
+            stands["sleep"], stands["hours"], scales.on("sleep", editor.state.cursor), scales
         )
-        self._history = history_in_words(editor)
 
     def questions(self) -> list[Question]:
-        return day_questions(self.editor.state.day, self.editor.kept.choices)
+        return day_questions(self.state.day, self.kept.choices)
 
-    def take(self, answers: dict[str, str]) -> None:
-        editor = self.editor
-        changes = day_changes(
-            editor.state.day, answers, self.changes, editor.kept.choices, editor.kept.record.clock
-        )
-        named = ", ".join(in_words(change, editor.kept.choices) for change in changes)
-        editor.keep_answers(changes, named)
+    def submit(self, answers: dict[str, str]) -> None:
+        choices, clock = self.kept.choices, self.kept.record.clock
+        changes = day_changes(self.state.day, answers, self.changes, choices, clock)
+        self.editor.keep_answers(changes, ", ".join(in_words(change, choices) for change in changes))
 
     def changed(self) -> None:
-        self.error = self._sleep.follow()
+        answers = self.answers
+        bucket, hours, said = self._sleep.agreed(answers["sleep"], answers["hours"])
+        self.put("sleep", bucket)
+        self.put("hours", hours)
+        self.error = said
 
-    def below(self, room: int) -> Sequence[tuple[str, CellStyle]]:
-        lines = self._history or ["nothing was ever kept"]
-        unseen = max(len(lines) - max(room - 1, 0), 0)
-        head = "History"
-        if unseen:
-            head += f", {words.counted(unseen, 'earlier entry', 'earlier entries')} not shown"
-        return [(head, self.palette.title), *((line, self.palette.quiet) for line in lines[unseen:])]
+    def below(self) -> ComposeResult:
+        lines = history_in_words(self.editor) or ["nothing was ever kept"]
+        yield Static("History, the newest first", classes="title", markup=False)
+        yield Static(Text("\n".join(reversed(lines))), classes="quiet")
 
 
 def history_in_words(editor: Editor) -> list[str]:
@@ -68,3 +76,126 @@ def shift_times(editor: Editor) -> str:
     kind = editor.kept.choices.kinds_by_id.get(shift.value)
     label = kind.label if kind else shift.value
     return f"   {label} {start:%H:%M} to {end:%H:%M}"
+
+
+def day_questions(day: Day, choices: Choices) -> list[Question]:
+    """The questions, answered as the day stands."""
+    hours = "" if day.hours is None else f"{day.hours:g}"
+    anxious = {None: NOTHING, True: "yes", False: "no"}[day.is_anxious]
+    kinds = [(kind.id, f"{kind.label} ({kind.code})") for kind in choices.kinds]
+    return [
+        _grid_question("mood", day, choices),
+        _grid_question("sleep", day, choices),
+        Question(
+            "hours",
+            "Exact hours slept",
+            hours,
+            help="May stay empty; they choose the bucket, and another bucket takes them out.",
+        ),
+        Question("anxious", "Anxious", anxious, [(NOTHING, "not noted"), ("yes", "yes"), ("no", "no")]),
+        Question("shift", "Shift", day.shift_kind, [(NOTHING, "none entered"), *kinds]),
+        Question("note", "Note", day.note_text, is_long=True),
+    ]
+
+
+def _grid_question(grid: Grid, day: Day, choices: Choices) -> Question:
+    levels = choices.scales.on(grid, day.date).levels
+    options = [(level.id, f"{level.mark}  {level.label}") for level in reversed(levels)]
+    value = _value(day.square(grid))
+    if value not in (NOTHING, UNSAID, *(level.id for level in levels)):
+        options.insert(0, (value, choices.scales.level(value).label))
+    return Question(
+        grid, grid.capitalize(), value, [(NOTHING, "nothing kept"), *options, (UNSAID, "?  could not say")]
+    )
+
+
+def _value(square: Square | None) -> str:
+    return NOTHING if square is None else square.value if square.is_kept else UNSAID
+
+
+def day_changes(
+    day: Day, answers: Mapping[str, str], new: Mapping[str, str], choices: Choices, clock: Clock
+) -> list[Change]:
+    """What the answers change of a day.
+
+    Parameters
+    ----------
+    new
+        Those of the answers that are others than stood there.
+
+    Raises UnknownValue for hours that are none.
+    """
+    changes = []
+    if "mood" in new:
+        changes.append(_level_change(day, "mood", new["mood"]))
+    if "sleep" in new or "hours" in new:
+        changes.append(_sleep_change(day, new, answers, choices))
+    if "anxious" in new:
+        changes.append(anxious_change(day.date, {"yes": True, "no": False}.get(new["anxious"])))
+    if "shift" in new:
+        kind = choices.kinds_by_id.get(new["shift"])
+        cleared = answer(day.date, "shift", "cleared")
+        changes.append(shift_change(day.date, kind, clock) if kind else cleared)
+    if "note" in new:
+        changes.append(note_change(day.date, new["note"]))
+    return changes
+
+
+def _level_change(day: Day, grid: Grid, value: str) -> Change:
+    if value in (NOTHING, UNSAID):
+        return answer(day.date, grid, "could not say" if value else "cleared")
+    return Change(day.date, grid, value)
+
+
+def _sleep_change(day: Day, new: Mapping[str, str], answers: Mapping[str, str], choices: Choices) -> Change:
+    """Hours choose the bucket; a bucket alone has no hours, and loses those that stood."""
+    if "hours" in new and answers["hours"]:
+        return exact_sleep(day.date, "", answers["hours"], choices)
+    change = _level_change(day, "sleep", answers["sleep"])
+    alone = "sleep" not in new and change.state == "kept"
+    return change._replace(detail=NO_HOURS) if alone else change
+
+
+class HoursAndBucket:
+    """The bucket of a sleep and its exact hours, which never contradict each other on the form.
+
+    Parameters
+    ----------
+    bucket, hours
+        As they stand: the id of a level, empty or `?`; and hours as they are typed, or empty.
+    """
+
+    def __init__(self, bucket: str, hours: str, scale: Scale, scales: Scales) -> None:
+        self._scale, self._scales = scale, scales
+        self._seen = self._chosen, self._typed = bucket, hours
+        """The bucket that was chosen by hand, and the hours that were typed."""
+
+    def agreed(self, bucket: str, hours: str) -> tuple[str, str, str]:
+        """After a change of one both as they agree, and a sentence where that takes something away."""
+        before_bucket, before_hours = self._seen
+        said = ""
+        if hours != before_hours:
+            self._typed = hours
+            bucket = self._bucket_of(hours) or self._chosen
+        elif bucket != before_bucket:
+            self._chosen = bucket
+            hours = self._typed if self._holds(bucket) else ""
+            if before_hours and not hours:
+                said = f"The exact hours, {before_hours}, are taken out: they belong to another bucket."
+        self._seen = bucket, hours
+        return bucket, hours, said
+
+    def _bucket_of(self, hours: str) -> str:
+        try:
+            return self._scale.level_for_hours(read_hours(hours)).id if hours else ""
+        except UnknownValue:
+            return ""
+
+    def _holds(self, bucket: str) -> bool:
+        """Whether the hours that were typed lie in a bucket."""
+        if not self._typed or bucket in (NOTHING, UNSAID):
+            return False
+        try:
+            return self._scales.level(bucket).holds(read_hours(self._typed))
+        except UnknownValue:
+            return False

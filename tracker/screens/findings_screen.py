@@ -16,9 +16,7 @@ from tracker.diary.days import Day
 from tracker.editing.editor import Editor
 from tracker.screens import bindings
 from tracker.screens.findings_view import StatementList, StatementView, View
-from tracker.screens.form import Question
-from tracker.screens.form_screen import LEAVE_IT, ROWS, FormScreen
-from tracker.screens.key_commands import Command
+from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.lines import text_canvas, wrapped
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.workers import WorkerScreen
@@ -180,7 +178,7 @@ class FindingsScreen(WorkerScreen):
 class PeriodScreen(FormScreen):
     """From which day to which day."""
 
-    COMMANDS_HERE = (Command(("enter",), "Enter", "look", "Look at these days"), ROWS, LEAVE_IT)
+    BINDINGS = bindings.PERIOD
     HEADING = "Findings from a day to a day: described, not judged"
 
     def __init__(self, editor: Editor, asking: FindingsScreen) -> None:
@@ -197,7 +195,7 @@ class PeriodScreen(FormScreen):
             Question("last", "To", str(last or self.editor.kept.today), help=help),
         ]
 
-    def take(self, answers: dict[str, str]) -> None:
+    def submit(self, answers: dict[str, str]) -> None:
         first, last = (read_day(answers[name], self.editor.kept.today) for name in ("first", "last"))
         self.asking.picked = (first, last)
         self.asking.ask()

@@ -2,143 +2,201 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
+from rich.text import Text
 from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.reactive import var
+from textual.widgets import Static
 
 from tracker import words
-from tracker.cells import begun
 from tracker.diary.errors import TrackerError
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import Canvas, CellStyle
-from tracker.screens.drawn_screen import DrawnScreen
-from tracker.screens.form import Form, Question
-from tracker.screens.key_commands import HELP, HELP_WHILE_TYPING, Command
-from tracker.screens.lines import shortened, wrapped
-from tracker.screens.widgets.canvas_view import CanvasView
+from tracker.screens.base import BaseScreen
+from tracker.screens.widgets.choice import Choice
+from tracker.screens.widgets.text_field import NoteField, TextField, settled
 
-ROWS = Command(("up", "down"), "up down", "walk", "Walk the rows")
-CHOOSE = Command(("left", "right"), "left right", "choose", "Choose")
-KEEP = Command(("enter",), "Enter", "keep all", "Keep all of it")
-LEAVE_IT = Command(("escape",), "Esc", "leave it", "Leave it as it was")
+Answer = Choice | TextField | NoteField
+"""What a question is answered with; its `value` is the answer."""
 
 
-class FormScreen(DrawnScreen):
+class Question(NamedTuple):
+    """One row of a form."""
+
+    name: str
+    label: str
+    value: str
+    """The answer as it stands."""
+    options: Sequence[tuple[str, str]] = ()
+    """Values and the words for them; none: the answer is typed."""
+    help: str = ""
+    is_long: bool = False
+    """Whether the typed answer has several rows."""
+
+    def answer(self) -> Answer:
+        """What it is answered with."""
+        if self.options:
+            return Choice(self.options, self.value)
+        return NoteField(self.value) if self.is_long else TextField(self.value)
+
+
+def answers_of(questions: Iterable[Question]) -> dict[str, str]:
+    """Every answer as it stands, by the name of its question."""
+    return {question.name: question.value.strip() for question in questions}
+
+
+class Label(Static):
+    """What is asked, beside the answer."""
+
+    def __init__(self, question: Question, answer: Answer) -> None:
+        super().__init__(question.label, classes="label", markup=False)
+        self.question = question
+        self.answer = answer
+
+    def point(self, sign: str) -> None:
+        """Show whether this is where keys go."""
+        self.set_class(self.answer.has_focus, "-here")
+        self.update(Text(f"{sign if self.answer.has_focus else ' '} {self.question.label}"))
+
+    def on_click(self) -> None:
+        self.answer.focus()
+
+
+class FormScreen(BaseScreen[None]):
     """Questions on a screen of their own."""
 
-    COMMANDS_HERE: Sequence[Command] = (ROWS, CHOOSE, KEEP, LEAVE_IT)
+    CSS_PATH = "form_screen.tcss"
+    AUTO_FOCUS = "Choice, TextField, NoteField"
     HEADING = ""
-    Q_LEAVES = False
+
+    error = var("", init=False)
+    """Why the answers cannot be kept, or what was changed beside the one that was given."""
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self.form = Form(self.questions())
-        self._stood = self.form.answers()
-        self.error = ""
-        self._form_top = 0
+        self._labels = {question.name: Label(question, question.answer()) for question in self.questions()}
 
     def body(self) -> ComposeResult:
-        yield CanvasView(id="form")
+        with Vertical(id="body"):
+            yield Static(self.HEADING, id="heading", markup=False)
+            yield from self.preface()
+            with VerticalScroll(id="form", can_focus=False):
+                for label in self._labels.values():
+                    yield label
+                    yield label.answer
+            yield Static(id="hint", markup=False)
+            with VerticalScroll(id="below", can_focus=False):
+                yield from self.below()
 
-    def questions(self) -> list[Question]:
+    def questions(self) -> Iterable[Question]:
         """What is asked."""
         raise NotImplementedError
 
-    def take(self, answers: dict[str, str]) -> None:
-        """Keep the answers; raises a TrackerError, or sets `trouble`, where they cannot be kept."""
+    def submit(self, answers: dict[str, str]) -> None:
+        """Keep the answers; raises a TrackerError where they cannot be kept."""
         raise NotImplementedError
 
     def changed(self) -> None:
         """Something was chosen or typed."""
 
-    def preface(self) -> Sequence[tuple[str, CellStyle]]:
+    def preface(self) -> ComposeResult:
         """What stands between the heading and the questions."""
         return ()
 
-    def below(self, room: int) -> Sequence[tuple[str, CellStyle]]:
-        """What stands under the questions, in so many rows."""
+    def below(self) -> ComposeResult:
+        """What stands under the questions."""
         return ()
 
-    def adorn(self, canvas: Canvas, y: int) -> None:
-        """Put something beside the questions, in the two rows from y on."""
+    # --- answers -----------------------------------------------------------------------------------------
 
-    # --- keys ------------------------------------------------------------------------------------------
+    def on_mount(self) -> None:
+        for label in self._labels.values():
+            if not isinstance(label.answer, NoteField):
+                self.watch(label.answer, "value", self._has_changed, init=False)
 
-    def keys_here(self) -> Sequence[Command]:
-        here = self.COMMANDS_HERE
-        return here if HELP in here else [*here, HELP_WHILE_TYPING]
-
-    def type(self, text: str) -> bool:
-        taken = self.form.type(text)
-        if taken:
-            self._has_changed()
-        return taken
-
-    def press(self, key: str) -> bool:
-        if key == "escape":
-            self.cancel()
-        elif key == "enter":
-            if self.keep():
-                self.dismiss()
-        elif key == "question_mark":
-            self.tracker.open("help")
-        elif self.form.press(key):
-            self._has_changed()
-        else:
-            return False
-        return True
-
-    def keep(self) -> bool:
-        """Keep the answers; False, with `trouble` set, where they cannot be kept."""
-        self.error = ""
-        try:
-            self.take(self.form.answers())
-        except TrackerError as error:
-            self.error = str(error)
-        return not self.error
-
-    @property
-    def changes(self) -> dict[str, str]:
-        """What is answered otherwise than it stood."""
-        return {name: answer for name, answer in self.form.answers().items() if answer != self._stood[name]}
-
-    def cancel(self) -> None:
-        """Leave everything as it was, and say so to whoever had begun to change it."""
-        self.editor.state.message = words.NOTHING_CHANGED if self.changes else ""
-        self.dismiss()
+    def on_text_area_changed(self) -> None:
+        self._has_changed()
 
     def _has_changed(self) -> None:
         self.error = ""
         self.changed()
-        self.redraw()
 
-    def click(self, board: CanvasView, x: int, y: int) -> None:
-        self.form.click(y - self._form_top)
-        self._has_changed()
+    @property
+    def answers(self) -> dict[str, str]:
+        """Every answer by the name of its question."""
+        return {name: label.answer.value.strip() for name, label in self._labels.items()}
 
-    # --- drawing ---------------------------------------------------------------------------------------
+    @property
+    def stood(self) -> dict[str, str]:
+        """Every answer as it stood before."""
+        return answers_of(label.question for label in self._labels.values())
 
-    def draw(self, width: int, height: int) -> None:
-        palette = self.palette
-        canvas = Canvas(width, height - 1, palette.text)
-        canvas.put(1, 0, self.HEADING, palette.title)
-        y = 2
-        for text, style in self.preface():
-            canvas.put(1, y, text, style)
-            y += 1
-        y += 1 if y > 2 else 0
-        last = height - 1 - len(self.always)
-        first, under = self.form.draw(canvas, y, last - y - 1, palette)
-        self._form_top = y - first
-        for row, (text, style) in enumerate(self.below(last - under - 1), start=under):
-            if row < last - 1:
-                canvas.put(1, row, begun(text, width - 2), style)
-        self.adorn(canvas, last - 4)
-        if self.error:
-            rows = shortened(wrapped(self.error, width - 2), 4)
-            for row, line in enumerate(rows, start=last - len(rows)):
-                canvas.put(1, row, " " * (width - 2), palette.warning)
-                canvas.put(1, row, line, palette.warning)
-        for row, line in enumerate(self.always, start=last):
-            canvas.put(1, row, line, palette.quiet)
-        self.show("form", canvas)
+    @property
+    def changes(self) -> dict[str, str]:
+        """What is answered otherwise than it stood."""
+        return dict(self.answers.items() - self.stood.items())
+
+    def put(self, name: str, value: str) -> None:
+        """Answer a question for her."""
+        self._labels[name].answer.value = value
+
+    def watch_error(self) -> None:
+        self._show_hint()
+
+    def _show_hint(self) -> None:
+        """What is wrong, or else what the question in focus means."""
+        here = [label.question.help for label in self._labels.values() if label.answer.has_focus]
+        hint = self.query_one("#hint", Static)
+        hint.set_class(bool(self.error), "-error")
+        hint.update(Text(self.error or "".join(here)))
+
+    # --- keys --------------------------------------------------------------------------------------------
+
+    async def settle(self) -> None:
+        """Wait until the field in focus has taken all that was typed."""
+        if self.focused:
+            await settled(self.focused)
+
+    async def action_walk(self, step: int) -> None:
+        """Go to the question before or after, round and round; in a long answer first through its rows."""
+        await self.settle()
+        self.error = ""
+        if not (isinstance(self.focused, NoteField) and self.focused.walk(step)):
+            self.focus_next() if step > 0 else self.focus_previous()
+
+    async def action_keep(self) -> None:
+        """Keep all answers and go, or say why they cannot be kept."""
+        await self.settle()
+        if self.keep():
+            await self.dismiss()
+
+    def keep(self) -> bool:
+        """Keep the answers; False, with `error` set, where they cannot be kept."""
+        self.error = ""
+        try:
+            self.submit(self.answers)
+        except TrackerError as error:
+            self.error = str(error)
+        return not self.error
+
+    async def action_cancel(self) -> None:
+        """Leave everything as it was."""
+        await self.settle()
+        self.cancel()
+
+    def cancel(self) -> None:
+        """Leave everything as it was, and say so to whoever had begun to change it."""
+        self.state.message = words.NOTHING_CHANGED if self.changes else ""
+        self.dismiss()
+
+    def action_page(self, step: int) -> None:
+        """Scroll what is longer than its part of the window."""
+        for part in self.query(VerticalScroll).results():
+            part.scroll_page_down() if step > 0 else part.scroll_page_up()
+
+    def on_descendant_focus(self) -> None:
+        for label in self._labels.values():
+            label.point(self.palette.signs.right)
+        self._show_hint()

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from rich.text import Text
 from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.widgets import OptionList, Static
 
-from tracker.cells import cut
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day
 from tracker.diary.notes import days_with
 from tracker.diary.scales import Grid
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import Canvas
 from tracker.grids.squares import GridData
-from tracker.screens.drawn_screen import DrawnScreen
-from tracker.screens.key_commands import ESCAPE, HELP_WHILE_TYPING, Command
-from tracker.screens.typed import Typed
-from tracker.screens.widgets.canvas_view import CanvasView
+from tracker.screens import bindings
+from tracker.screens.base import BaseScreen
+from tracker.screens.widgets.text_field import TextField, settled
 
 SHOWN_OF_A_KIND = 4
 Found = tuple[date, str]
@@ -49,89 +49,64 @@ def _lowest(grid_data: GridData, days: list[Day], grid: Grid) -> Iterator[Found]
             yield at, f"{grid} {scale.levels[place].label}"
 
 
-class SearchScreen(DrawnScreen):
+class SearchScreen(BaseScreen[None]):
     """A line to type in, and the days that were found."""
 
-    COMMANDS_HERE = (
-        Command(("up", "down"), "up down", "choose", "Choose a day"),
-        Command(("enter",), "Enter", "go there", "Go to the chosen day"),
-        ESCAPE,
-        HELP_WHILE_TYPING,
-    )
-
-    Q_LEAVES = False
+    BINDINGS = bindings.SEARCH_NOTES
+    CAUTION = False
+    CSS_PATH = "search_screen.tcss"
+    AUTO_FOCUS = "TextField"
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self._first = 0
-        """The first day of the list that is shown."""
-        self.typed = Typed(longest=80)
-        self.at = 0
         self._days = list(editor.kept.record.days().values())
-        self.found = self._search()
+        self.found: list[Found] = []
 
     def body(self) -> ComposeResult:
-        yield CanvasView(id="found")
+        yield Static("Search notes", id="heading")
+        with Horizontal(id="wanted"):
+            yield Static("find:")
+            yield TextField(longest=80)
+        yield Static(id="how-many")
+        yield OptionList(id="found")
 
-    def _search(self) -> list[Found]:
-        if self.typed.text.strip():
-            return [(day.date, day.note_text) for day in days_with(self._days, self.typed.text)]
-        return days_of_kinds(self.editor.state.grid_data, self._days, self.editor.state.cursor)
+    def on_mount(self) -> None:
+        self.query_one(OptionList).can_focus = False
+        self.watch(self.query_one(TextField), "value", self._search)
 
-    def type(self, text: str) -> bool:
-        self.typed.type(text)
-        self._search_again()
-        return True
-
-    def press(self, key: str) -> bool:
-        if key == "escape":
-            self.back()
-        elif key == "question_mark":
-            self.tracker.open("help")
-        elif key == "enter":
-            self._go()
-        elif key in ("up", "down"):
-            self.at = min(max(self.at + (1 if key == "down" else -1), 0), max(len(self.found) - 1, 0))
-        elif self.typed.press(key):
-            self._search_again()
+    def _search(self, typed: str) -> None:
+        wanted = typed.strip()
+        if wanted:
+            self.found = [(day.date, day.note_text) for day in days_with(self._days, wanted)]
         else:
-            return False
-        return True
+            self.found = days_of_kinds(self.state.grid_data, self._days, self.state.cursor)
+        self.query_one("#how-many", Static).update(heading(wanted, len(self.found)))
+        listed = self.query_one(OptionList).clear_options()
+        listed.add_options(Text(f"{day:%a} {long_day(day)}".ljust(24) + why) for day, why in self.found)
+        listed.highlighted = 0 if self.found else None
 
-    def _search_again(self) -> None:
-        self.found, self.at = self._search(), 0
-        self.redraw()
+    async def action_choose(self, action: str) -> None:
+        """Walk in the list, while letters go into the field."""
+        await self.app.run_action(action, self.query_one(OptionList))
 
-    def _go(self) -> None:
-        if self.found:
-            self.editor.perform("go_to", self.found[self.at][0])
+    async def action_go(self) -> None:
+        """Go to the chosen day, if there is one."""
+        await settled(self.query_one(TextField))
+        self._go_to(self.query_one(OptionList).highlighted)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        self._go_to(event.option_index)
+
+    def _go_to(self, chosen: int | None) -> None:
+        if chosen is not None:
+            self.editor.perform("go_to", self.found[chosen][0])
         self.dismiss()
 
-    def click(self, board: CanvasView, x: int, y: int) -> None:
-        if 0 <= y - 4 + self._first < len(self.found):
-            self.at = y - 4 + self._first
-            self._go()
 
-    def draw(self, width: int, height: int) -> None:
-        palette = self.palette
-        canvas = Canvas(width, height - 1, palette.text)
-        canvas.put(1, 0, "Search notes", palette.title)
-        canvas.put(1, 1, "find:", palette.quiet)
-        self.typed.draw(canvas, 7, 1, width - 9, palette)
-        canvas.put(1, 3, self._heading(), palette.quiet)
-        room = height - 5
-        self._first = max(0, self.at - room + 1)
-        for y, (day, why) in enumerate(self.found[self._first : self._first + room], start=4):
-            here = y - 4 + self._first == self.at
-            canvas.put(1, y, palette.signs.right if here else " ", palette.focus)
-            line = f"{day:%a} {long_day(day)}".ljust(24) + why
-            canvas.put(3, y, cut(line, width - 5), palette.title if here else palette.text)
-        self.show("found", canvas)
-
-    def _heading(self) -> str:
-        if self.typed.text.strip() and not self.found:
-            return "No note holds it."
-        if self.typed.text.strip():
-            held = "note holds" if len(self.found) == 1 else "notes hold"
-            return f"{len(self.found)} {held} it, the newest first:"
+def heading(wanted: str, found: int) -> str:
+    """What is listed."""
+    if not wanted:
         return "Type a word of a note. Before the day under the cursor, the last of each kind:"
+    if not found:
+        return "No note holds it."
+    return f"{found} {'note holds' if found == 1 else 'notes hold'} it, the newest first:"

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
+
+from textual.app import ComposeResult
 
 from tracker.diary.errors import TrackerError
-from tracker.diary.settings import SETTINGS, Settings
+from tracker.diary.scales import GRIDS, Scales
+from tracker.diary.settings import NONE, SETTINGS, Settings, setting
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas
-from tracker.screens.form import Question
-from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
-from tracker.screens.key_commands import MORE_SETTINGS
-from tracker.screens.settings_form import draw_ramps, setting_question, with_answers
+from tracker.grids.palette import Palette
+from tracker.grids.themes import own_themes, theme_names
+from tracker.screens import bindings
+from tracker.screens.form_screen import FormScreen, Question
+from tracker.screens.widgets.canvas_view import CanvasView
 
 
 class TriedSettings(FormScreen):
@@ -22,50 +27,95 @@ class TriedSettings(FormScreen):
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self._theme = self.form.question("theme").answer
+        self._theme = self.answers["theme"]
 
     def questions(self) -> list[Question]:
-        return [setting_question(name, self.editor.kept.settings) for name in self.ASKED]
+        return [setting_question(name, self.kept.settings) for name in self.ASKED]
+
+    def below(self) -> ComposeResult:
+        yield CanvasView(id="ramps")
 
     def answered(self) -> Settings:
-        """The settings as they are answered."""
-        return with_answers(self.editor.kept.settings, self.form.answers())
+        """The settings as they are answered.
 
-    def adorn(self, canvas: Canvas, y: int) -> None:
-        draw_ramps(canvas, y, self.palette, self.editor.kept.choices.scales)
+        Raises UnknownValue for one that cannot be.
+        """
+        return with_answers(self.kept.settings, self.changes)
 
     def changed(self) -> None:
         try:
             self.tracker.apply_theme(self.answered())
         except TrackerError as error:
             self.error = str(error)
-        before, self._theme = self._theme, self.form.question("theme").answer
+        before, self._theme = self._theme, self.answers["theme"]
         if self._theme != before:
             self.error = self.tracker.theme_trouble
+
+    def draw(self, width: int, height: int) -> None:
+        super().draw(width, height)
+        self.show("ramps", ramps(self.palette, self.kept.choices.scales, width))
 
 
 class SettingsScreen(TriedSettings):
     """Everything that can be set with a word."""
 
-    COMMANDS_HERE = (KEEP, LEAVE_IT, MORE_SETTINGS, ROWS, CHOOSE)
+    BINDINGS = bindings.SETTINGS_FORM
     HEADING = "Settings"
     ASKED = tuple(SETTINGS)
 
-    def take(self, answers: dict[str, str]) -> None:
+    def submit(self, answers: dict[str, str]) -> None:
         self.editor.refresh()  # what was set elsewhere meanwhile stays
-        self.editor.keep_settings(with_answers(self.kept.settings, self.changes))
+        self.editor.keep_settings(self.answered())
         self.tracker.apply_theme(self.kept.settings)
 
-    def press(self, key: str) -> bool:
-        if key != "f3":
-            return super().press(key)
+    async def action_more(self) -> None:
+        """Go on to levels and shifts, where nothing here is left half done."""
+        await self.settle()
         if self.changes:
             self.error = "Enter keeps what is changed here, Esc leaves it; then F3."
         else:
             self.cancel()
-            self.tracker.open("more_settings")
-        return True
+            await self.action_show("more_settings")
 
     def cancel(self) -> None:
-        self.tracker.apply_theme(self.editor.kept.settings)
+        self.tracker.apply_theme(self.kept.settings)
         super().cancel()
+
+
+def setting_question(name: str, settings: Settings) -> Question:
+    """The question for one setting, answered as it stands."""
+    row, value = setting(name), settings.text_of(name)
+    if name == "theme":
+        return Question(name, row.label, value, theme_names(), f"{row.help} {own_themes_line()}")
+    options = row.offered()
+    return Question(name, row.label, value if options or value != NONE else "", options, row.help)
+
+
+def own_themes_line() -> str:
+    """Where a theme of her own goes, with the home folder as it is typed."""
+    folder = own_themes()
+    home = Path.home()
+    short = Path("~", folder.relative_to(home)) if folder.is_relative_to(home) else folder
+    return f"Own ones: a TOML file in {short}."
+
+
+def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:
+    """The settings with the answers of a form.
+
+    Raises UnknownValue for one that cannot be.
+    """
+    for name, text in answers.items():
+        settings = settings.with_value(name, text)
+    return settings
+
+
+def ramps(palette: Palette, scales: Scales, width: int) -> Canvas:
+    """Every level of both grids as the theme shows it."""
+    canvas = Canvas(width, len(GRIDS), palette.text)
+    for row, grid in enumerate(GRIDS):
+        canvas.put(2, row, grid, palette.quiet)
+        scale, x = scales.newest(grid), 9
+        for place, level in enumerate(scale.levels):
+            style = palette.style(palette.fill(grid, place, len(scale.levels)), bold=True)
+            x = canvas.put(x, row, f"  {palette.mark(scale, level)}  ", style)
+    return canvas

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from textual import work
 from textual.app import ComposeResult
 from textual.message import Message
+from textual.widgets import Static
 from textual.worker import get_current_worker
 
 from tracker import words
@@ -16,12 +17,9 @@ from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
 from tracker.diary.settings import YES_NO
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import CellStyle
 from tracker.record.files import refuse_existing
 from tracker.screens import bindings
-from tracker.screens.form import Question
-from tracker.screens.form_screen import CHOOSE, KEEP, LEAVE_IT, ROWS, FormScreen
-from tracker.screens.key_commands import Command
+from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.lines import wrapped
 from tracker.screens.page_parts import Parts, own_lines, place_for
 from tracker.screens.widgets.long_text import Line, LongText
@@ -137,7 +135,7 @@ class _PageForm(FormScreen):
 class LinesScreen(_PageForm):
     """Her own words for the appointment; kept with the record."""
 
-    COMMANDS_HERE = (KEEP, ROWS, LEAVE_IT)
+    BINDINGS = bindings.FORM
     HEADING = "My own lines, first on the page"
 
     def questions(self) -> list[Question]:
@@ -149,7 +147,7 @@ class LinesScreen(_PageForm):
             *_lines("changed", "What has changed", lines.changed, CHANGED_LINES, also),
         ]
 
-    def take(self, answers: dict[str, str]) -> None:
+    def submit(self, answers: dict[str, str]) -> None:
         wants = checked_lines(own_lines(answers, "want"), WANTS_LINES, "What you would like")
         changed = checked_lines(own_lines(answers, "changed"), CHANGED_LINES, "What has changed")
         values: dict[str, object] = {"page.wants": wants, "page.changed": changed}
@@ -165,7 +163,7 @@ def _lines(name: str, label: str, stand: Sequence[str], room: int, help: str) ->
 class PartsScreen(_PageForm):
     """Period, notes and shifts."""
 
-    COMMANDS_HERE = (KEEP, ROWS, CHOOSE, LEAVE_IT)
+    BINDINGS = bindings.FORM
     HEADING = "What goes on the page"
 
     def questions(self) -> list[Question]:
@@ -178,14 +176,14 @@ class PartsScreen(_PageForm):
             Question("shifts", "Shifts", parts.shifts, SHIFTS, "Names of your own may tell where you work."),
         ]
 
-    def take(self, answers: dict[str, str]) -> None:
+    def submit(self, answers: dict[str, str]) -> None:
         self.page_screen.ask(Parts(**answers))
 
 
 class WriteScreen(_PageForm):
     """Where to, and on what paper."""
 
-    COMMANDS_HERE = (Command(("enter",), "Enter", "write", "Write the page"), ROWS, CHOOSE, LEAVE_IT)
+    BINDINGS = bindings.WRITE
     HEADING = "Write the page"
 
     def questions(self) -> list[Question]:
@@ -198,10 +196,10 @@ class WriteScreen(_PageForm):
             Question("over", "Write over a file that is there", "no", YES_NO),
         ]
 
-    def preface(self) -> Sequence[tuple[str, CellStyle]]:
-        return [(line, self.palette.quiet) for line in words.HANDING_OVER]
+    def preface(self) -> ComposeResult:
+        yield Static("\n".join(words.HANDING_OVER), classes="preface", markup=False)
 
-    def take(self, answers: dict[str, str]) -> None:
+    def submit(self, answers: dict[str, str]) -> None:
         page, place = self.page_screen.page, place_for(answers["file"])
         if page is None:
             return

@@ -1,0 +1,1 @@
+"""Widgets of our own, where Textual has none that fits."""

@@ -1,0 +1,168 @@
+"""What all forms share: keys in bursts, walking, clicking, scrolling, other windows and other colours."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from textual import events
+from textual.pilot import Pilot
+
+from tests.keeping import keep, stands
+from tests.screens.conftest import Opened
+from tests.screens.looking import everything, screen_name, strips
+from tracker import words
+from tracker.record.store import Record
+from tracker.screens.form_screen import FormScreen, Label
+
+YESTERDAY = date(2026, 3, 16)
+FORMS = {
+    "day": ("enter",),
+    "note": ("n",),
+    "settings": ("comma",),
+    "levels": ("f3",),
+    "catching up": ("c",),
+    "period": ("f", "left"),
+    "lines": ("p", "l"),
+    "parts": ("p", "o"),
+    "write": ("p", "w"),
+}
+"""Every form, and the keys that lead to it."""
+every_form = pytest.mark.parametrize("keys", FORMS.values(), ids=FORMS)
+
+
+def form(pilot: Pilot[None]) -> FormScreen:
+    """The form on top."""
+    assert isinstance(pilot.app.screen, FormScreen)
+    return pilot.app.screen
+
+
+async def at_once(pilot: Pilot[None], *keys: str) -> None:
+    """Keys in one burst, as a terminal on a slow line sends them."""
+    for key in keys:
+        pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
+    for _ in range(3):
+        await pilot.pause()
+
+
+class TestBursts:
+    """No key of a form overtakes what was typed before it."""
+
+    async def test_enter_keeps_all_that_was_typed(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "n") as pilot:
+            await at_once(pilot, *"fogs", "backspace", "enter")
+            assert screen_name(pilot) == "MonthScreen"
+        assert begun.day(YESTERDAY).note_text == "fog"
+
+    async def test_letters_stay_in_the_row_in_which_they_were_typed(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter") as pilot:
+            await at_once(pilot, "down", "down", *"6.5", "down", "right", "down", "down", *"fog", "enter")
+        day = begun.day(YESTERDAY)
+        assert (day.hours, day.is_anxious, day.note_text) == (6.5, True, "fog")
+
+    async def test_of_hours_and_bucket_the_later_counts(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter") as pilot:
+            await at_once(pilot, "down", "down", *"6.5", "up", "left", "enter")
+        assert (stands(begun, YESTERDAY, "sleep"), begun.day(YESTERDAY).hours) == ("sleep8-6", None)
+
+    async def test_escape_after_letters_says_that_nothing_was_changed(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "n") as pilot:
+            await at_once(pilot, *"fog", "escape")
+            assert words.NOTHING_CHANGED in everything(pilot)
+
+    async def test_search_goes_to_what_was_typed_last(self, begun: Record, opened: Opened) -> None:
+        keep(begun, date(2026, 3, 9), note="fog")
+        keep(begun, date(2026, 3, 11), note="frost")
+        async with opened(begun, "slash") as pilot:
+            await at_once(pilot, *"fog", "enter")
+            assert pilot.app.editor.state.cursor == date(2026, 3, 9)  # type: ignore[attr-defined]
+
+
+class TestWalking:
+    async def test_goes_round_from_the_last_row_to_the_first(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter", "up", "down") as pilot:
+            assert "► Mood" in everything(pilot)
+
+    async def test_goes_through_the_rows_of_a_long_note_first(self, begun: Record, opened: Opened) -> None:
+        keep(begun, YESTERDAY, note="word " * 30)
+        async with opened(begun, "enter", "up") as pilot:
+            for where in ("Note", "Note", "Note", "Shift"):
+                assert f"► {where}" in everything(pilot)
+                await pilot.press("up")
+                await pilot.pause()
+
+    async def test_a_click_on_a_label_goes_to_its_answer(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter") as pilot:
+            await pilot.click(offset=(5, 4))
+            await pilot.press(*"6.5")
+            await pilot.pause()
+            assert "► Exact hours slept" in everything(pilot)
+            assert form(pilot).answers["hours"] == "6.5"
+
+    async def test_a_click_on_a_choice_chooses(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter") as pilot:
+            await pilot.click(offset=(28, 5))
+            assert form(pilot).answers["anxious"] == "yes"
+
+
+@every_form
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 60)])
+async def test_every_row_can_be_walked_to_and_the_caution_stays(
+    begun: Record,
+    opened: Opened,
+    monkeypatch: pytest.MonkeyPatch,
+    keys: tuple[str, ...],
+    size: tuple[int, int],
+) -> None:
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(Path.home() / ".config"))
+    async with opened(begun, *keys[:1], size=size) as pilot:
+        await pilot.app.workers.wait_for_complete()
+        await pilot.press(*keys[1:])
+        await pilot.pause()
+        for label in form(pilot).query(Label):
+            shown = everything(pilot)
+            assert f"► {label.question.label}" in shown
+            assert words.CAUTION in shown
+            assert label.question.help in " ".join(shown.split())
+            await pilot.press("tab")
+            await pilot.pause()
+
+
+@every_form
+async def test_what_is_typed_outlasts_a_window_that_is_too_small(
+    begun: Record, opened: Opened, keys: tuple[str, ...]
+) -> None:
+    async with opened(begun, *keys[:1]) as pilot:
+        await pilot.app.workers.wait_for_complete()
+        await pilot.press(*keys[1:], "right", "x")
+        answers = form(pilot).answers
+        await pilot.resize_terminal(30, 8)
+        await pilot.press("enter")
+        await pilot.pause()
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert form(pilot).answers == answers
+        await pilot.press("escape")
+        await pilot.pause()
+        assert not isinstance(pilot.app.screen, FormScreen)
+
+
+@pytest.mark.parametrize("colours", ["256", "standard", None])
+async def test_the_row_in_focus_and_its_cursor_are_seen_without_colours(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch, colours: str | None
+) -> None:
+    monkeypatch.setattr("textual.constants.COLOR_SYSTEM", colours)
+    if colours is None:
+        monkeypatch.setenv("NO_COLOR", "1")
+    async with opened(begun, "enter", "down", "down", *"6.5") as pilot:
+        rows = strips(pilot)
+        row = next(strip for strip in rows if "Exact hours" in strip.text)
+        reverse = [segment.text for segment in row if segment.style and segment.style.reverse]
+        assert row.text.startswith(" ► Exact hours slept")
+        assert reverse == [" "] or colours is not None
+        assert all(segment.style is not None for strip in rows for segment in strip)

@@ -1,0 +1,66 @@
+"""One of several options: shown alone, turned through with the arrow keys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from tracker.cells import begun
+from tracker.screens.bindings import CHOOSE
+
+
+class Choice(Widget, can_focus=True):
+    """The option that is chosen; with the focus between `<` and `>`."""
+
+    BINDINGS = CHOOSE
+    ALLOW_SELECT = False
+    DEFAULT_CSS = """
+    Choice { width: 1fr; height: 1; pointer: pointer; }
+    Choice:focus { color: $focus; text-style: bold; }
+    """
+
+    value = reactive("", init=False)
+
+    @dataclass
+    class Changed(Message):
+        """Another option was chosen."""
+
+        choice: Choice
+        value: str
+
+        @property
+        def control(self) -> Choice:
+            """The choice that changed."""
+            return self.choice
+
+    def __init__(self, options: Sequence[tuple[str, str]], value: str, id: str | None = None) -> None:
+        """
+        Parameters
+        ----------
+        options
+            Values and the words for them, in the order in which they are turned through.
+        """
+        super().__init__(id=id)
+        self.options = options
+        self.set_reactive(Choice.value, value)
+
+    def watch_value(self, value: str) -> None:
+        self.post_message(self.Changed(self, value))
+
+    def render(self) -> Text:
+        shown = begun(dict(self.options).get(self.value, self.value), self.content_size.width - 4)
+        return Text(f"< {shown} >" if self.has_focus else f"  {shown}")
+
+    def on_click(self) -> None:
+        self.action_turn(1)
+
+    def action_turn(self, step: int) -> None:
+        """Choose the option that stands so many further on, round and round."""
+        values = [value for value, _ in self.options]
+        at = values.index(self.value) if self.value in values else 0
+        self.value = values[(at + step) % len(values)]
