@@ -66,6 +66,8 @@ NAMED_FOR_ONE_PAGE = (
 )
 
 INVENTED = "Invented days of a relief signaller on the Harrowmere line."
+INVENTED_DAYS = "invented days"
+"""The same behind a title."""
 
 # --- what failed ------------------------------------------------------------------------------
 

@@ -28,7 +28,7 @@ from tracker.diary.days import Change
 from tracker.diary.scales import DEFAULT_MOOD
 from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
-from tracker.grids.year import draw_year, year_plan
+from tracker.grids.year import YearView, draw_year
 from tracker.record.csv_days import DaysReader, HowToRead, days_as_csv, plan, read_days, text_of
 from tracker.record.store import Record
 
@@ -170,7 +170,7 @@ def draw_a_year(record: Record, year: int) -> None:
     palette = Palette(load_theme("wenfold-dusk"), "truecolor", "digits", True)
     for _ in range(10):
         grid_data = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
-        draw_year(grid_data, palette, year_plan(year, 160, 40))
+        draw_year(grid_data, palette, YearView(year, "one grid"), 160, 40)
 
 
 def findings(files: Files) -> Iterator[Race]:

@@ -1,15 +1,17 @@
 """Small sheets to draw."""
 
-from collections.abc import Iterable
-from datetime import date, timedelta
+from collections.abc import Iterable, Mapping
+from datetime import UTC, date, timedelta
 
 from tracker.diary.breaks import Break
+from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_SCALES, Scales
 from tracker.diary.waiting import Waiting
+from tracker.grids.canvas import Canvas
 from tracker.grids.palette import Marks, Palette
-from tracker.grids.squares import GridData
+from tracker.grids.squares import NO_CHANGES, GridData
 from tracker.grids.themes import DEFAULT_THEME, Colours, load_theme
 
 UNSAID = Square("", "could not say")
@@ -49,9 +51,11 @@ def grid_data(
     breaks: tuple[Break, ...] = (),
     scales: Scales = DEFAULT_SCALES,
     hidden: bool = False,
+    changes: Mapping[date, str] = NO_CHANGES,
 ) -> GridData:
     kinds = {kind.id: kind for kind in DEFAULT_KINDS}
-    return GridData(Waiting({kept.date: kept for kept in days}, first, today, breaks), scales, kinds, hidden)
+    waiting = Waiting({kept.date: kept for kept in days}, first, today, breaks)
+    return GridData(waiting, scales, kinds, hidden, changes, clock=Clock(zone=UTC))
 
 
 def wave(last: date = TODAY, first: date = FIRST, scales: Scales = DEFAULT_SCALES) -> list[Day]:
@@ -75,6 +79,11 @@ def _step(at: int, rest: int, stride: int, levels: int) -> int | None:
     if at % rest == rest - 1:
         return None
     return -1 if at % rest == rest // 2 else at // stride % levels
+
+
+def seen(canvas: Canvas) -> list[list[tuple[str, bool]]]:
+    """What of a canvas is seen without colour: text, and whether it is in reverse video."""
+    return [[(text, style.reverse) for text, style in canvas.row(y)] for y in range(canvas.height)]
 
 
 def palette(

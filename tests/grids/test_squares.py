@@ -8,9 +8,9 @@ from tests.grids.sheets import FIRST, TODAY, day, grid_data, palette
 from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import DamagedRecord
-from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SCALES, DEFAULT_SLEEP, GRIDS, Scales, mood_scale
 from tracker.diary.waiting import SquareKey
-from tracker.grids.squares import face
+from tracker.grids.squares import square_style
 
 D = date(2026, 3, 17)
 
@@ -39,7 +39,7 @@ def test_a_day_in_a_break_does_not_wait_but_shows_what_was_kept() -> None:
     pause = (Break(D, None),)
     assert state(D, breaks=pause) == "in a break"
     assert state(D, day(D, mood=2), breaks=pause) == "kept"
-    assert state(date(2026, 10, 21), breaks=pause) == "still to come"
+    assert state(date(2026, 10, 21), breaks=pause) == "in a break"
 
 
 def test_possible_days_lie_between_the_first_and_today_outside_breaks() -> None:
@@ -62,24 +62,46 @@ def test_a_shift_is_a_capital_and_a_day_without_rota_blank() -> None:
 
 
 def test_a_kept_square_has_its_mark_on_its_fill() -> None:
-    drawn = face(grid_data([day(D, sleep=1, anxious=True)]), palette("truecolor"), SquareKey(D, "sleep"))
+    drawn = square_style(
+        grid_data([day(D, sleep=1, anxious=True)]), palette("truecolor"), SquareKey(D, "sleep")
+    )
     assert (drawn.mark, drawn.anxious, drawn.style.bg, drawn.style.fg) == ("2", "a", "#496cca", "#ffffff")
-    assert drawn.outer == drawn.style
+    assert (drawn.texture, drawn.texture_style) == (" ", drawn.style)
 
 
-@pytest.mark.parametrize(
-    ("kept", "mark"), [([], "·"), ([day(D, mood=-1)], "?"), ([day(D, anxious=True)], "·")]
-)
-def test_a_square_that_is_not_kept_has_neither_fill_nor_digit(kept: list[Day], mark: str) -> None:
-    ready = palette("truecolor")
-    drawn = face(grid_data(kept), ready, SquareKey(D, "mood"))
-    assert (drawn.mark, drawn.style.bg, drawn.outer.bg) == (mark, ready.text.bg, ready.text.bg)
+@pytest.mark.parametrize("theme", ["wenfold-dusk", "selderby-morning"])
+def test_a_waiting_square_is_a_tile_of_its_own_with_a_dot(theme: str) -> None:
+    ready = palette("truecolor", theme=theme)
+    for kept in ([], [day(D, anxious=True)]):
+        drawn = square_style(grid_data(kept), ready, SquareKey(D, "mood"))
+        assert (drawn.mark, drawn.style) == ("·", ready.waiting)
+    assert ready.waiting.bg not in (ready.text.bg, None)
 
 
-def test_the_inner_of_two_levels_that_share_one_of_16_colours_leaves_its_rim_free() -> None:
-    ready, listed = palette("standard"), grid_data([day(D, mood=3)])
-    drawn = face(listed, ready, SquareKey(D, "mood"))
-    assert (drawn.style.bg, drawn.outer) == ("#ffff55", ready.text)
+def test_what_could_not_be_said_stands_on_the_tile_and_a_break_and_what_is_to_come_on_the_ground() -> None:
+    ready, pause = palette("truecolor"), (Break(TODAY, None),)
+    unsaid = square_style(grid_data([day(D, mood=-1)]), ready, SquareKey(D, "mood"))
+    assert (unsaid.mark, unsaid.style) == ("?", ready.unsaid)
+    for on, first, mark in ((TODAY, FIRST, "-"), (date(2026, 12, 1), FIRST, "-"), (D, TODAY, " ")):
+        drawn = square_style(grid_data(breaks=pause, first=first), ready, SquareKey(on, "mood"))
+        assert (drawn.mark, drawn.style.bg) == (mark, ready.text.bg)
+
+
+def test_the_inner_of_two_levels_that_share_one_of_16_colours_has_a_texture() -> None:
+    ready = palette("standard")
+    outer, inner = (square_style(grid_data([day(D, mood=at)]), ready, SquareKey(D, "mood")) for at in (4, 3))
+    assert (inner.style.bg, inner.texture, inner.texture_style.bg) == ("#ffff55", "▒", "#ffff55")
+    assert (outer.style, outer.texture) == (inner.style, " ")
+    plain = square_style(grid_data([day(D, mood=3)]), palette("standard", "ascii"), SquareKey(D, "mood"))
+    assert plain.texture == ":"
+
+
+def test_without_colour_low_moods_and_short_sleeps_are_in_reverse_video() -> None:
+    for grid, marks in zip(GRIDS, ("12", "02345"), strict=True):
+        levels = DEFAULT_SCALES.newest(grid).levels
+        days = [Day(D, **{grid: Square(level.id)}) for level in levels]
+        drawn = [square_style(grid_data([kept]), palette(), SquareKey(D, grid)) for kept in days]
+        assert "".join(style.mark for style in drawn if style.style.reverse) == marks
 
 
 def test_a_square_of_an_older_scale_keeps_the_mark_it_was_given() -> None:
@@ -87,7 +109,7 @@ def test_a_square_of_an_older_scale_keeps_the_mark_it_was_given() -> None:
     scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three))
     listed = [day(D), Day(D, mood=Square("mood5-5")), Day(date(2026, 6, 2), mood=Square(three.levels[2].id))]
     drawn = [
-        face(grid_data(listed, scales=scales), palette("truecolor"), SquareKey(on, "mood"))
+        square_style(grid_data(listed, scales=scales), palette("truecolor"), SquareKey(on, "mood"))
         for on in (D, date(2026, 6, 2))
     ]
     assert [(shown.mark, shown.style.bg) for shown in drawn] == [("5", "#fce086"), ("3", "#fce086")]

@@ -1,346 +1,580 @@
-"""The year as it is drawn, and two years compared."""
+"""The year as it is drawn: both grids in one, one grid, and two years compared."""
 
-from datetime import date
+import csv
+from collections.abc import Iterator
+from datetime import UTC, date, timedelta
+from io import StringIO
+from itertools import pairwise
+from typing import Any
 
 import pytest
 
-from tests.grids.sheets import TODAY, day, grid_data, palette, wave
+from tests.grids.sheets import FIRST, TODAY, day, grid_data, palette, seen, wave
+from tests.grids.test_month import many_levels
 from tracker.diary.breaks import Break
-from tracker.diary.days import Day
-from tracker.diary.months import days_of_year
-from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
+from tracker.diary.choices import Choices
+from tracker.diary.clock import Clock
+from tracker.diary.days import Day, Square
+from tracker.diary.low_and_short import is_low, is_short
+from tracker.diary.months import days_of_month, days_of_year
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SCALES, DEFAULT_SLEEP, GRIDS, Scales, mood_scale
 from tracker.diary.waiting import SquareKey
+from tracker.grids.canvas import CellStyle, Rect
+from tracker.grids.counts import count_month
+from tracker.grids.drawing import Drawing
 from tracker.grids.palette import Marks
-from tracker.grids.year import HEAD, YearPlan, compare_plan, draw_year, year_plan
+from tracker.grids.squares import GridData
+from tracker.grids.year import YearView, draw_year
+from tracker.record.csv_days import days_as_csv
 
-PAUSE = (Break(date(2026, 5, 11), date(2026, 5, 18)),)
 D = date(2026, 7, 16)
+BREAKS = (Break(date(2026, 5, 11), date(2026, 5, 18)), Break(date(2026, 10, 28), date(2026, 10, 30)))
+CHANGES = {date(2026, 7, 20): "tablets started", date(2026, 2, 3): "new job at Cawbrook"}
+SIZES = [(38, 9), (40, 16), (60, 16), (80, 17), (80, 19), (80, 20), (80, 56), (100, 26), (120, 36)]
+SIZES += [(120, 46), (160, 46), (160, 56), (200, 30), (200, 56)]
+"""Cells of a year in windows of 38x14 to 200x60."""
 
-SLEEP_2026 = """\
- 2026   Sleep, the sleep before each day (Tab: mood)       kept 268 of 293 days
-     1       5         10          16      20        25        30
-                                   ▼                                the key
- Jan 0 0 0 2 2a2 3 3 3 4 4 ? 5 5 5 6a6 6 7 7 7 8 · 8 0 0 0a2 2 2 3  8  8 h +
- Feb 3 3 4 ? 4 5 5a5 6 6 6 7 7 7 · 8 8 0a0 0 2 2 2 3 3 3 ? 4 ╱╱╱╱╱╱ 7  7-8 h
- Mar 4a5 5 5 6 6 6 7 7 · 8 8a8 0 0 0 2 2 2 3 3 ? 4a4 4 5 5 5 6 6 6  6  6-7 h
- Apr 7 · 7a8 8 8 0 0 0 2 2 2 3 ?a3 4 4 4 5 5 5 6 6 6 ·a7 7 8 8 8 ╱╱ 5  5-6 h
- May 0 0 0 2 2 2a? 3 3 4 4 4 5 5 5 6 6a- 7 7 7 8 8 8 0 0 0 2a2 ? 3  4  4-5 h
- Jun 3 3 4 4 4 5 5 5a6 · 6 7 7 7 8 8 8 0 0a0 2 ? 2 3 3 3 4 4 4 5a╱╱ 3  3-4 h
- Jul►5 5 · 6 6 7 7 7 8 8 8a0 0 0 ? 2 2 3 3 3 4 4a4 5 5 · 6 6 6 7 7  2  < 3 h
- Aug 7 8a8 8 0 0 ? 2 2 2 3 3 3a4 4 4 5 · 5 6 6 6 7 7a7 8 8 8 0 ? 0  0  none
- Sep 2 2 2 3a3 3 4 4 4 · 5 5 6 6 6a7 7 7 8 8 8 ? 0 0 2 2a2 3 3 3 ╱╱
- Oct 4 4 · 5 5 5 6a6 6 7 7 7 8 8 ? 0 0 0a2 2 ◄
+BOTH = """\
+ 2026  Mood above, sleep below   invented days  mood 259, sleep 268 of 293 days
+     1       5         10          16      20        25        30   low   <6 h
+ Jan ▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀?▀▀▀▀▀?▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀?▀▀a▀▀▀▀▀▀▀▀ 14▄▄  21▄▄▄
+         ▼ new job at Cawbrook
+ Feb ▀▀▀▀▀▀?▀▀▀▀▀▀a▀▀▀▀▀▀▀▀?▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀?▀▀▀╱╱╱╱╱╱ 11▄▖  17▄▄▖
+ Mar ?a▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀?▀▀▀▀▀▀▀?▀▀a▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀  8▄   18▄▄▖
+ Apr ▀▀▀▀▀a?▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀?a▀▀▀▀▀▀▀▀▀▀▀▀?▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀╱╱  9▄▖  14▄▄
+ May ▀▀▀▀▀▀▀▀▀▀▀a?▀?▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀▀▀▀▀?▀▀▀▀▀▀a▀▀?▀▀▀ 10▄▖  20▄▄▄
+ Jun ▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀?▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀?▀▀▀▀▀▀▀▀▀▀▀?▀▀▀▀a╱╱ 13▄▄  20▄▄▄
+                                           ▼ tablets started
+ Jul►▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀? 52▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀ 13▄▄  15▄▄
+ Aug ?▀▀a▀▀▀▀▀▀▀▀?▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀? ▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀?▀▀▀  9▄▖  15▄▄
+ Sep ▀▀▀▀▀▀?a▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀▀▀?▀?▀▀▀▀▀▀▀▀a▀▀▀▀▀▀▀▀╱╱  9▄▖  19▄▄▖
+ Oct ▀▀▀▀▀▀▀▀▀▀▀▀▀a?▀▀▀▀▀▀▀▀▀▀▀▀▀?▀▀▀▀▀▀a▀▀▀▀◄             - - -     9▄▖  10▄▖
  Nov                                                             ╱╱
  Dec
+ mood   5  very good  4  good  3  even  2  low  1  very low
+ hours  8  8+  7  7-8  6  6-7  5  5-6  4  4-5  3  3-4  2  <3  0  none
+ a anxious  · waiting  ? could not say  - break  ▼ a change  ◄ today
 
-
- a anxious  ? could not say (x)  · waiting (Backspace)  - in a break  ◄ today
- ╱╱ no such day  blank: to come
 """
 
-MOOD_2026 = """\
- 2026   Mood                                               kept 259 of 293 days
-     1       5         10        15        20        25        30
-                                                                    the key
- Jan 1 1 1 1 1a2 2 2 ? 2 3 3 3 3 3 4a. 4 4 4 5 5 5 5 5 ? 1a1 1 1 2  5  very good
- Feb 2 2 . 2 3 3 3a3 3 4 4 ? 4 4 5 5 5 5a5 . 1 1 1 1 2 2 2 2 ////// 4  good
- Mar ?a3 3 3 3 3 4 4 . 4 4 5a5 5 5 5 1 ? 1 1 1 2 2a2 2 . 3 3 3 3 3  3  even
- Apr 4 4 4a? 4 5 5 5 5 5 1 . 1 1a1 2 2 2 2 2 ? 3 3 3 3a4 4 4 . 4 // 2  low
- May 5 5 5 5 5 1a1 ? 1 1 2 2 2 2 2 - 3a3 3 3 4 4 4 4 ? 5 5 5a5 5 1  1  very low
- Jun 1 . 1 1 2 2 2 2a2 3 ? 3 3 3 4 4 4 4 .a5 5 5 5 5 1 1 1 ? 1 2a//
- Jul 2 2 2 2 3 . 3 3 3 4 4a4 4 4 ? 5 5 5 5 1 1 1a. 1 2 2 2 2 2 3 3
- Aug ? 3a3 4 4 4 4 4 . 5 5 5 5a1 1 1 1 ? 2 2 2 2 2 3a3 . 3 3 4 4 4
- Sep 4 4 5 ?a5 5 5 1 1 1 1 . 2 2 2a2 2 3 3 3 ? 3 4 4 4 4a4 5 . 5 //
- Oct 5 5 1 1 1 1 1a? 2 2 2 2 3 3 3 . 3 4a4 4 <
+BOTH_IN_ASCII = """\
+ 2026  Mood above, sleep below            kept: mood 259, sleep 268 of 293 days
+     1       5         10          16      20        25        30   low   <6 h
+ Jan #########a######?,##,,?_,,,,,,_a________________,,?,#a######## 14==  21===
+         v new job at Cawbrook
+ Feb ####,,?^,,,,,a,,______?___________,a,,,,############?^##////// 11==  17===
+ Mar ?a,,,,,,_______________a__,,,,,,##?,######?^#a####,,,,,,______  8=   18===
+ Apr _____a?_____,,,,,,,,##,,##?a############?,_______a__________//  9==  14==
+ May ,,,,,,,,,,#a?^?,##############___a______________?,,,,,,a,,?_## 10==  20===
+ Jun ##,,###########a^^__?_____________,,,a,,,,?_,,,,######?,###a// 13==  20===
+                                           v tablets started
+ Jul>####^^^^_____________a,,,,,,? 52,,,,,,#####a,,####^^^^^^^^____ 13==  15==
+ Aug ?__a____,,,,?_,,,,,,,,,,,a########? ##^^^^^^^^_a________,,?_,,  9==  15==
+ Sep ,,,,,,?a,,,,,,####^^##,,^^^^^a^^^^______?_?_,,,,,,,a,,,,,,,,//  9==  19===
+ Oct ,,,,^^######^a?_^^^^^^^^____?_,,,,,a,,,,<             - - -     9==  10==
  Nov                                                             //
  Dec
+ ^^ low or very low  ,, under 6 h  ## both  __ kept, neither
+ under the cursor: the level of mood, the hours of sleep
+ a anxious  . waiting  ? could not say  - break  v a change  < today
 
+"""
 
- a anxious  ? could not say  . waiting  - in a break  < today
- // no such day  blank: to come
+SLEEP = """\
+ 2026   Sleep (Tab: mood)                                  kept 268 of 293 days
+     1       5         10          16      20        25        30   <6 h      N
+ Jan 0 0 0 2 2a2 3 3 3 4 4 ? 5 5 5 6a6 6 7 7 7 8 · 8 0 0 0a2 2 2 3  21▄▄▄     8
+         ▼ new job at Cawbrook
+ Feb 3 3 4 ? 4 5 5a5 6 6 6 7 7 7 · 8 8 0a0 0 2 2 2 3 3 3 ? 4 ╱╱╱╱╱╱ 17▄▄▖     8
+ Mar 4a5 5 5 6 6 6 7 7 · 8 8a8 0 0 0 2 2 2 3 3 ? 4a4 4 5 5 5 6 6 6  18▄▄▖    10
+ Apr 7 · 7a8 8 8 0 0 0 2 2 2 3 ?a3 4 4 4 5 5 5 6 6 6 ·a7 7 8 8 8 ╱╱ 14▄▄      8
+ May 0 0 0 2 2 2a? 3 3 4 4 4 5 5 5 6 6a- 7 7 7 8 8 8 0 0 0 2a2 ? 3  20▄▄▄     9
+ Jun 3 3 4 4 4 5 5 5a6 · 6 7 7 7 8 8 8 0 0a0 2 ? 2 3 3 3 4 4 4 5a╱╱ 20▄▄▄     9
+                                           ▼ tablets started
+ Jul►5 5 · 6 6 7 7 7 8 8 8a0 0 0 ? 2 2 3 3 3 4 4a4 5 5 · 6 6 6 7 7  15▄▄      8
+ Aug 7 8a8 8 0 0 ? 2 2 2 3 3 3a4 4 4 5 · 5 6 6 6 7 7a7 8 8 8 0 ? 0  15▄▄     10
+ Sep 2 2 2 3a3 3 4 4 4 · 5 5 6 6 6a7 7 7 8 8 8 ? 0 0 2 2a2 3 3 3 ╱╱ 19▄▄▖     8
+ Oct 4 4 · 5 5 5 6a6 6 7 7 7 8 8 ? 0 0 0a2 2 ◄             - - -    10▄▖      6
+ Nov                                                             ╱╱
+ Dec
+ hours  8  8+  7  7-8  6  6-7  5  5-6  4  4-5  3  3-4  2  <3  0  none
+ a anxious  · waiting  ? could not say  - break  ▼ a change  ◄ today
+
+ Sleep: could not say on 13; most often none (36 days).
 """
 
 
-def year(*days: Day, today: date = TODAY, marks: Marks = "digits", **how: object) -> str:
-    """The text of both grids of 2026 without colour."""
-    drawn = grid_data(days, today=today, breaks=how.pop("breaks", ()))  # type: ignore[arg-type]
-    plan = how.pop("plan", year_plan(2026, 80, 36))
-    return "\n".join(draw_year(drawn, palette(marks=marks), plan, **how).canvas.lines())  # type: ignore[arg-type]
+def full(**how: Any) -> GridData:
+    return grid_data(wave(), **({"breaks": BREAKS, "changes": CHANGES} | how))
 
 
-def text(drawn_by: YearPlan, marks: Marks = "digits", **how: object) -> str:
-    drawn = grid_data(wave(), breaks=PAUSE)
-    canvas = draw_year(drawn, palette(marks=marks), drawn_by, **how).canvas  # type: ignore[arg-type]
-    return "\n".join(canvas.lines()) + "\n"
+def year(data: GridData, size: tuple[int, int] = (80, 20), marks: Marks = "digits", **view: Any) -> Drawing:
+    """The year 2026, unless another is named, without colour."""
+    return draw_year(data, palette(marks=marks), YearView(2026)._replace(**view), *size)
 
 
-def test_a_year_of_sleep_without_colour_reads_as_this() -> None:
-    assert text(year_plan(2026, 80, 21, "sleep"), cursor=D, focus="sleep") == SLEEP_2026
+def coloured(data: GridData, size: tuple[int, int] = (80, 20), **view: Any) -> Drawing:
+    return draw_year(data, palette("truecolor"), YearView(2026)._replace(**view), *size)
 
 
-def test_a_year_of_mood_in_plain_ascii_reads_as_this() -> None:
-    shown = text(year_plan(2026, 80, 21), marks="ascii", with_keys=False)
-    assert shown == MOOD_2026
+def text(drawing: Drawing) -> str:
+    return "\n".join(drawing.canvas.lines()) + "\n"
+
+
+ONE: dict[str, Any] = {"view": "one grid"}
+
+
+def test_a_year_of_both_grids_reads_as_this() -> None:
+    assert text(coloured(full(), cursor=D, focus="mood", aside="invented days")) == BOTH
+
+
+def test_a_year_of_both_grids_in_plain_ascii_says_which_days_were_low_and_which_sleeps_short() -> None:
+    shown = text(year(full(), marks="ascii", cursor=D, focus="mood"))
+    assert shown == BOTH_IN_ASCII
     assert shown.isascii()
 
 
-@pytest.mark.parametrize("size", [(80, 36), (120, 36)])
+def test_a_year_of_sleep_without_colour_reads_as_this() -> None:
+    assert text(year(full(), **ONE, grid="sleep", cursor=D, focus="sleep")) == SLEEP
+
+
+# --- squares ---------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("size", [(80, 20), (80, 46), (120, 36), (120, 46), (200, 56)])
+@pytest.mark.parametrize("view", ["both", "one grid"])
 @pytest.mark.parametrize("marks", ["digits", "shapes", "ascii"])
 def test_every_state_of_a_square_is_another_picture_without_colour(
-    marks: Marks, size: tuple[int, int]
+    marks: Marks, view: str, size: tuple[int, int]
 ) -> None:
-    plan = year_plan(2026, *size)
-    levels = {
-        **{f"mood {at}": year(day(D, mood=at), marks=marks, plan=plan) for at in range(5)},
-        **{f"sleep {at}": year(day(D, sleep=at), marks=marks, plan=plan) for at in range(8)},
+    def pictured(
+        *days: Day, grid: str = "mood", cursor: date = D, today: date = TODAY, breaks: tuple[Break, ...] = ()
+    ) -> object:
+        data = grid_data(days, today=today, breaks=breaks)
+        return seen(year(data, size, marks, view=view, grid=grid, cursor=cursor, focus=grid).canvas)
+
+    yesterday = D - timedelta(days=1)
+    pictures = {
+        **{f"mood {at}": pictured(day(D, mood=at)) for at in range(5)},
+        **{f"sleep {at}": pictured(day(D, sleep=at), grid="sleep") for at in range(8)},
+        "waiting": pictured(),
+        "waiting sleep": pictured(grid="sleep"),
+        "could not say": pictured(day(D, mood=-1)),
+        "still to come": pictured(today=yesterday),
+        "today": pictured(today=D),
+        "in a break": pictured(breaks=(Break(D, D),)),
+        "a break to come": pictured(today=yesterday, breaks=(Break(D, D),)),
+        "another cursor": pictured(cursor=yesterday),
     }
-    states = {
-        "waiting": year(marks=marks, plan=plan),
-        "could not say": year(day(D, mood=-1), marks=marks, plan=plan),
-        "anxious": year(day(D, anxious=True), marks=marks, plan=plan),
-        "kept and anxious": year(day(D, mood=0, anxious=True), marks=marks, plan=plan),
-        "still to come": year(today=date(2026, 7, 15), marks=marks, plan=plan),
-        "today": year(today=D, marks=marks, plan=plan),
-        "cursor on mood": year(cursor=D, focus="mood", marks=marks, plan=plan),
-        "cursor on sleep": year(cursor=D, focus="sleep", marks=marks, plan=plan),
-        "in a break": year(breaks=(Break(D, D),), marks=marks, plan=plan),
+    alike = [
+        (one, other)
+        for one in pictures
+        for other in pictures
+        if one < other and pictures[one] == pictures[other]
+    ]
+    assert alike == ([("waiting", "waiting sleep")] if view == "both" else [])
+
+
+@pytest.mark.parametrize("marks", ["digits", "ascii"])
+def test_without_colour_a_fused_day_says_low_short_both_neither_waiting_and_not_said(marks: Marks) -> None:
+    levels = [(0, 7), (4, 4), (1, 0), (2, 5), (None, 7), (-1, 5), (None, None)]
+    days = [*(day(D, mood, sleep) for mood, sleep in levels), day(D, mood=3, sleep=6, anxious=True)]
+    shown = []
+    for kept in days:
+        drawing = year(grid_data([kept]), marks=marks)
+        rect = drawing.squares[SquareKey(D, "mood")]
+        shown.append(drawing.canvas.text_at(rect.x, rect.y, 2))
+    unicode = ["▀▀", "▄▄", "██", "▁▁", "▁▁", "?▁", "· ", "▁a"]
+    assert shown == (unicode if marks == "digits" else ["^^", ",,", "##", "__", "__", "?_", ". ", "_a"])
+
+
+def test_a_fused_day_has_the_fill_of_its_mood_above_that_of_its_sleep() -> None:
+    ready = palette("truecolor")
+    drawing = coloured(grid_data([day(D, mood=1, sleep=6)]))
+    rect = drawing.squares[SquareKey(D, "mood")]
+    low, seven = ready.fill("mood", 1, 5).ground, ready.fill("sleep", 6, 8).ground
+    assert [drawing.canvas.style_at(rect.x + at, rect.y) for at in range(2)] == [CellStyle(low, seven)] * 2
+    assert drawing.canvas.text_at(rect.x, rect.y, 2) == "▀▀"
+
+
+def test_a_missing_half_is_the_tile_of_what_waits_and_in_a_break_the_ground() -> None:
+    ready, pause = palette("truecolor"), (Break(D, D),)
+    for breaks, ground in (((), ready.waiting.bg), (pause, ready.text.bg)):
+        drawing = coloured(grid_data([day(D, sleep=6)], breaks=breaks))
+        rect = drawing.squares[SquareKey(D, "mood")]
+        assert drawing.canvas.style_at(rect.x, rect.y).fg == ground
+
+
+def test_the_anxious_sign_stands_in_the_last_cell_on_the_whole_fill_of_the_mood() -> None:
+    for size, width in (((80, 20), 2), ((120, 20), 3)):
+        drawing = coloured(grid_data([day(D, mood=1, sleep=6, anxious=True)]), size)
+        rect = drawing.squares[SquareKey(D, "mood")]
+        cell = drawing.canvas.style_at(rect.x + width - 1, rect.y)
+        assert drawing.canvas.text_at(rect.x + width - 1, rect.y) == "a"
+        assert cell.bg == palette("truecolor").fill("mood", 1, 5).ground
+
+
+def test_the_cursor_opens_its_day_into_the_two_digits() -> None:
+    ready = palette("truecolor")
+    drawing = coloured(grid_data([day(D, mood=1, sleep=6)]), cursor=D)
+    rect = drawing.squares[SquareKey(D, "mood")]
+    assert drawing.canvas.text_at(rect.x, rect.y, 2) == "27"
+    fills = [drawing.canvas.style_at(rect.x + at, rect.y).bg for at in range(2)]
+    assert fills == [ready.fill("mood", 1, 5).ground, ready.fill("sleep", 6, 8).ground]
+
+
+def test_from_two_rows_on_both_digits_stand_there_and_the_anxious_sign_in_the_row_of_mood() -> None:
+    drawing = year(grid_data([day(D, mood=1, sleep=6, anxious=True)]), (120, 36), cursor=D)
+    mood, sleep = (drawing.squares[SquareKey(D, grid)] for grid in GRIDS)
+    shown = [drawing.canvas.text_at(rect.x - 1, rect.y, 4) for rect in (mood, sleep)]
+    assert (sleep, shown) == (mood._replace(y=mood.y + 1), ["[2a]", "[7 ]"])
+
+
+def test_moving_the_cursor_changes_its_days_the_numbers_and_the_pointers() -> None:
+    before, after = (coloured(full(), cursor=date(2026, 7, on)).canvas for on in (16, 17))
+    rows = {area.y for area in after.changes(before)}
+    assert rows == {1, 10}
+
+
+# --- sizes -----------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("size", "square"),
+    [((40, 16), (1, 1)), ((80, 20), (2, 1)), ((100, 26), (2, 1)), ((80, 36), (2, 2)), ((120, 20), (3, 1)),
+     ((120, 36), (3, 2)), ((120, 46), (3, 3)), ((160, 46), (4, 3)), ((160, 56), (4, 4)), ((200, 40), (5, 2)),
+     ((200, 56), (5, 4))],
+)  # fmt: skip
+def test_a_day_of_both_grids_grows_with_the_room(size: tuple[int, int], square: tuple[int, int]) -> None:
+    squares = year(grid_data(), size).squares
+    first, february = (squares[SquareKey(date(2026, month, 1), "mood")] for month in (1, 2))
+    assert (first.width, february.y - first.y) == square
+
+
+@pytest.mark.parametrize(
+    ("size", "square", "grids"),
+    [((40, 16), (1, 1), 1), ((80, 20), (2, 1), 1), ((80, 31), (2, 1), 1), ((80, 32), (2, 1), 2),
+     ((120, 36), (3, 1), 2), ((160, 54), (4, 2), 2), ((200, 56), (5, 2), 2), ((200, 50), (5, 1), 2)],
+)  # fmt: skip
+def test_one_grid_grows_and_has_the_other_below_it_where_there_is_room(
+    size: tuple[int, int], square: tuple[int, int], grids: int
+) -> None:
+    squares = year(grid_data(), size, **ONE).squares
+    first = squares[SquareKey(date(2026, 1, 1), "mood")]
+    assert (first.width, first.height) == square
+    assert {key.grid for key in squares} == set(GRIDS[:grids])
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("view", ["both", "one grid", "compared"])
+@pytest.mark.parametrize(("moods", "sleeps"), [(3, 4), (5, 8), (7, 10)])
+@pytest.mark.parametrize("changes", [0, 12])
+def test_nothing_overlaps_and_nothing_is_cut_off(
+    size: tuple[int, int], view: str, moods: int, sleeps: int, changes: int
+) -> None:
+    scales = many_levels(moods, sleeps)
+    dated = {
+        date(2026, month, 28): "a change of hers, in forty letters at most" for month in range(1, changes + 1)
     }
-    canvases = levels | states
-    assert len(set(canvases.values())) == len(canvases) == 22
+    data = grid_data(wave(scales=scales), scales=scales, changes=dated)
+    shown: dict[str, Any] = {
+        "view": "both" if view == "both" else "one grid",
+        "is_compared": view == "compared",
+    }
+    drawing = year(data, size, **shown, cursor=date(2026, 12, 31), focus="mood")
+    whole = Rect(0, 0, *size)
+    rects = [*drawing.squares.values(), *drawing.levels.values()]
+    assert all(whole.holds(r.x, r.y) and whole.holds(r.x + r.width - 1, r.y + r.height - 1) for r in rects)
+    cells = [(x, y) for r in rects for x in range(r.x, r.x + r.width) for y in range(r.y, r.y + r.height)]
+    assert len(cells) == len(set(cells))
+    assert SquareKey(date(2026, 12, 31), "mood") in drawing.squares
+    for (grid, id), rect in drawing.levels.items():
+        assert scales.level(id).mark in drawing.canvas.text_at(rect.x, rect.y, rect.width), (grid, id)
+    for line in drawing.canvas.lines():
+        if (found := line.find("a change of")) >= 0 and size[0] > 60:
+            assert "letters at most" in line or "..." in line[found:]
+
+
+@pytest.mark.parametrize("changes", range(7))
+def test_three_changes_stand_in_words_at_80_by_24_and_further_ones_as_signs(changes: int) -> None:
+    dated = {date(2026, month, 10): f"change {month}" for month in range(1, changes + 1)}
+    lines = coloured(grid_data(wave(), changes=dated)).canvas.lines()
+    words = [line for line in lines if "▼ change" in line]
+    signs = [line for line in lines if len(line) > 67 and line[67] == "▼"]
+    assert (len(words), len(signs)) == (min(changes, 3), max(changes - 3, 0))
+    assert lines[-1].startswith(" a anxious") or changes < 3
+
+
+def test_words_of_a_change_stand_right_of_its_sign_else_left_else_are_cut() -> None:
+    dated = {5: "new job", 9: "a second line of hers", 30: "tablets started"}
+    changes = {date(2026, 3, on): words for on, words in dated.items()}
+    line = coloured(grid_data(wave(), changes=changes)).canvas.lines()[4]
+    assert line == "     new job ▼       ▼ a second line of hers   tablets started ▼"
+    crowded = {date(2026, 3, on): "a line of forty letters that is rather long" for on in (9, 25)}
+    line = coloured(grid_data(wave(), changes=crowded)).canvas.lines()[4]
+    assert (line.count("▼"), line.count("...")) == (2, 2)
+
+
+def test_a_year_without_room_for_twelve_months_shows_those_round_the_cursor() -> None:
+    for cursor, names in ((date(2026, 1, 9), ("Jan", "Jun")), (date(2026, 12, 31), ("Jul", "Dec"))):
+        lines = coloured(grid_data(wave()), (38, 10), cursor=cursor).canvas.lines()
+        months = [line[:3] for line in lines[2:8]]
+        assert (months[0], months[-1]) == names
+
+
+def test_a_row_parts_the_seasons_where_a_month_has_two_rows() -> None:
+    drawing = year(grid_data(changes={date(2026, 6, 15): "new job"}), (120, 36))
+    tops = [drawing.squares[SquareKey(date(2026, month, 1), "mood")].y for month in range(1, 13)]
+    apart = [after - before for before, after in pairwise(tops)]
+    assert apart == [2, 3, 2, 2, 3, 2, 2, 3, 2, 2, 3]
+
+
+def test_in_the_tallest_year_notes_stand_above_and_shifts_below_their_days() -> None:
+    drawing = year(grid_data([day(D, mood=1, note="fog", shift="night")]), (200, 56))
+    rect = drawing.squares[SquareKey(D, "mood")]
+    column = [drawing.canvas.text_at(rect.x + 1, rect.y + at) for at in (-1, 0, 1, 2)]
+    assert column == ['"', "2", "·", "N"]
+
+
+# --- the calendar ------------------------------------------------------------------------------------------
 
 
 def test_a_day_that_does_not_exist_is_hatched_and_no_other_place_is() -> None:
-    drawing = draw_year(grid_data(), palette(), year_plan(2026, 80, 21))
-    hatched = {(x, y) for y in range(3, 15) for x in range(5, 67) if drawing.canvas.text_at(x, y) == "╱"}
+    drawing = year(grid_data(), **ONE)
+    hatched = {(x, y) for y in range(2, 14) for x in range(5, 67) if drawing.canvas.text_at(x, y) == "╱"}
     squares = {(rect.x + at, rect.y) for rect in drawing.squares.values() for at in range(rect.width)}
-    every = {(x, y) for y in range(3, 15) for x in range(5, 67)}
-    assert hatched == every - squares
+    assert hatched == {(x, y) for y in range(2, 14) for x in range(5, 67)} - squares
 
 
 def test_every_date_from_1900_to_2199_is_drawn_once_at_its_month_and_day() -> None:
-    blank, looks = grid_data(first=None), palette()
-    for year in range(1900, 2200):
-        plan = year_plan(year, 80, 24)
-        drawn = draw_year(blank, looks, plan)
-        squares = {place.day: (rect.y, rect.x) for place, rect in drawn.squares.items()}
-        (_, left, top), *_ = plan.corners
-        assert squares == {
-            day: (top + HEAD + day.month - 1, plan.mark_x(left, day.day)) for day in days_of_year(year)
+    blank = grid_data(first=None)
+    for at in range(1900, 2200):
+        squares = year(blank, (40, 15), year=at, **ONE).squares
+        assert {key.day: (rect.y, rect.x) for key, rect in squares.items()} == {
+            on: (1 + on.month, 3 + on.day) for on in days_of_year(at)
         }
 
 
-def test_a_year_has_no_square_where_there_is_no_such_day() -> None:
-    for year, february in ((2026, 28), (2024, 29), (2100, 28)):
-        squares = draw_year(grid_data(first=None), palette(), year_plan(year, 80, 24)).squares
-        ends = [max(place.day.day for place in squares if place.day.month == month) for month in range(1, 13)]
-        assert ends == [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+def test_days_of_the_month_are_numbered_and_the_cursors_among_them() -> None:
+    for on, numbers in ((16, "1 5 10 16 20 25 30"), (30, "1 5 10 15 20 25 30"), (6, "1 6 10 15 20 25 30")):
+        head = year(full(), cursor=date(2026, 7, on)).canvas.lines()[1]
+        assert " ".join(head.split()[:7]) == numbers
 
 
-@pytest.mark.parametrize("cell", [2, 3])
-def test_every_day_of_a_year_has_its_square_in_its_month_and_column(cell: int) -> None:
-    drawing = draw_year(grid_data(), palette(), year_plan(2024, 80 if cell == 2 else 120, 21))
-    assert list(drawing.squares) == [SquareKey(on, "mood") for on in days_of_year(2024)]
-    for place, rect in drawing.squares.items():
-        assert rect == (5 + (place.day.day - 1) * cell, 2 + place.day.month, cell, 1)
-        assert drawing.place_at(rect.x, rect.y) == drawing.place_at(rect.x + cell - 1, rect.y) == place
+def test_today_has_an_arrow_behind_it_unless_tomorrow_holds_something() -> None:
+    assert [line[44:47] for line in year(full(), **ONE).canvas.lines() if line.startswith(" Oct")] == [" ◄ "]
+    ahead = grid_data([day(TODAY + timedelta(days=1), mood=3)])
+    assert "◄" not in text(year(ahead, **ONE)).split("mood ")[0]
 
 
-@pytest.mark.parametrize(
-    ("size", "expected"),
-    [
-        ((80, 21), (2, [("mood", 0, 0)])),
-        ((120, 21), (3, [("mood", 0, 0)])),
-        ((80, 36), (2, [("mood", 0, 0), ("sleep", 0, 17)])),
-        ((120, 36), (3, [("mood", 0, 0), ("sleep", 0, 17)])),
-        ((120, 35), (3, [("mood", 0, 0), ("sleep", 0, 16)])),
-        ((100, 26), (2, [("mood", 0, 0)])),
-        ((200, 56), (5, [("mood", 0, 0), ("sleep", 0, 17)])),
-        ((160, 21), (2, [("mood", 0, 0), ("sleep", 80, 0)])),
-        ((240, 21), (3, [("mood", 0, 0), ("sleep", 120, 0)])),
-    ],
-)
-def test_both_grids_stand_where_there_is_room(
-    size: tuple[int, int], expected: tuple[int, list[tuple[str, int, int]]]
-) -> None:
-    plan = year_plan(2026, *size)
-    assert (plan.cell, list(plan.corners)) == expected
+# --- counts ------------------------------------------------------------------------------------------------
 
 
-def test_todays_arrow_stands_behind_today_and_hides_nothing() -> None:
-    listed = [day(TODAY, mood=2, anxious=True)]
-    shown = year(*listed).splitlines()[12]
-    assert shown[:48] == " Oct · · · · · · · · · · · · · · · · · · · 3a◄"[:48]
+def counted_from_csv(days: list[Day], short_limit: float) -> Iterator[tuple[int, int, int]]:
+    """Low, short and anxious days of each month, from the days as CSV alone."""
+    upper = {"none": 0.0, "under 3 h": 3.0} | {f"{low}-{low + 1} h": low + 1.0 for low in range(3, 8)}
+    rows = list(csv.DictReader(StringIO(days_as_csv(days, Choices()))))
+    for month in range(1, 13):
+        of_month = [row for row in rows if int(row["date"][5:7]) == month]
+        low = sum(row["mood"] in ("1", "2") for row in of_month)
+        exact = [float(row["hours"]) < short_limit for row in of_month if row["hours"]]
+        by_bucket = [
+            upper.get(row["sleep"], 24.0) <= short_limit
+            for row in of_month
+            if not row["hours"] and row["sleep"]
+        ]
+        yield low, sum(exact) + sum(by_bucket), sum(row["anxious"] == "yes" for row in of_month)
 
 
-@pytest.mark.parametrize(
-    ("today", "row"),
-    [
-        (date(2026, 7, 31), " Jul · · · · · · · · · · · · · · · · · · · · · · · · · · · · · · · ◄"),
-        (date(2026, 6, 30), " Jun · · · · · · · · · · · · · · · · · · · · · · · · · · · · · · ◄╱"),
-    ],
-)
-def test_at_a_months_end_todays_arrow_stands_in_the_margin_or_the_hatching(today: date, row: str) -> None:
-    shown = year(today=today).splitlines()[2 + today.month]
-    assert shown[: len(row)] == row
+def test_the_counts_are_those_of_the_days_as_csv() -> None:
+    days = wave()
+    days[40] = days[40]._replace(sleep=Square("sleep8-5", detail={"hours": 5.75}))  # short by no bucket
+    data = grid_data(days)
+    found = [count_month(data, 2026, month) for month in range(1, 13)]
+    shown = [(c.low.number, c.short.number, c.anxious.number) if c else (0, 0, 0) for c in found]
+    assert shown == list(counted_from_csv(days, 6))
 
 
-def test_a_coming_day_that_was_begun_keeps_its_mark_and_today_has_no_arrow() -> None:
-    shown = year(day(date(2026, 10, 21), mood=3)).splitlines()[12]
-    assert "◄" not in shown
-    assert shown.rstrip().endswith("· 4")
-
-
-def test_the_cursor_has_two_pointers_in_the_grid_in_focus_and_its_number_above() -> None:
-    lines = year(cursor=D, focus="sleep").splitlines()
-    assert lines[18] == "     1       5         10          16      20        25        30"
-    assert lines[19].index("▼") == 5 + 15 * 2
-    assert [line[:5] for line in lines[20:32] if "►" in line] == [" Jul►"]
-    assert not any("▼" in line for line in lines[:17])
-
-
-def test_while_shifts_are_set_the_first_grid_has_the_pointers() -> None:
-    assert year(cursor=D, focus="shift") == year(cursor=D, focus="mood")
-
-
-def test_a_number_beside_that_of_the_cursor_makes_room() -> None:
-    lines = year(cursor=date(2026, 7, 11), focus="mood").splitlines()
-    assert lines[1] == "     1       5           11      15        20        25        30"
-
-
-@pytest.mark.parametrize("width", [80, 120, 160, 200])
-@pytest.mark.parametrize(("at", "beside"), [(14, "15"), (26, "25"), (31, "30")])
-def test_the_number_beside_it_leaves_no_digit_behind(width: int, at: int, beside: str) -> None:
-    numbers = year(plan=year_plan(2026, width, 36), cursor=date(2026, 7, at), focus="mood").splitlines()[1]
-    others = {"1", "5", "10", "15", "20", "25", "30"} - {beside}
-    assert sorted(numbers.split(), key=int) == sorted(others | {str(at)}, key=int)
-
-
-def test_at_two_cells_the_cursor_is_in_reverse_in_both_grids() -> None:
-    drawing = draw_year(grid_data(wave()), palette(), year_plan(2026, 80, 36), cursor=D, focus="mood")
-    rects = [drawing.squares[SquareKey(D, "mood")], drawing.squares[SquareKey(D, "sleep")]]
-    assert all(drawing.canvas.style_at(rect.x, rect.y).reverse for rect in rects)
-
-
-def test_at_three_cells_brackets_stand_round_mark_and_anxious_sign() -> None:
-    listed = [day(D, mood=3, sleep=4, anxious=True)]
-    lines = year(*listed, plan=year_plan(2026, 120, 36), cursor=D, focus="mood").splitlines()
-    assert lines[9][49:53] == "[4a]"
-    assert lines[26][49:53] == "[5a]"
-
-
-@pytest.mark.parametrize("width", [160, 200])
-def test_in_larger_squares_the_mark_stands_one_cell_in_and_the_brackets_inside(width: int) -> None:
-    on = date(2026, 7, 1)
-    plan = year_plan(2026, width, 36)
-    lines = year(day(on, mood=3, anxious=True), plan=plan, cursor=on, focus="mood").splitlines()
-    assert lines[9][:9] == " Jul►[4a]"
-    assert (lines[1][6], lines[2][6]) == ("1", "▼")
-
-
-def test_the_key_has_whole_labels_where_there_is_room() -> None:
-    labels = {width: year(plan=year_plan(2026, width, 36)) for width in (80, 100)}
-    assert "< 3 h" in labels[80]
-    assert "under 3 h" in labels[100]
-
-
-def test_moving_the_cursor_in_colour_changes_only_squares_and_pointers() -> None:
-    before, after = (
-        draw_year(
-            grid_data(wave()),
-            palette("truecolor"),
-            year_plan(2026, 80, 21),
-            cursor=date(2026, 7, on),
-            focus="mood",
-        )
-        for on in (16, 17)
+def test_what_is_counted_beside_a_month_is_what_is_counted_on_every_other_page() -> None:
+    days = wave()
+    low = sum(is_low(kept, DEFAULT_SCALES) is True for kept in days)
+    short = sum(is_short(kept, DEFAULT_SCALES, 6) is True for kept in days)
+    found = [counts for month in range(1, 13) if (counts := count_month(grid_data(days), 2026, month))]
+    assert (sum(counts.low.number for counts in found), sum(counts.short.number for counts in found)) == (
+        low,
+        short,
     )
-    assert {rect.y for rect in after.canvas.changes(before.canvas)} == {1, 2, 9}
 
 
-def test_two_years_are_compared_month_by_month() -> None:
-    lines = text(compare_plan(2026, 80, 21, "mood", month=2)).splitlines()
-    assert lines[0].startswith(" 2025 above 2026   Mood")
-    assert [line[1:4] for line in lines[3:15]] == [
-        "Jan",
+def test_the_numbers_behind_the_months_are_the_counts_in_every_form() -> None:
+    data = full()
+    for size, first, second in (((80, 20), 68, 74), ((40, 16), 35, 38), ((100, 26), 68, 84)):
+        drawing = coloured(data, size)
+        for month in range(1, 11):
+            y = drawing.squares[SquareKey(date(2026, month, 1), "mood")].y
+            counts = count_month(data, 2026, month)
+            assert counts
+            shown = [int(drawing.canvas.text_at(x, y, 2)) for x in (first, second)]
+            assert shown == [counts.low.number, counts.short.number]
+
+
+def test_bars_are_on_one_scale_and_the_largest_is_whole() -> None:
+    lines = coloured(full(), (100, 26)).canvas.lines()
+    halves = [
+        [2 * part.count("▄") + part.count("▖") for part in (line[68:83], line[84:])]
+        for line in lines
+        if line[1:4] in ("Jan", "Mar")
+    ]
+    assert halves == [[16, 24], [9, 21]]  # of 14, 21, 8 and 18 days
+
+
+def test_counts_of_under_fifteen_kept_days_stand_back() -> None:
+    ready, few = palette("truecolor"), [day(date(2026, 1, on), mood=0, sleep=1) for on in range(1, 15)]
+    for kept, style in ((few, ready.quiet), ([*few, day(date(2026, 1, 15), mood=0)], ready.text)):
+        assert coloured(grid_data(kept)).canvas.style_at(69, 2) == style
+
+
+@pytest.mark.parametrize("size", [(120, 36), (200, 56)])
+def test_wide_years_say_of_how_many_days_and_have_anxious_days_and_nights(size: tuple[int, int]) -> None:
+    drawing = coloured(full(), size)
+    rows = [drawing.squares[SquareKey(date(2026, 1, 1), grid)].y for grid in GRIDS]
+    behind = [
+        drawing.canvas.lines()[y][100 if size[0] == 120 else 162 :].replace("▄", "").split() for y in rows
+    ]
+    assert behind == (
+        [["14", "▖", "3"], ["21"]]
+        if size[0] == 120
+        else [["14", "of", "28", "3", "a"], ["21", "of", "29", "8", "N"]]
+    )
+
+
+def test_a_limit_of_hers_is_what_is_counted() -> None:
+    data = grid_data(wave())
+    strict = GridData(data.waiting, data.scales, data.kinds, short_limit=4, clock=Clock(zone=UTC))
+    assert "<4 h" in coloured(strict).canvas.lines()[1]
+    assert coloured(strict).canvas.lines()[2] != coloured(data).canvas.lines()[2]
+
+
+# --- keys, lines, other forms ----------------------------------------------------------------------------
+
+
+# --- keys, lines, other forms ----------------------------------------------------------------------------
+@pytest.mark.parametrize("size", SIZES)
+def test_every_level_is_in_a_key_that_leads_back_to_it(size: tuple[int, int]) -> None:
+    drawing = coloured(full(), size, cursor=D)
+    assert set(drawing.levels) == {
+        (grid, level.id) for grid in GRIDS for level in DEFAULT_SCALES.newest(grid).levels
+    }
+    for level, rect in drawing.levels.items():
+        assert drawing.level_at(rect.x, rect.y) == level
+
+
+def test_a_key_without_room_for_labels_is_a_run_between_the_names_of_its_ends() -> None:
+    lines = coloured(full(), (40, 16)).canvas.lines()
+    assert lines[14:] == [" very low 1 2 3 4 5  very good", "    none 0 2 3 4 5 6 7 8  8 h +"]
+
+
+@pytest.mark.parametrize(
+    ("cursor", "said", "highest"),
+    [(date(2026, 3, 9), "mood levels to 15 July", "very good"), (D, "mood levels from 16 July on", "fine")],
+)
+def test_where_levels_change_within_a_year_the_key_is_the_cursors_and_says_for_which_days(
+    cursor: date, said: str, highest: str
+) -> None:
+    three = mood_scale(["awful", "so-so", "fine"], D)
+    data = grid_data(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three)))
+    for view in ("both", "one grid"):
+        lines = text(coloured(data, view=view, cursor=cursor, focus="mood"))
+        assert said in lines
+        assert highest in next(line for line in lines.splitlines() if line.startswith(" mood "))
+
+
+def test_the_year_is_told_in_words_where_rows_are_left_without_what_the_title_says() -> None:
+    mood, sleep = year(full(), (200, 56)).canvas.lines()[-2:]
+    waits = "longest run of waiting squares 1 day"
+    assert mood == f" Mood: could not say on 17; most often level 2, low (55 days); {waits}, 16 October 2026."
+    assert sleep == f" Sleep: could not say on 13; most often none (36 days); {waits}, 3 October 2026."
+    assert "Mood:" not in text(year(full(), (80, 17)))
+
+
+def test_two_years_are_compared_month_by_month_half_a_year_where_height_is_short() -> None:
+    half = year(full(), **ONE, is_compared=True, cursor=D, focus="mood").canvas.lines()
+    whole = year(full(), (120, 36), **ONE, is_compared=True, cursor=D, focus="mood").canvas.lines()
+    assert half[0].startswith(" 2025 above 2026   Mood")
+    assert [line[1:4] for line in half[2:14]] == [
+        "Jul",
         "'26",
-        "Feb",
+        "Aug",
         "'26",
-        "Mar",
+        "Sep",
         "'26",
-        "Apr",
+        "Oct",
         "'26",
-        "May",
+        "Nov",
         "'26",
-        "Jun",
+        "Dec",
         "'26",
     ]
-    assert lines[4].startswith(" '26 1 1 1 1 1a2 2 2 ? 2 3")
+    assert [line[1:4] for line in whole[2:6]] == ["Jan", "'26", "Feb", "'26"]
 
 
 def test_both_counts_of_compared_years_stand_behind_the_title() -> None:
     first = date(2025, 1, 1)
-    drawn = grid_data(wave(first=first), first=first)
-    canvas = draw_year(drawn, palette(), compare_plan(2026, 80, 21, "sleep"), cursor=D, focus="sleep").canvas
-    assert canvas.lines()[0] == (
-        " 2025 above 2026   Sleep, the sleep before     kept 334 of 365, 267 of 293 days"
+    data = grid_data(wave(first=first), first=first)
+    title = year(data, **ONE, grid="sleep", is_compared=True, cursor=D, focus="sleep").canvas.lines()[0]
+    assert title.split("  ")[-1].strip() == "kept 334 of 365, 267 of 293 days"
+
+
+def test_a_strip_gives_the_shifts_of_the_cursors_month() -> None:
+    lines = year(full(), **ONE, strip="shifts", cursor=D, focus="mood").canvas.lines()
+    assert " Jul   E E L N N O   E E L N N O   E E L N N O   E E L N N O   E E" in lines
+
+
+def test_a_strip_gives_the_hours_of_daylight_and_nothing_without_a_latitude() -> None:
+    lines = year(full(), **ONE, strip="daylight", latitude=52, cursor=D, focus="mood").canvas.lines()
+    assert [line.split() for line in lines if line.startswith(" sun")] == [
+        [
+            "sun",
+            "8:17",
+            "9:59",
+            "11:50",
+            "13:54",
+            "15:41",
+            "16:42",
+            "16:15",
+            "14:40",
+            "12:41",
+            "10:42",
+            "8:49",
+            "7:47",
+        ]
+    ]
+    assert not any(
+        line.startswith(" sun") for line in year(full(), **ONE, strip="daylight", cursor=D).canvas.lines()
     )
 
 
-def test_where_there_is_height_two_whole_years_are_compared() -> None:
-    assert len(compare_plan(2026, 120, 36).months) == 24
-    assert compare_plan(2026, 80, 21, month=9).months[0] == (2025, 7)
-
-
-def test_a_click_on_the_key_leads_to_its_level() -> None:
-    drawing = draw_year(grid_data(), palette(), year_plan(2026, 80, 36))
-    assert drawing.level_at(70, 3) == ("mood", "mood5-5")
-    assert drawing.level_at(68, 27) == ("sleep", "sleep8-0")
-
-
-def test_a_strip_under_the_months_gives_the_shifts_of_the_cursors_month() -> None:
-    lines = text(year_plan(2026, 80, 21), cursor=D, focus="mood", strip="shifts").splitlines()
-    assert lines[16] == " Jul   E E L N N O   E E L N N O   E E L N N O   E E L N N O   E E"
-
-
-def test_a_strip_under_the_months_gives_the_hours_of_daylight() -> None:
-    lines = text(year_plan(2026, 80, 21), cursor=D, focus="mood", strip="daylight", latitude=52).splitlines()
-    assert lines[15:17] == [
-        "     Jan   Feb   Mar   Apr   May   Jun   Jul   Aug   Sep   Oct   Nov   Dec",
-        " sun 8:17  9:59  11:50 13:54 15:41 16:42 16:15 14:40 12:41 10:42 8:49  7:47",
-    ]
-
-
-def test_without_a_latitude_there_is_no_daylight_to_show() -> None:
-    plan = year_plan(2026, 80, 21)
-    assert year(plan=plan, cursor=D, strip="daylight") == year(plan=plan, cursor=D)
-
-
-def test_what_the_signs_mean_stands_in_one_row_where_it_fits() -> None:
-    wide, narrow = (year(plan=year_plan(2026, width, 36)).split("\n")[-2:] for width in (120, 80))
-    assert narrow == [
-        " a anxious  ? could not say (x)  · waiting (Backspace)  - in a break  ◄ today",
-        " ╱╱ no such day  blank: to come",
-    ]
-    assert wide == [f"{narrow[0]}  {narrow[1].strip()}", ""]
-
-
-@pytest.mark.parametrize(
-    ("cursor", "head", "highest"), [(date(2026, 3, 9), "to 15 Jul", "good"), (D, "16 Jul on", "fine")]
-)
-def test_where_levels_change_within_a_year_the_key_is_the_cursors_and_says_for_which_days(
-    cursor: date, head: str, highest: str
-) -> None:
-    three = mood_scale(["awful", "so-so", "fine"], D)
-    drawn = grid_data(wave(), scales=Scales((DEFAULT_MOOD, DEFAULT_SLEEP, three)))
-    rows = draw_year(drawn, palette(), year_plan(2026, 80, 21), cursor=cursor, focus="mood").canvas.lines()
-    assert rows[2].rstrip().endswith(head)
-    assert rows[3].rstrip().endswith(highest)
-
-
 def test_the_head_names_the_grid_that_tab_would_show_where_one_stands_alone() -> None:
-    drawn, alone, both = grid_data(wave()), year_plan(2026, 80, 21), year_plan(2026, 120, 36)
     heads = [
-        draw_year(drawn, palette(), plan, cursor=cursor, focus="mood").canvas.lines()[0]
-        for plan, cursor in ((alone, D), (both, D), (alone, None))
+        year(full(), size, **ONE, cursor=cursor, focus=focus).canvas.lines()[0]
+        for size, cursor, focus in (((80, 20), D, "mood"), ((120, 36), D, "mood"), ((80, 20), None, ""))
     ]
     assert ["(Tab: sleep)" in head for head in heads] == [True, False, False]
+
+
+def test_hidden_squares_and_changes_show_nothing() -> None:
+    shown = text(coloured(full(hidden=True), (200, 56), cursor=D))
+    assert [
+        word for word in ("tablets", "kept", "Mood:", "of 2", "▀", "·") if word in shown.split("mood ")[0]
+    ] == []
+
+
+def test_a_fused_day_leads_to_its_mood_and_doubled_ones_to_each() -> None:
+    fused, doubled = coloured(full()), coloured(full(), (120, 36))
+    assert {key.grid for key in fused.squares} == {"mood"}
+    assert (
+        len(doubled.squares)
+        == 2 * len(fused.squares)
+        == 2 * sum(len(days_of_month(2026, m)) for m in range(1, 13))
+    )
+    assert fused.place_at(5, 2) == SquareKey(FIRST, "mood")

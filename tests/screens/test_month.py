@@ -45,7 +45,7 @@ async def test_the_key_of_the_square_stands_on_it(begun: Record, opened: Opened)
         screen = pilot.app.screen
         rect = screen._drawing.squares[SquareKey(date(2026, 3, 9), "sleep")]  # type: ignore[attr-defined]
         rows = board(pilot, "grids")
-        assert rows[rect.y + 1][rect.x : rect.x + 3] == "[5]"
+        assert rows[rect.y + 1][rect.x - 1 : rect.x + 5] == "▐  5 ▌"
 
 
 @pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 40), (200, 60)])
@@ -57,9 +57,9 @@ async def test_nothing_sticks_out_at_any_size(begun: Record, opened: Opened, siz
         assert board(pilot, "keys")[0].startswith(" 0-9 keep  a anxious  x could not say")
 
 
-async def test_a_small_window_gets_one_plain_line(begun: Record, opened: Opened) -> None:
-    async with opened(begun, size=(60, 15)) as pilot:
-        assert everything(pilot).splitlines() == too_small(60, 15)
+async def test_a_window_too_small_for_the_grids_gets_one_plain_line(begun: Record, opened: Opened) -> None:
+    async with opened(begun, size=(37, 15)) as pilot:
+        assert everything(pilot).splitlines() == too_small(37, 15, least=(38, 14))
         await pilot.press("5")
         assert stands(begun, YESTERDAY, "sleep") == ""
 
@@ -76,7 +76,7 @@ def test_a_small_window_says_that_nothing_is_lost_and_how_to_leave(width: int, l
 
 
 async def test_a_small_window_is_left_with_q(begun: Record, opened: Opened) -> None:
-    async with opened(begun, "s", size=(60, 15)) as pilot:
+    async with opened(begun, "s", size=(60, 13)) as pilot:
         await pilot.press("q")
         assert pilot.app._exit is True
 
@@ -205,7 +205,7 @@ async def test_invented_days_are_called_so(begun: Record, opened: Opened) -> Non
             if key:
                 await pilot.press(key)
                 await pilot.pause(0.3)
-            assert words.INVENTED in everything(pilot), screen_name(pilot)
+            assert words.INVENTED_DAYS in everything(pilot).lower(), screen_name(pilot)
 
 
 async def test_another_copys_changes_appear(begun: Record, opened: Opened) -> None:

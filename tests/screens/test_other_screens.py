@@ -63,10 +63,12 @@ class TestYear:
             assert board(pilot, "grids")[0].startswith(" 2025")
 
     async def test_sums_up_the_year_and_speaks_the_day(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "y") as pilot:
-            assert "longest run of waiting squares 10 days, 8 to 17 March 2026" in " ".join(
-                line.strip() for line in board(pilot, "grids")[15:17]
-            )
+        async with opened(begun, "y", size=(120, 40)) as pilot:
+            waits = "longest run of waiting squares 10 days, 8 to 17 March 2026"
+            assert board(pilot, "grids")[-2:] == [
+                f" Mood: most often level 3, even (1 day); {waits}.",
+                f" Sleep: most often 6-7 h (1 day); {waits}.",
+            ]
             assert board(pilot, "words")[-1] == f" {words.CAUTION}"
 
     async def test_keeps_a_square_too(self, begun: Record, opened: Opened) -> None:
@@ -78,18 +80,21 @@ class TestYear:
             assert board(pilot, "grids")[0].startswith(" 2025 above 2026")
 
     async def test_daylight_asks_for_a_latitude(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "y", "v", "v") as pilot:
+        async with opened(begun, "y", "v", "v", "v") as pilot:
             assert board(pilot, "words")[0] == " Daylight needs a latitude; the settings (,) have it."
 
     @pytest.mark.parametrize("invented", [False, True])
-    async def test_both_grids_stand_where_there_is_room(
+    async def test_goes_from_both_grids_in_one_to_one_grid_its_shifts_and_the_daylight_and_back(
         self, begun: Record, opened: Opened, invented: bool
     ) -> None:
         async with opened(begun, "y", size=(120, 40), invented=invented) as pilot:
-            shown = everything(pilot)
-            assert "Mood" in shown
-            assert "Sleep, the sleep before each day" in shown
-            assert (words.CAUTION in shown, words.INVENTED in shown) == (True, invented)
+            first = board(pilot, "grids")
+            assert first[0].startswith(" 2026  Mood above, sleep below")
+            assert (words.CAUTION in everything(pilot), words.INVENTED_DAYS in first[0]) == (True, invented)
+            await pilot.press("v")
+            assert "Sleep, the sleep before each day" in everything(pilot)
+            await pilot.press("v", "v", "v")
+            assert board(pilot, "grids") == first
 
 
 class TestFindings:
@@ -607,7 +612,7 @@ async def test_the_caution_stands_where_days_are_looked_at_and_where_they_begin(
     async with opened(record, *([key] if key != "first run" else []), invented=invented) as pilot:
         await computed(pilot)
         assert words.CAUTION in everything(pilot)
-        assert (words.INVENTED in everything(pilot)) is invented
+        assert (words.INVENTED_DAYS in everything(pilot).lower()) is invented
 
 
 class TestHelp:

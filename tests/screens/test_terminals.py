@@ -57,12 +57,12 @@ async def test_without_colour_the_cursor_is_still_seen(
 ) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     async with opened(begun) as pilot:
-        assert any("[·]" in line for line in board(pilot, "grids"))
-        await pilot.press("y")
+        assert [line.count("▐") for line in board(pilot, "grids") if "▐" in line] == [1, 1]
+        await pilot.press("y", "v")
         await pilot.pause(0.1)
         grids = strips(pilot.app.screen.query_one("#grids", CanvasView))
         reversed_text = [s.text for strip in grids for s in strip if s.style and s.style.reverse]
-        assert reversed_text == ["· "]
+        assert reversed_text == ["16", "· "]
         assert not any(s.style and s.style.color for strip in grids for s in strip)
 
 

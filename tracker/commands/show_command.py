@@ -16,23 +16,25 @@ from tracker.commands.shared import open_record
 from tracker.diary.choices import Choices
 from tracker.diary.dates import LAST_DATE, read_day, read_month
 from tracker.diary.errors import TrackerError
-from tracker.diary.months import column, days_of_month, last_of_month
+from tracker.diary.months import column, last_of_month
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.spoken import spoken
 from tracker.diary.waiting import Waiting
 from tracker.grids.canvas import Canvas
 from tracker.grids.descriptions import spoken_month, spoken_rota, spoken_week, spoken_year
-from tracker.grids.drawing import kinds_line
 from tracker.grids.month import draw_month
+from tracker.grids.month_view import MonthView
 from tracker.grids.palette import Palette, colours_of, usable_marks
 from tracker.grids.squares import GridData
 from tracker.grids.theme_checks import usable_theme
 from tracker.grids.themes import own_themes
-from tracker.grids.year import draw_year, year_plan
+from tracker.grids.year import YearView, draw_year
 from tracker.record.store import Record
 from tracker.words import CAUTION
 
 NARROWEST = 80
+MONTH_ROWS, ROWS_OF_ONE, ROWS_OF_BOTH = 22, 20, 40
+"""Rows of a printed month, and of a year of one grid or of both, with room for her changes."""
 
 
 @click.command(
@@ -126,7 +128,8 @@ def sheet_of(record: Record, first: date, last: date) -> GridData:
     """The days from first to last as they are drawn."""
     choices = record.choices()
     waiting = Waiting(record.days(first, last), record.first_day(), record.today(), choices.breaks)
-    return GridData(waiting, choices.scales, choices.kinds_by_id)
+    short = choices.settings.short_sleep
+    return GridData(waiting, choices.scales, choices.kinds_by_id, short_limit=short, clock=record.clock)
 
 
 def _show_month(
@@ -134,29 +137,15 @@ def _show_month(
 ) -> None:
     choices = record.choices()
     palette, width, height = _terminal(record, choices, plain)
-    canvas = draw_month(
-        grid_data,
-        palette,
-        first.year,
-        first.month,
-        width=width,
-        height=height - 2,
-        first_weekday=choices.settings.first_weekday,
-        grids=grids,
-        with_keys=False,
-    ).canvas
-    _print(canvas, palette)
-    entered = {grid_data.day(day).shift_kind for day in days_of_month(first.year, first.month)}
-    used = [kind for kind in choices.kinds if kind.id in entered]
-    if used:
-        click.echo("   " + "".join(text for text, _ in kinds_line(palette, used)))
+    view = MonthView(first.year, first.month, choices.settings.first_weekday, grids=grids)
+    _print(draw_month(grid_data, palette, view, width, max(height - 2, MONTH_ROWS)).canvas, palette)
 
 
 def _show_year(record: Record, grid_data: GridData, year: int, grids: tuple[Grid, ...], plain: bool) -> None:
     palette, width, _ = _terminal(record, record.choices(), plain)
-    tall = len(grids) > 1
-    plan = year_plan(year, min(width, 159), 60 if tall else 20, grids[0])
-    _print(draw_year(grid_data, palette, plan, with_keys=False).canvas, palette)
+    view = YearView(year, "one grid", grids[0])
+    rows = ROWS_OF_BOTH if len(grids) > 1 else ROWS_OF_ONE
+    _print(draw_year(grid_data, palette, view, width, rows).canvas, palette)
     click.echo(f" {CAUTION}")
 
 
@@ -191,7 +180,7 @@ def _print(canvas: Canvas, palette: Palette) -> None:
     for y in range(filled):
         line = Text(no_wrap=True)
         for text, style in canvas.row(y):
-            line.append(text, Style(color=style.fg, bgcolor=style.bg, bold=style.bold))
+            line.append(text, Style(color=style.fg, bgcolor=style.bg, bold=style.bold, reverse=style.reverse))
         console.print(line, soft_wrap=True)
 
 

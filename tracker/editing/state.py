@@ -61,7 +61,14 @@ class EditorState:
     def grid_data(self) -> GridData:
         """All of it, as the grids draw it."""
         kept = self._kept
-        return GridData(kept.waiting, kept.choices.scales, kept.choices.kinds_by_id, self.hidden)
+        return GridData(
+            kept.waiting,
+            kept.choices.scales,
+            kept.choices.kinds_by_id,
+            self.hidden,
+            short_limit=kept.settings.short_sleep,
+            clock=kept.record.clock,
+        )
 
     def rota(self) -> str:
         """The nights and quick returns of the month under the cursor."""

@@ -46,6 +46,10 @@ class Rect(NamedTuple):
         """Whether a cell lies in it."""
         return self.x <= x < self.x + self.width and self.y <= y < self.y + self.height
 
+    def moved(self, x: int, y: int) -> Rect:
+        """The same part, so many cells further right and down."""
+        return self._replace(x=self.x + x, y=self.y + y)
+
 
 CanvasCell = tuple[str, CellStyle]
 """A letter and its look; an empty text is the second half of the wide letter before it."""
@@ -64,6 +68,14 @@ class Canvas:
         copied = Canvas(self.width, 0)
         copied.height, copied._cells = self.height, [list(row) for row in self._cells]
         return copied
+
+    def part(self, rect: Rect) -> Canvas:
+        """A part of it by itself."""
+        part = Canvas(rect.width, 0)
+        part.height = rect.height
+        rows = self._cells[rect.y : rect.y + rect.height]
+        part._cells = [row[rect.x : rect.x + rect.width] for row in rows]
+        return part
 
     def put(self, x: int, y: int, text: str, style: CellStyle) -> int:
         """Put text at a cell and give the column behind it."""

@@ -1,280 +1,260 @@
 """The month: mood and sleep side by side, a row a week, a column a weekday.
 
-A square of the smallest plan, four cells by two::
+A square of the smallest plan, four cells by one under its number::
 
-    17<N     day number, today, the shift's letter
-     5 a     the mark, between brackets under the cursor, and the anxious sign
+    17"▼     day number, note or today, a change
+    N 5a     the shift, the mark and the anxious sign, on the fill
+
+Where there is more room, the months before and what is counted and written stand beside the grids; where
+there is less, `month_narrow` draws one calendar.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from functools import lru_cache
-from typing import NamedTuple
 
+from tracker.cells import begun, text_width
 from tracker.diary.dates import month_name
-from tracker.diary.months import days_of_month, week_number, weekday_names, weeks
+from tracker.diary.months import days_of_month, month_after, week_number, weekday_names, weeks
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.waiting import SquareKey
-from tracker.grids.canvas import Canvas, CellStyle, Rect
+from tracker.grids.canvas import Canvas, Rect
+from tracker.grids.counts import count_month, low_words, short_words
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,
-    Piece,
-    days_of_key,
-    draw_key,
+    Line,
+    draw_title,
     grid_title,
-    kinds_line,
+    key_in_a_row,
+    key_in_columns,
+    kinds_lines,
+    letters_line,
+    levels_note,
     put_pieces,
     signs_line,
 )
+from tracker.grids.month_narrow import draw_narrow_month
+from tracker.grids.month_panel import draw_panel
+from tracker.grids.month_plan import MonthPlan, month_plan
+from tracker.grids.month_squares import day_head, draw_bars, fill_of, head_canvas, mark_cell
+from tracker.grids.month_view import MonthView
 from tracker.grids.palette import Palette
-from tracker.grids.squares import Focus, GridData, SquareStyle, face, on_other_levels
+from tracker.grids.rows_plan import RowsPlan, stacked
+from tracker.grids.squares import Focus, GridData
+from tracker.grids.year_rows import draw_month_rows, month_squares
 from tracker.words import counted
 
-
-class MonthPlan(NamedTuple):
-    """Where the parts of a month stand, in cells."""
-
-    width: int
-    """Least width that it needs."""
-    square_width: int
-    square_height: int
-    gap: int
-    """Rows between weeks; between squares there is always one column."""
-    lefts: tuple[int, int]
-    """Left edges of the mood and the sleep grid."""
-    names_row: int
-    weekdays_row: int
-    weeks_row: int
-
-    @property
-    def key_row(self) -> int:
-        """First row of the keys, below six weeks."""
-        return self.weeks_row + 6 * (self.square_height + self.gap)
-
-    @property
-    def height(self) -> int:
-        """Rows with the keys of the usual levels and the line of signs."""
-        return self.key_row + 5
-
-    def left(self, grid: Grid) -> int:
-        """Left edge of a grid; its first square stands three columns further."""
-        return self.lefts[GRIDS.index(grid)]
-
-    def rect(self, grid: Grid, row: int, column: int) -> Rect:
-        """The cells of a square."""
-        return Rect(
-            self.left(grid) + 3 + column * (self.square_width + 1),
-            self.weeks_row + row * (self.square_height + self.gap),
-            self.square_width,
-            self.square_height,
-        )
+ROOM_FOR_COUNTS = 48
+"""Cells of a grid from which its name has its count beside it."""
+IN_COLUMNS = KeyPlan(swatch=4, columns=2, column_width=20, label_width=14)
+IN_NARROW_COLUMNS = KeyPlan(swatch=2, columns=2, column_width=18, label_width=14)
+IN_ONE_COLUMN = KeyPlan(swatch=4, columns=1, column_width=26, label_width=20)
 
 
-PLANS = (
-    MonthPlan(176, 10, 5, 1, (4, 93), 2, 4, 5),
-    MonthPlan(148, 8, 4, 1, (4, 79), 2, 4, 5),
-    MonthPlan(120, 6, 3, 1, (4, 65), 2, 4, 5),
-    MonthPlan(100, 5, 2, 1, (2, 52), 1, 2, 3),
-    MonthPlan(80, 4, 2, 0, (0, 42), 1, 2, 3),
-)
-"""Largest squares first."""
-
-
-def month_plan(width: int, height: int) -> MonthPlan:
-    """The plan with the largest squares that fits; the smallest where none does."""
-    return next((plan for plan in PLANS if plan.width <= width and plan.height <= height), PLANS[-1])
-
-
-def draw_month(
-    grid_data: GridData,
-    palette: Palette,
-    year: int,
-    month: int,
-    *,
-    width: int = 80,
-    height: int = 20,
-    first_weekday: int = 0,
-    cursor: date | None = None,
-    focus: Focus = "",
-    grids: tuple[Grid, ...] = GRIDS,
-    with_keys: bool = True,
-) -> Drawing:
-    """A month as a picture with the places of its squares.
-
-    Parameters
-    ----------
-    width, height
-        Cells there are for it; the squares grow with them.
-    first_weekday
-        Weekday of the first column, 0 for Monday.
-    cursor, focus
-        The day under the cursor, and where keys go; a printed month has neither.
-    grids
-        Which grids are drawn.
-    with_keys
-        Whether the line of signs names the keys that set them.
-    """
+def draw_month(grid_data: GridData, palette: Palette, view: MonthView, width: int, height: int) -> Drawing:
+    """A month in so many cells, with the places of its squares."""
     plan = month_plan(width, height)
-    if len(grids) == 1:
-        plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]))
-    rows = _rows(plan, grid_data)
-    size = max(width, plan.width), max(height, rows)
-    drawing = _empty_month(palette, plan, size, year, month, first_weekday, grids).copy()
-    kept = kept_days(grid_data, grids, year, month)
-    drawing.canvas.put_right(plan.width - 1, 0, kept, palette.quiet)
-    _draw_squares(drawing, grid_data, palette)
-    for grid in grids:
-        _draw_name(drawing.canvas, palette, plan, grid, focus)
-        if cursor is not None and (rect := drawing.squares.get(SquareKey(cursor, grid))):
-            _draw_cursor(drawing.canvas, palette, plan, rect, grid, focus)
-        _draw_days_of_key(drawing.canvas, grid_data, palette, plan, grid, cursor or date(year, month, 1))
-        scale = grid_data.scales.on(grid, cursor or date(year, month, 1))
-        draw_key(drawing, palette, scale, plan.left(grid) + 3, plan.key_row, _KEY)
-    if focus == "shift":
-        kinds = kinds_line(palette, grid_data.kinds.values())
-        put_pieces(drawing.canvas, max(plan.lefts[0], 1), rows - 1, kinds)
-        return drawing
-    left = plan.lefts[0] + 3
-    put_pieces(drawing.canvas, left, rows - 1, signs_line(palette, with_keys))
-    if with_keys and rows < drawing.canvas.height:
-        entered = kinds_line(palette, _kinds_of_month(grid_data, year, month))
-        put_pieces(drawing.canvas, left, rows, entered)
+    if plan is None:
+        return draw_narrow_month(grid_data, palette, view, width, height)
+    if len(view.grids) == 1:
+        plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]), panel=0, keys=(0, 0))
+    drawing = _empty_month(palette, plan, (width, height), view.calendar).copy()
+    _draw_heads(drawing.canvas, grid_data, palette, plan, view)
+    _draw_squares(drawing, grid_data, palette, plan)
+    if view.cursor is not None:
+        _draw_cursor(drawing, palette, plan, view.cursor, view.focus)
+    if plan.panel and view.has_more and not grid_data.hidden:
+        bottom = height if plan.panel_is_tall else plan.below
+        panel = Rect(plan.panel, plan.weeks_row, width - plan.panel - 1, bottom - plan.weeks_row)
+        draw_panel(drawing.canvas, grid_data, palette, view, panel)
+        _draw_months_before(drawing, grid_data, palette, plan, view)
+    _draw_below(drawing, grid_data, palette, plan, view)
     return drawing
 
 
-def _kinds_of_month(grid_data: GridData, year: int, month: int) -> list[ShiftKind]:
-    """The kinds of shift whose letters stand in a month."""
-    letters = {grid_data.shift_letter(day) for day in days_of_month(year, month)}
-    return [kind for kind in grid_data.kinds.values() if kind.code.upper() in letters]
-
-
-def _draw_days_of_key(
-    canvas: Canvas, grid_data: GridData, palette: Palette, plan: MonthPlan, grid: Grid, at: date
-) -> None:
-    """In a month with more than one set of levels, for which days the key below is: that of the cursor."""
-    days = days_of_month(at.year, at.month)
-    found = days_of_key(grid_data.scales, grid, days, at)
-    if found is None:
-        return
-    first, last = found
-    span = f"to {last.day}" if first == days[0] else f"{first.day} on" if last == days[-1] else ""
-    edge = plan.rect(grid, 0, 6)
-    text = f"key: {span or f'{first.day}-{last.day}'}"
-    canvas.put_right(edge.x + edge.width, plan.names_row, text, palette.accent)
-
-
-_KEY = KeyPlan(swatch=4, columns=2, column_width=18, label_width=12)
-
-
-def _rows(plan: MonthPlan, grid_data: GridData) -> int:
-    most = max(len(scale.levels) for scale in grid_data.scales.versions)
-    return plan.key_row + max(_KEY.rows(most), 4) + 1
-
-
 @lru_cache(maxsize=8)
-def _empty_month(
-    palette: Palette,
-    plan: MonthPlan,
-    size: tuple[int, int],
-    year: int,
-    month: int,
-    first_weekday: int,
-    grids: tuple[Grid, ...],
-) -> Drawing:
+def _empty_month(palette: Palette, plan: MonthPlan, size: tuple[int, int], calendar: MonthView) -> Drawing:
     """What the calendar alone decides, with the places of the squares: no key changes it."""
     drawing = Drawing(Canvas(*size, palette.text))
     canvas = drawing.canvas
-    canvas.put(1, 0, month_name(date(year, month, 1)), palette.title)
-    for grid in grids:
-        for column, name in enumerate(weekday_names(first_weekday)):
+    for grid in calendar.grids:
+        for column, name in enumerate(weekday_names(calendar.first_weekday)):
             canvas.put(plan.rect(grid, 0, column).x, plan.weekdays_row, name, palette.quiet)
-        for row, week in enumerate(weeks(year, month, first_weekday)):
+        for row, week in enumerate(weeks(calendar.year, calendar.month, calendar.first_weekday)):
             number = f"{week_number(week):2}"
-            canvas.put(plan.left(grid), plan.rect(grid, row, 0).y, number, palette.quiet)
+            canvas.put(plan.left(grid), plan.rect(grid, row, 0).y + 1, number, palette.quiet)
             for column, day in enumerate(week):
                 if day is not None:
                     drawing.squares[SquareKey(day, grid)] = plan.rect(grid, row, column)
     return drawing
 
 
-def kept_days(grid_data: GridData, grids: tuple[Grid, ...], year: int, month: int) -> str:
+# --- heads -----------------------------------------------------------------------------------------------
+
+
+def _draw_heads(
+    canvas: Canvas, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView
+) -> None:
+    kept = kept_days(grid_data, view.grids, view.year, view.month)
+    draw_title(canvas, palette, [(month_name(view.first), palette.title)], view.aside, [kept] if kept else [])
+    for grid in view.grids:
+        x = plan.left(grid) + 3
+        if grid == view.focus:
+            canvas.put(x - 2, plan.names_row, palette.signs.right, palette.focus)
+        x = put_pieces(canvas, x, plan.names_row, grid_title(palette, grid, grid == view.focus))
+        if plan.right(grid) - plan.left(grid) >= ROOM_FOR_COUNTS:
+            text = _count_words(grid_data, view, grid, plan.right(grid) - x - 2)
+            canvas.put_right(plan.right(grid), plan.names_row, text, palette.quiet)
+
+
+def _count_words(grid_data: GridData, view: MonthView, grid: Grid, width: int) -> str:
+    """`low or very low 15 of 28`, `under 6 h 9 of 28`."""
+    counts = count_month(grid_data, view.year, view.month)
+    if counts is None or not counts.of(grid).of:
+        return ""
+    count = str(counts.of(grid))
+    room = width - text_width(count) - 1
+    words = low_words(grid_data, view.day, room) if grid == "mood" else short_words(grid_data)
+    return f"{words} {count}"
+
+
+def kept_days(grid_data: GridData, grids: Sequence[Grid], year: int, month: int) -> str:
     """On how many days of a month every one of the grids is kept, of those that could be."""
     days = grid_data.possible(days_of_month(year, month))
     if not days:
         return ""
-    others = sum(on_other_levels(grid_data, grid, days) for grid in grids)
-    told = f"{others} on other levels; " if others else ""
     both = "both squares " if len(grids) > 1 else ""
     whole = set(days).intersection(*(grid_data.kept(grid, days) for grid in grids))
-    return f"{told}{both}kept on {len(whole)} of {counted(len(days), 'day')}"
+    return f"{both}kept on {len(whole)} of {counted(len(days), 'day')}"
 
 
-def _draw_name(canvas: Canvas, palette: Palette, plan: MonthPlan, grid: Grid, focus: Focus) -> None:
-    left = plan.left(grid)
-    if grid == focus:
-        canvas.put(left, plan.names_row, palette.signs.right, palette.focus)
-    put_pieces(canvas, left + 3, plan.names_row, grid_title(palette, grid, grid == focus))
+# --- squares ---------------------------------------------------------------------------------------------
 
 
-def _draw_squares(drawing: Drawing, grid_data: GridData, palette: Palette) -> None:
-    for place, rect in drawing.squares.items():
-        drawn = face(grid_data, palette, place, bold=True)
-        today = _today_sign(palette, drawn) if place.day == grid_data.today else None
-        letter = grid_data.shift_letter(place.day)
-        square = _square(drawn, place.day.day, letter, today, rect.width, rect.height)
-        drawing.canvas.lay(square, rect.x, rect.y)
+def _draw_squares(drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan) -> None:
+    for key, rect in drawing.squares.items():
+        drawing.canvas.lay(head_canvas(palette, day_head(grid_data, key.day), plan.square), rect.x, rect.y)
+        drawing.canvas.lay(fill_of(grid_data, palette, key, plan.square, plan.fill), rect.x, rect.y + 1)
 
 
-def _today_sign(palette: Palette, drawn: SquareStyle) -> Piece:
-    on_the_ground = drawn.outer.bg == palette.text.bg
-    return palette.signs.today, palette.accent if on_the_ground else _plain(drawn)
+def _draw_cursor(drawing: Drawing, palette: Palette, plan: MonthPlan, cursor: date, focus: Focus) -> None:
+    """Bars beside the square in focus, brackets beside the other one; beside both where a shift is set."""
+    bars = palette.signs.left_bar + palette.signs.right_bar
+    for grid in GRIDS:
+        whole = drawing.squares.get(SquareKey(cursor, grid))
+        if whole is None:
+            continue
+        fill = Rect(whole.x, whole.y + 1, whole.width, plan.fill)
+        if focus == "shift":
+            draw_bars(drawing.canvas, palette, Rect(fill.x, fill.y + plan.fill - 1, fill.width, 1), bars)
+        elif grid == focus:
+            draw_bars(drawing.canvas, palette, whole, bars)
+        else:
+            _, y = mark_cell(fill)
+            draw_bars(drawing.canvas, palette, Rect(fill.x, y, fill.width, 1), "[]")
 
 
-def _plain(drawn: SquareStyle) -> CellStyle:
-    return CellStyle(drawn.outer.fg, drawn.outer.bg)
+# --- below -----------------------------------------------------------------------------------------------
 
 
-@lru_cache(maxsize=1024)
-def _square(
-    drawn: SquareStyle, number: int, letter: str, today: Piece | None, width: int, height: int
-) -> Canvas:
-    """A square by itself: after a key nearly all of a month look as they did before it."""
-    plain = _plain(drawn)
-    square = Canvas(width, height, plain)
-    square.put(0, 0, f"{number:2}", plain._replace(bold=today is not None))
-    if today:
-        square.put(2, 0, *today)
-    square.put(width - 1, 0, letter, plain)
-    row, at = mark_cell(Rect(0, 0, width, height))
-    square.put(0, row, " " * width, drawn.style)
-    square.put(at, row, f"{drawn.mark} {drawn.anxious}", drawn.style)
-    return square
-
-
-def mark_cell(rect: Rect) -> tuple[int, int]:
-    """Row and column of the mark in a square of a month."""
-    return rect.y + rect.height // 2, rect.x + rect.width // 2 - 1
-
-
-def _draw_cursor(
-    canvas: Canvas, palette: Palette, plan: MonthPlan, rect: Rect, grid: Grid, focus: Focus
+def _draw_months_before(
+    drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView
 ) -> None:
-    if focus == "shift":
-        bars = "[]" if palette.marks == "ascii" else palette.signs.left_bar + palette.signs.right_bar
-        _draw_bars(canvas, palette, Rect(rect.x, rect.y, rect.width, 1), bars)
+    """Up to twelve months as the year has them, the month itself last."""
+    x, y = plan.lefts[0] + 2, plan.below + (plan.fill > 4)
+    room = min(drawing.canvas.height - y - 2, 12)
+    months = [month_after(view.year, view.month, -back) for back in range(room - 1, -1, -1)]
+    rows = RowsPlan(GRIDS, 2, 1, stacked(months, 1, room + 1), plan.keys[0] - x)
+    title = drawing.canvas.put(x + 1, y, "The months before", palette.title)
+    drawing.canvas.put(title + 2, y, "mood above, sleep below", palette.quiet)
+    drawing.canvas.lay(draw_month_rows(grid_data, palette, rows), x, y + 1)
+    drawing.canvas.put(x + 1, y + 1 + room, f"{view.first:%b}", palette.focused)
+    drawing.squares |= {
+        key: rect for key, rect in month_squares(rows, x, y + 1).items() if key not in drawing.squares
+    }
+
+
+def _draw_below(
+    drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView
+) -> None:
+    """The keys, and what the letters and signs mean, as there is room."""
+    canvas = drawing.canvas
+    x = plan.keys[0] or (plan.lefts[0] + 3 if plan.fill > 1 else 1)
+    width = (plan.panel if plan.panel_is_tall else canvas.width) - x - 1
+    draw_keys = _draw_keys_beside if plan.keys[0] else _draw_keys_under
+    if view.focus == "shift":
+        _draw_kinds(drawing, grid_data, palette, plan, view)
         return
-    row, at = mark_cell(rect)
-    style = canvas.style_at(at, row)
-    canvas.put(at - 1, row, "[", style)
-    canvas.put(at + 1, row, "]", style)
-    if grid == focus:
-        _draw_bars(canvas, palette, rect, palette.signs.left_bar + palette.signs.right_bar)
+    y, beside = draw_keys(drawing, grid_data, palette, plan, view, canvas.height)
+    kinds_here = _kinds_of_month(grid_data, view)
+    letters = letters_line(palette, kinds_here, beside) if beside else []
+    if letters:
+        put_pieces(canvas, plan.left("mood") + 3, y - 1, letters)
+    note = levels_note(grid_data, view.grids, days_of_month(view.year, view.month), view.day)
+    lines: list[Line] = [[(begun(note, width), palette.accent)]] if note else []
+    lines.append(signs_line(palette, width))
+    other_letters = [] if letters else letters_line(palette, kinds_here, width)
+    if other_letters and len(lines) < canvas.height - y:
+        lines.insert(0, other_letters)
+    y += plan.fill > 2 and y + len(lines) < canvas.height
+    for at, line in enumerate(lines):
+        put_pieces(canvas, x, y + at, line)
 
 
-def _draw_bars(canvas: Canvas, palette: Palette, rect: Rect, bars: str) -> None:
-    for row in range(rect.y, rect.y + rect.height):
-        canvas.put(rect.x - 1, row, bars[0], palette.focus)
-        canvas.put(rect.x + rect.width, row, bars[1], palette.focus)
+def _draw_kinds(
+    drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView
+) -> None:
+    """The letters that set a shift, in the last rows; the keys of the grids where these leave them room."""
+    canvas = drawing.canvas
+    x = plan.keys[0] or 1
+    lines = kinds_lines(palette, list(grid_data.kinds.values()), canvas.width - x)
+    draw_keys = _draw_keys_beside if plan.keys[0] else _draw_keys_under
+    y, _ = draw_keys(drawing, grid_data, palette, plan, view, canvas.height - len(lines))
+    for at, line in enumerate(lines, start=y):
+        put_pieces(canvas, x, at, line)
+
+
+def _kinds_of_month(grid_data: GridData, view: MonthView) -> list[ShiftKind]:
+    """The kinds of shift whose letters stand in the month."""
+    letters = {grid_data.shift_letter(day) for day in days_of_month(view.year, view.month)}
+    return [kind for kind in grid_data.kinds.values() if kind.code.upper() in letters]
+
+
+def _draw_keys_beside(
+    drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView, bottom: int
+) -> tuple[int, int]:
+    """Both keys beside the months before, a level a row; gives the row behind them."""
+    scales = [grid_data.scales.on(grid, view.day) for grid in view.grids]
+    rows = max(len(scale.levels) for scale in scales)
+    y = plan.below + 2 * (plan.fill > 4)
+    for x, scale in zip(plan.keys, scales, strict=True):
+        drawing.lay(key_in_columns(palette, scale, IN_ONE_COLUMN), x, y)
+    return min(y + rows, bottom), 0
+
+
+def _draw_keys_under(
+    drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView, bottom: int
+) -> tuple[int, int]:
+    """Each key under its grid, else both in a row each, else none, above a row.
+
+    Gives the row behind them, and how many cells are free in the last row under the key of mood.
+    """
+    key = IN_COLUMNS if plan.fill > 2 else IN_NARROW_COLUMNS
+    scales = {grid: grid_data.scales.on(grid, view.day) for grid in view.grids}
+    rows = {grid: key.rows(len(scale.levels)) for grid, scale in scales.items()}
+    y, most = plan.keys_row, max(rows.values())
+    if y + len(scales) > bottom:
+        return y, 0
+    if y + most > bottom:
+        for at, scale in enumerate(scales.values()):
+            row = key_in_a_row(palette, scale, drawing.canvas.width - 2)
+            drawing.lay(row, 1, y + at)
+        return y + len(scales), 0
+    for grid, scale in scales.items():
+        drawing.lay(key_in_columns(palette, scale, key), plan.left(grid) + 3, y)
+    free = plan.lefts[1] - plan.left("mood") - 1 if rows.get("mood", most) < most else 0
+    return y + most, free

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple, cast
 
 from tracker.diary.scales import Grid, Level, Scale
 from tracker.grids.canvas import CellStyle
-from tracker.grids.themes import NO_FILL, Colours, Fill, Theme, fills, ui_colours
+from tracker.grids.themes import NO_FILL, SIXTEEN, Colours, Fill, Theme, ansi, fills, ui_colours
 
 Marks = Literal["digits", "shapes", "ascii"]
 
@@ -27,13 +27,25 @@ class Signs(NamedTuple):
     left_bar: str
     """On either side of the cursor's square in the grid in focus."""
     right_bar: str
+    texture: str
+    """Fills a square beside its mark where a neighbouring level has the same colour."""
+    low: str
+    """The mood of a day is low: where there are no colours, over the year."""
+    short: str
+    """Its sleep was short."""
+    low_and_short: str
+    neither: str
+    bar: str
+    """A whole cell of a counted bar."""
+    half_bar: str
     unsaid: str = "?"
     anxious: str = "a"
     in_break: str = "-"
+    note: str = '"'
 
 
-UNICODE_SIGNS = Signs("·", "◄", "╱", "►", "▼", "▐", "▌")
-ASCII_SIGNS = Signs(".", "<", "/", ">", "v", " ", " ")
+UNICODE_SIGNS = Signs("·", "◄", "╱", "►", "▼", "▐", "▌", "▒", "▀", "▄", "█", "▁", "▄", "▖")
+ASCII_SIGNS = Signs(".", "<", "/", ">", "v", "[", "]", ":", "^", ",", "#", "_", "=", "")
 
 
 class Palette:
@@ -71,6 +83,24 @@ class Palette:
         """The bars and pointers of the grid in focus."""
         self.focused = CellStyle(ui["focus"], ground, bold=True)
         """Its heading."""
+        self.pointed = CellStyle(ui["focus_ink"], ui["focus"], bold=True, reverse=ui["focus"] is None)
+        """The number of the cursor's day over a year."""
+        self.waiting = CellStyle(ui["quiet"], ui["waiting"])
+        """A square on which nothing is kept yet."""
+        self.unsaid = CellStyle(ui["text"], ui["waiting"])
+        """A square that is answered without a level."""
+        self.texture_ink = ansi(0, colours) if colours in SIXTEEN else None
+        """Of the texture that tells two levels with the same colour apart."""
+
+    @property
+    def has_fills(self) -> bool:
+        """Whether levels have colours here."""
+        return self.with_fills and self.colours != "none"
+
+    @property
+    def has_halves(self) -> bool:
+        """Whether two colours can share a cell."""
+        return self.has_fills and self.marks != "ascii"
 
     def fill(self, grid: Grid, place: int, levels: int) -> Fill:
         """The fill of the level at a place, from 0, among so many."""

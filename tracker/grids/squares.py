@@ -9,11 +9,14 @@ from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from tracker.diary.breaks import in_break
+from tracker.diary.clock import Clock
 from tracker.diary.days import Day
+from tracker.diary.low_and_short import is_low, is_short
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scales
+from tracker.diary.settings import Settings
 from tracker.diary.waiting import SquareKey, Waiting
-from tracker.grids.canvas import CellStyle
+from tracker.grids.canvas import PLAIN, CellStyle
 from tracker.grids.palette import Palette
 
 State = Literal[
@@ -22,6 +25,7 @@ State = Literal[
 Focus = Literal["mood", "sleep", "shift", ""]
 """Where keys go: a grid, the shifts, or nowhere (a picture without a cursor)."""
 NO_KINDS: Mapping[str, ShiftKind] = MappingProxyType({})
+NO_CHANGES: Mapping[date, str] = MappingProxyType({})
 
 
 class GridData:
@@ -35,6 +39,12 @@ class GridData:
         Shift kinds by id.
     hidden
         Whether squares show nothing, for when somebody else can see the screen.
+    changes
+        Her dated lines, such as a new job.
+    short_limit
+        Hours under which a sleep counts as short.
+    clock
+        Tells which shifts are nights.
     """
 
     def __init__(
@@ -43,11 +53,17 @@ class GridData:
         scales: Scales = DEFAULT_SCALES,
         kinds: Mapping[str, ShiftKind] = NO_KINDS,
         hidden: bool = False,
+        changes: Mapping[date, str] = NO_CHANGES,
+        short_limit: float = Settings().short_sleep,
+        clock: Clock = Clock(),  # noqa: B008 - a plain value
     ) -> None:
         self.waiting = waiting
         self.scales = scales
         self.kinds = kinds
         self.hidden = hidden
+        self.changes = NO_CHANGES if hidden else changes
+        self.short_limit = short_limit
+        self.clock = clock
 
     @property
     def today(self) -> date:
@@ -58,15 +74,26 @@ class GridData:
         """Everything that stands for a day; an empty day where nothing does."""
         return self.waiting.days.get(day) or Day(day)
 
+    def basis(self, days: Iterable[date]) -> tuple[object, ...]:
+        """Everything that decides how some days look."""
+        waiting = self.waiting
+        return (
+            [waiting.days.get(day) for day in days],
+            (waiting.first, waiting.today, waiting.breaks, self.hidden, self.short_limit, self.clock),
+            self.scales,
+            self.kinds,
+            self.changes,
+        )
+
     def state(self, place: SquareKey) -> State:
         """What a square is to the eye."""
         square = self.day(place.day).square(place.grid)
         if square is not None:
             return "kept" if square.is_kept else "could not say"
-        if place.day > self.today:
-            return "still to come"
         if in_break(place.day, self.waiting.breaks):
             return "in a break"
+        if place.day > self.today:
+            return "still to come"
         return "waiting" if self.waiting.waits(place) else "before the first day"
 
     def level(self, place: SquareKey) -> Level | None:
@@ -75,6 +102,18 @@ class GridData:
         if square is None or not square.is_kept:
             return None
         return self.scales.level(square.value)
+
+    def counts(self, place: SquareKey) -> bool:
+        """Whether a square is counted beside its month: a low mood, or a sleep under the limit."""
+        day = self.day(place.day)
+        low = (
+            is_low(day, self.scales) if place.grid == "mood" else is_short(day, self.scales, self.short_limit)
+        )
+        return bool(low)
+
+    def has_note(self, day: date) -> bool:
+        """Whether a note shows."""
+        return not self.hidden and bool(self.day(day).note_text)
 
     def shift_letter(self, day: date) -> str:
         """The letter of a day's shift as a capital; blank where no rota is entered."""
@@ -88,9 +127,9 @@ class GridData:
         first, today = None if self.hidden else self.waiting.first, self.today
         if first is None:
             return []
-        return [day for day in days if first <= day <= today and self._counts(day)]
+        return [day for day in days if first <= day <= today and self._is_possible(day)]
 
-    def _counts(self, day: date) -> bool:
+    def _is_possible(self, day: date) -> bool:
         return not in_break(day, self.waiting.breaks) or self.day(day).is_answered
 
     def kept(self, grid: Grid, days: Iterable[date]) -> list[date]:
@@ -120,34 +159,51 @@ class SquareStyle(NamedTuple):
     anxious: str
     """The anxious sign, or a blank."""
     style: CellStyle
-    """Of the mark and the part that is filled."""
-    outer: CellStyle
-    """Of the rest of the square."""
+    """Of the mark and its signs."""
+    texture: str = " "
+    """Fills the cells without a mark."""
+    texture_style: CellStyle = PLAIN
+    is_counted: bool = False
+    """Whether it is a low mood or a short sleep."""
+
+    @property
+    def plain(self) -> CellStyle:
+        """Of what else stands on the square."""
+        return self.style._replace(bold=False)
 
 
-def face(grid_data: GridData, palette: Palette, place: SquareKey, bold: bool = False) -> SquareStyle:
+def square_style(grid_data: GridData, palette: Palette, place: SquareKey) -> SquareStyle:
     """How a square is drawn: a kept one has a mark on a fill, every other has neither."""
     if grid_data.hidden:
-        return SquareStyle("hidden", " ", " ", palette.quiet, palette.quiet)
+        return SquareStyle("hidden", " ", " ", palette.quiet, texture_style=palette.quiet)
     day = grid_data.day(place.day)
     anxious = palette.signs.anxious if day.is_anxious else " "
     square = day.square(place.grid)
     if square is None or not square.is_kept:
         state = grid_data.state(place)
-        style = palette.text if state == "could not say" else palette.quiet
-        return SquareStyle(state, _sign(palette, state), anxious, style, style)
+        style = _state_styles(palette).get(state, palette.quiet)
+        return SquareStyle(state, _sign(palette, state), anxious, style, texture_style=style)
     scale, at = grid_data.scales.placed(square.value)
     mark = palette.mark(scale, scale.levels[at])
-    return _filled(palette, place.grid, at, len(scale.levels), mark, anxious, bold)
+    return _filled(palette, place.grid, at, len(scale.levels), mark, anxious, grid_data.counts(place))
 
 
 @lru_cache(maxsize=256)
 def _filled(
-    palette: Palette, grid: Grid, at: int, levels: int, mark: str, anxious: str, bold: bool
+    palette: Palette, grid: Grid, at: int, levels: int, mark: str, anxious: str, is_counted: bool
 ) -> SquareStyle:
     fill = palette.fill(grid, at, levels)
-    style = palette.style(fill, bold)
-    return SquareStyle("kept", mark, anxious, style, style if fill.whole else palette.text)
+    style = palette.style(fill, bold=True)
+    if fill.ground is None:
+        style = style._replace(reverse=is_counted)
+    texture = " " if fill.whole else palette.signs.texture
+    rest = style if fill.whole else style._replace(fg=palette.texture_ink, bold=False)
+    return SquareStyle("kept", mark, anxious, style, texture, rest, is_counted)
+
+
+@lru_cache(maxsize=8)
+def _state_styles(palette: Palette) -> Mapping[State, CellStyle]:
+    return {"waiting": palette.waiting, "could not say": palette.unsaid}
 
 
 def _sign(palette: Palette, state: State) -> str:

@@ -94,13 +94,13 @@ class Fill(NamedTuple):
     ink: str | None
     """Colour of the mark; None: the terminal's own."""
     whole: bool = True
-    """Whether the whole square is filled, or only the part with the mark.
-
-    Sixteen colours are too few for a ramp: of two neighbours that share one, the outer fills its square.
-    """
+    """Whether it fills the square by itself; of neighbours that share one of sixteen colours the inner ones
+    have a texture."""
 
 
 NO_FILL = Fill(None, None)
+SIXTEEN = ("standard", "windows")
+"""Colours that are too few for a ramp."""
 LEAST_WAITING = 0.24
 """Lightness in Oklab under which a waiting square would look like a ground near black."""
 

@@ -1,354 +1,318 @@
-"""The year: a row a month, a column a day of the month, two to five cells a square.
+"""The year: each day's mood above the sleep before it, or one grid, or two years compared.
 
-Two years compared stand with the same months one above the other.
+Months are rows, days of the month columns. How large a day is drawn follows from the room there is.
 """
 
 from __future__ import annotations
 
-from datetime import date, timedelta
-from functools import lru_cache
+from collections.abc import Iterable, Sequence
+from datetime import date
 from typing import Literal, NamedTuple
 
+from tracker.cells import begun, text_width
 from tracker.diary.dates import MONTHS
-from tracker.diary.months import days_of_month, days_of_year, each_day
-from tracker.diary.scales import Grid, other_grid
-from tracker.diary.waiting import SquareKey
-from tracker.grids.canvas import Canvas, CellStyle, Rect
+from tracker.diary.months import days_of_month, days_of_year
+from tracker.diary.scales import GRIDS, Grid, other_grid
+from tracker.grids.canvas import Canvas
+from tracker.grids.counts import count_month, low_words, short_words
 from tracker.grids.daylight import clock_text, hours_of_light
+from tracker.grids.descriptions import spoken_grid
 from tracker.grids.drawing import (
     Drawing,
-    KeyPlan,
-    days_of_key,
-    draw_key,
+    Line,
+    Piece,
+    draw_title,
+    fits_in_a_row,
     grid_title,
-    hatching_words,
+    key_in_a_row,
+    levels_note,
     pieces_width,
     put_pieces,
     signs_line,
 )
 from tracker.grids.palette import Palette
-from tracker.grids.squares import Focus, GridData, SquareStyle, face, on_other_levels
+from tracker.grids.remembered import Remembered
+from tracker.grids.rows_plan import TALL, WITH_SHIFTS, RowsPlan, stacked
+from tracker.grids.squares import Focus, GridData
+from tracker.grids.year_rows import draw_month_rows, month_squares
+from tracker.words import counted
 
-NUMBERED = (1, 5, 10, 15, 20, 25, 30)
-"""Days whose numbers stand above their columns."""
-MARGIN = 5
-"""Column of the first square; the months' names and the pointer stand before it."""
-HEAD = 3
-"""Rows above the months: title, day numbers, pointer."""
-FOOT = 4
-"""Rows under the months: two for a strip, two for what the signs mean."""
-NARROW = 80
-WIDE_KEY = KeyPlan(4, 1, 21, 16)
-NARROW_KEY = KeyPlan(2, 1, 12, 9)
-
+View = Literal["both", "one grid"]
 Strip = Literal["", "shifts", "daylight"]
+CELLS = ((200, 5), (160, 4), (120, 3), (80, 2))
+"""Columns, and the cells of a day from there on; under 80 columns a day has one."""
+ROOM_FOR_NAME = 120
+"""Columns from which it is said beside one grid what its sleep is."""
+YearMonth = tuple[int, int]
 
 
-class YearPlan(NamedTuple):
-    """Where the parts of a year stand, in cells."""
+class YearView(NamedTuple):
+    """What of a year is looked at."""
 
-    cell: int
-    """Cells of a square, 2 to 5."""
-    width: int
-    """Width of one grid with its key."""
-    months: tuple[tuple[int, int], ...]
-    """Year and month of each row."""
-    corners: tuple[tuple[Grid, int, int], ...]
-    """The grids that are drawn, each with its left edge and its top."""
-
-    @property
-    def height(self) -> int:
-        """Rows down to the two that explain the signs."""
-        return max(top for _, _, top in self.corners) + self.grid_height + FOOT
-
-    @property
-    def grid_height(self) -> int:
-        """Rows of one grid with its head."""
-        return HEAD + len(self.months)
-
-    @property
-    def key_x(self) -> int:
-        """Column of the key, counted from the grid's left edge."""
-        return MARGIN + 31 * self.cell + 1
+    year: int
+    view: View = "both"
+    grid: Grid = "mood"
+    """The grid that stands where there is room for one."""
+    cursor: date | None = None
+    focus: Focus = ""
+    """Where keys go."""
+    strip: Strip = ""
+    """What the two rows under one grid show: the shifts of the cursor's month, or the daylight."""
+    is_compared: bool = False
+    """Whether the year before stands above this one, month by month; only with one grid."""
+    latitude: int | None = None
+    """Whole degrees, south negative; without it there is no daylight to show."""
+    aside: str = ""
+    """What is said behind the title."""
 
     @property
-    def key(self) -> KeyPlan:
-        """How the key is laid out."""
-        return NARROW_KEY if self.width == NARROW else WIDE_KEY
+    def years(self) -> tuple[int, ...]:
+        """The years that are drawn."""
+        return (self.year - 1, self.year) if self.is_compared else (self.year,)
 
     @property
-    def inset(self) -> int:
-        """Cells of a square before its mark."""
-        return self.cell // 4
-
-    def mark_x(self, left: int, day: int) -> int:
-        """The column of a day's mark in a grid that begins at a column."""
-        return left + MARGIN + (day - 1) * self.cell + self.inset
+    def day(self) -> date:
+        """The day whose levels the key shows."""
+        return self.cursor or date(self.year, 12, 31)
 
 
-def year_plan(year: int, width: int, height: int, grid: Grid = "mood") -> YearPlan:
-    """The plan for a year in so many cells: both grids where there is room, else one of them."""
-    months = tuple((year, month) for month in range(1, 13))
-    return _plan(months, width, height, grid)
+def draw_year(grid_data: GridData, palette: Palette, view: YearView, width: int, height: int) -> Drawing:
+    """A year in so many cells, with the places of its squares."""
+    drawing = Drawing(Canvas(width, height, palette.text))
+    if view.view == "both" and not view.is_compared:
+        y = _draw_both(drawing, grid_data, palette, view)
+        grids: tuple[Grid, ...] = GRIDS
+    else:
+        grids, y = _draw_one(drawing, grid_data, palette, view)
+    _draw_lines_below(drawing.canvas, grid_data, palette, view, grids, y)
+    return drawing
 
 
-def _plan(months: tuple[tuple[int, int], ...], width: int, height: int, grid: Grid) -> YearPlan:
-    tall = HEAD + len(months)
-    gap = min(height - 2 * tall - FOOT, 2)
-    if gap >= 1:
-        return YearPlan(*_cells(width), months, (("mood", 0, 0), ("sleep", 0, tall + gap)))
-    if width >= 2 * NARROW:
-        return YearPlan(*_cells(width // 2), months, (("mood", 0, 0), ("sleep", width // 2, 0)))
-    return YearPlan(*_cells(width), months, ((grid, 0, 0),))
+def _cell(width: int) -> int:
+    return next((cell for least, cell in CELLS if width >= least), 1)
 
 
-def _cells(width: int) -> tuple[int, int]:
-    """The cells of a square, and of a grid with its key, in so wide a place."""
-    wide = {cell: MARGIN + 31 * cell + 1 + WIDE_KEY.column_width for cell in (5, 4, 3, 2)}
-    return next(((cell, needed) for cell, needed in wide.items() if needed <= width), (2, NARROW))
+def _in_reach(months: Sequence[YearMonth], room: int, at: date) -> Sequence[YearMonth]:
+    """As many of the months as have room, with that of a day among them."""
+    if room >= len(months):
+        return months
+    here = months.index((at.year, at.month)) if (at.year, at.month) in months else 0
+    first = min(max(here - room // 2, 0), len(months) - room)
+    return months[first : first + max(room, 1)]
 
 
-def compare_plan(year: int, width: int, height: int, grid: Grid = "mood", month: int = 1) -> YearPlan:
-    """The plan for the year before above the year, month by month; half a year where height is short."""
-    shown = range(1, 13) if height >= 24 + HEAD + FOOT else range(1, 7) if month <= 6 else range(7, 13)
-    months = tuple((which, month) for month in shown for which in (year - 1, year))
-    return _plan(months, width, min(height, len(months) + HEAD + FOOT), grid)
+def _with_changes(grid_data: GridData, years: Iterable[int]) -> set[YearMonth]:
+    return {(day.year, day.month) for day in grid_data.changes if day.year in years}
 
 
-def draw_year(
+# --- mood above sleep ------------------------------------------------------------------------------------
+
+
+def _draw_both(drawing: Drawing, grid_data: GridData, palette: Palette, view: YearView) -> int:
+    """Both grids in one; gives the row under their keys."""
+    width, height = drawing.canvas.width, drawing.canvas.height
+    cell = _cell(width)
+    keys = 1 if cell == CELLS[0][1] else 2
+    room = height - 1 - keys
+    lines = _lines_of_both(cell, room)
+    months = _in_reach([(view.year, month) for month in range(1, 13)], (room - 1) // lines, view.day)
+    left_for_signs = room > 1 + lines * len(months)
+    rows = stacked(
+        months, lines, room - left_for_signs, _with_changes(grid_data, view.years), 1 < lines < TALL
+    )
+    plan = RowsPlan(GRIDS, cell, lines, rows, width)
+    _draw_title_of_both(drawing.canvas, grid_data, palette, view)
+    drawing.canvas.lay(draw_month_rows(grid_data, palette, plan, view.cursor), 0, 1)
+    drawing.squares |= month_squares(plan, 0, 1)
+    y = plan.height + 1 + (lines == TALL and height > plan.height + keys + 5)
+    if plan.is_fused and not palette.has_halves:
+        lines_of_shapes = _shapes_key(grid_data, palette, view.day, width - 2)
+        for at, line in enumerate(lines_of_shapes[:keys]):
+            put_pieces(drawing.canvas, 1, y + at, line)
+        return y + keys
+    _draw_keys_of_both(drawing, grid_data, palette, view, y, keys)
+    return y + keys
+
+
+def _lines_of_both(cell: int, room: int) -> int:
+    """Rows of a month, as many as have room under the row of day numbers."""
+    fits = ((TALL, 4, 50), (WITH_SHIFTS, 3, 42), (2, 2, 26), (1, 1, 0))
+    return next(lines for lines, least, rows in fits if cell >= least and room >= rows)
+
+
+def _draw_title_of_both(canvas: Canvas, grid_data: GridData, palette: Palette, view: YearView) -> None:
+    mood, sleep = (palette.focused if view.focus == grid else palette.title for grid in GRIDS)
+    title = [(f"{view.year}", palette.title), ("  ", palette.title), ("Mood above", mood)]
+    (mood_kept, sleep_kept), possible = kept_in_year(grid_data, view.year)
+    text = f"mood {mood_kept}, sleep {sleep_kept} of {counted(possible, 'day')}" if possible else ""
+    right = [f"kept: {text}", text] if text else []
+    draw_title(canvas, palette, [*title, (", ", palette.title), ("sleep below", sleep)], view.aside, right)
+
+
+def _draw_keys_of_both(
+    drawing: Drawing, grid_data: GridData, palette: Palette, view: YearView, y: int, rows: int
+) -> None:
+    width = drawing.canvas.width - 2
+    first = 71 if rows == 1 else width
+    places = ((1, y, first), (1, y + 1, first) if rows > 1 else (1 + first, y, width - first))
+    keys = [(grid_data.scales.on(grid, view.day), *place) for grid, place in zip(GRIDS, places, strict=True)]
+    as_run = not all(fits_in_a_row(scale, room) for scale, _, _, room in keys)
+    for scale, x, row, room in keys:
+        drawing.lay(key_in_a_row(palette, scale, room, as_run), x, row)
+
+
+def _shapes_key(grid_data: GridData, palette: Palette, day: date, width: int) -> list[Line]:
+    """What the shapes mean that stand for both squares of a day where there are no colours."""
+    signs, short = palette.signs, short_words(grid_data, 9 if width > 50 else 4)
+    named = [
+        (signs.low, low_words(grid_data, day, max(width - 50, 3))),
+        (signs.short, short),
+        (signs.low_and_short, "both"),
+        (signs.neither, "kept, neither" if width > 50 else "neither"),
+    ]
+    shapes: list[Piece] = []
+    for shape, meaning in named:
+        gap = "  " if shapes else ""
+        shapes += [(f"{gap}{shape * 2}", palette.text), (f" {meaning}", palette.quiet)]
+    opened = begun("under the cursor: the level of mood, the hours of sleep", width)
+    return [shapes, [(opened, palette.quiet)] if _cell(width + 2) > 1 else []]
+
+
+# --- one grid --------------------------------------------------------------------------------------------
+
+
+def _draw_one(
+    drawing: Drawing, grid_data: GridData, palette: Palette, view: YearView
+) -> tuple[tuple[Grid, ...], int]:
+    """One grid, or both one above the other where there is room; gives which, and the row under them."""
+    height = drawing.canvas.height - 2 * bool(view.strip)
+    months = _months_of_one(view, height)
+    grids: tuple[Grid, ...] = GRIDS if height >= 2 * (3 + len(months)) + 2 else (view.grid,)
+    cell = _cell(drawing.canvas.width)
+    lines = 2 if cell > 3 and height >= len(grids) * (3 + 2 * len(months)) else 1
+    months = _in_reach(months, height - 3, view.day) if len(grids) == 1 else months
+    spare = height - len(grids) * (3 + lines * len(months)) - 1
+    y = 0
+    for at, grid in enumerate(grids):
+        changes = set() if view.is_compared else _with_changes(grid_data, view.years)
+        room = 1 + lines * len(months) + max(spare, 0)
+        plan = RowsPlan((grid,), cell, lines, stacked(months, lines, room, changes), drawing.canvas.width)
+        _draw_band(drawing, grid_data, palette, view, plan, y, is_alone=len(grids) == 1)
+        spare -= plan.height - 1 - lines * len(months)
+        y += plan.height + 2
+        if at < len(grids) - 1 and spare > 0:
+            y, spare = y + 1, spare - 1
+    _draw_strip(drawing.canvas, grid_data, palette, view, cell, y)
+    return grids, y + 2 * bool(view.strip)
+
+
+def _months_of_one(view: YearView, height: int) -> Sequence[YearMonth]:
+    if not view.is_compared:
+        return [(view.year, month) for month in range(1, 13)]
+    half = range(1, 7) if view.day.month <= 6 else range(7, 13)
+    shown = range(1, 13) if height >= 24 + 3 else half
+    return [(year, month) for month in shown for year in view.years]
+
+
+def _draw_band(
+    drawing: Drawing,
     grid_data: GridData,
     palette: Palette,
-    plan: YearPlan,
-    *,
-    cursor: date | None = None,
-    focus: Focus = "",
-    with_keys: bool = True,
-    strip: Strip = "",
-    latitude: int | None = None,
-) -> Drawing:
-    """A year, or two compared, as a picture with the places of its squares.
-
-    Parameters
-    ----------
-    cursor, focus
-        The day under the cursor, and where keys go; a printed year has neither.
-    with_keys
-        Whether the line of signs names the keys that set them.
-    strip
-        What the two rows under the months show: the shifts of the cursor's month, day by day, or the length
-        of daylight in the middle of each month.
-    latitude
-        Whole degrees, south negative; without it there is no daylight to show.
-    """
-    if cursor is not None and focus not in [grid for grid, _, _ in plan.corners]:
-        focus = plan.corners[0][0]  # shifts have no grid of their own here
-    drawing = _empty_year(palette, plan).copy()
-    _draw_squares(drawing, grid_data, palette)
-    for grid, left, top in plan.corners:
-        _draw_head(drawing.canvas, grid_data, palette, plan, (grid, left, top), focus if cursor else "")
-        _draw_today(drawing, grid_data, palette, plan, grid)
-        if cursor is not None:
-            _draw_cursor(drawing, palette, plan, (grid, left, top), cursor, focus)
-        _draw_key(drawing, grid_data, palette, plan, (grid, left, top), cursor)
-        if cursor is not None and (grid == focus or len(plan.corners) == 1):
-            below = (left, plan.height - FOOT)
-            _draw_strip(drawing.canvas, grid_data, palette, plan, below, cursor, strip, latitude)
-    _draw_signs(drawing.canvas, palette, plan, with_keys)
-    return drawing
-
-
-Corner = tuple[Grid, int, int]
-
-
-@lru_cache(maxsize=8)
-def _empty_year(palette: Palette, plan: YearPlan) -> Drawing:
-    """What the calendar alone decides, with the places of the squares: no key changes it."""
-    width = max(left + plan.width for _, left, _ in plan.corners)
-    drawing = Drawing(Canvas(width, plan.height, palette.text))
-    for grid, left, top in plan.corners:
-        for day in NUMBERED:
-            _put_number(drawing.canvas, plan, left, top, day, palette.quiet)
-        _draw_rows(drawing, palette, plan, (grid, left, top))
-    return drawing
-
-
-def _draw_signs(canvas: Canvas, palette: Palette, plan: YearPlan, with_keys: bool) -> None:
-    """What the signs mean, in one row where it is long enough, else in two."""
-    signs, hatching = signs_line(palette, with_keys), hatching_words(palette)
-    row, together = plan.height - 2, [*signs, ("  ", palette.quiet), *hatching]
-    if pieces_width(together) < canvas.width:
-        put_pieces(canvas, 1, row, together)
-    else:
-        put_pieces(canvas, 1, row, signs)
-        put_pieces(canvas, 1, row + 1, hatching)
-
-
-def _draw_head(
-    canvas: Canvas, grid_data: GridData, palette: Palette, plan: YearPlan, corner: Corner, focus: Focus
+    view: YearView,
+    plan: RowsPlan,
+    y: int,
+    is_alone: bool,
 ) -> None:
-    grid, left, top = corner
-    years = sorted({year for year, _ in plan.months})
-    x = canvas.put(left + 1, top, " above ".join(map(str, years)), palette.title)
-    if grid == focus and len(plan.corners) > 1:
-        canvas.put(x + 1, top, palette.signs.right, palette.focus)
-    title = grid_title(palette, grid, grid == focus, each_day=len(years) == 1)
-    x, kept = put_pieces(canvas, x + 3, top, title), kept_days(grid_data, grid, *years)
-    other = f" (Tab: {other_grid(grid)})"
-    if focus and len(plan.corners) == 1 and x + len(other) < left + plan.width - 2 - len(kept):
-        canvas.put(x, top, other, palette.quiet)
-    canvas.put_right(left + plan.width - 1, top, kept, palette.quiet)
-
-
-def _put_number(canvas: Canvas, plan: YearPlan, left: int, top: int, day: int, style: CellStyle) -> None:
-    canvas.put(plan.mark_x(left, day), top + 1, str(day), style)
+    """One grid with its title and its key."""
+    (grid,) = plan.grids
+    is_focused = grid == view.focus or (is_alone and bool(view.focus))
+    canvas = Canvas(plan.width, 1, palette.text)
+    title: list[Piece] = [(f"{' above '.join(map(str, view.years))}  ", palette.title)]
+    if view.focus and not is_alone:
+        title.append((palette.signs.right if is_focused else " ", palette.focus))
+    name = grid_title(palette, grid, is_focused, each_day=not view.is_compared)
+    has_room = plan.width >= ROOM_FOR_NAME or not (is_alone and view.focus)
+    title += [(" ", palette.title), *(name if has_room else name[:1])]
+    if is_alone and view.focus:
+        title.append((f" (Tab: {other_grid(grid)})", palette.quiet))
+    draw_title(
+        canvas, palette, title, view.aside if y == 0 else "", [kept_days(grid_data, grid, *view.years)]
+    )
+    drawing.canvas.lay(canvas, 0, y)
+    drawing.canvas.lay(draw_month_rows(grid_data, palette, plan, view.cursor), 0, y + 1)
+    drawing.squares |= month_squares(plan, 0, y + 1)
+    key = key_in_a_row(palette, grid_data.scales.on(grid, view.day), plan.width - 2)
+    drawing.lay(key, 1, y + 1 + plan.height)
 
 
 def kept_days(grid_data: GridData, grid: Grid, *years: int) -> str:
     """On how many days of a year, or of each of two, a square is kept, of those that could be."""
-    possible = [days for year in years if (days := grid_data.possible(days_of_year(year)))]
-    counts = [f"{len(grid_data.kept(grid, days))} of {len(days)}" for days in possible]
-    return f"kept {', '.join(counts)} {'day' if len(possible[-1]) == 1 else 'days'}" if counts else ""
+    found = [kept_in_year(grid_data, year) for year in years]
+    counts = [f"{kept[GRIDS.index(grid)]} of {possible}" for kept, possible in found if possible]
+    return f"kept {', '.join(counts)} {'day' if counts[-1].endswith(' 1') else 'days'}" if counts else ""
 
 
-def _draw_rows(drawing: Drawing, palette: Palette, plan: YearPlan, corner: Corner) -> None:
-    """The names of the months, the places of their days, and the days that do not exist."""
-    grid, left, top = corner
-    for row, (year, month) in enumerate(plan.months):
-        y = top + HEAD + row
-        drawing.canvas.put(left + 1, y, _row_name(plan, row), palette.quiet)
-        days = days_of_month(year, month)
-        for day in days:
-            drawing.squares[SquareKey(day, grid)] = Rect(
-                left + MARGIN + (day.day - 1) * plan.cell, y, plan.cell, 1
-            )
-        hatched = left + MARGIN + len(days) * plan.cell
-        drawing.canvas.put(hatched, y, palette.signs.hatch * (31 - len(days)) * plan.cell, palette.faint)
-
-
-def _row_name(plan: YearPlan, row: int) -> str:
-    """The month; where two years are compared, the year stands beside the lower row."""
-    year, month = plan.months[row]
-    below = row > 0 and plan.months[row - 1][1] == month
-    return f"'{year % 100:02}" if below else MONTHS[month - 1][:3]
-
-
-def _draw_squares(drawing: Drawing, grid_data: GridData, palette: Palette) -> None:
-    for place, rect in drawing.squares.items():
-        drawing.canvas.lay(_square(face(grid_data, palette, place), rect.width), rect.x, rect.y)
-
-
-@lru_cache(maxsize=256)
-def _square(drawn: SquareStyle, width: int) -> Canvas:
-    """A square by itself: in a year there are few that differ."""
-    square = Canvas(width, 1, drawn.outer)
-    mark = width // 4
-    square.put(mark, 0, drawn.mark, drawn.style)
-    square.put(mark + 1, 0, drawn.anxious, drawn.outer if width == 2 else drawn.style)
-    return square
-
-
-def _draw_today(drawing: Drawing, grid_data: GridData, palette: Palette, plan: YearPlan, grid: Grid) -> None:
-    """An arrow in the first cell behind today's square, which is free: what lies there is still to come."""
-    rect = drawing.squares.get(SquareKey(grid_data.today, grid))
-    if rect is None:
-        return
-    tomorrow = SquareKey(grid_data.today + timedelta(days=1), grid)
-    same_row = tomorrow.day.month == grid_data.today.month
-    if not same_row or grid_data.state(tomorrow) == "still to come":
-        drawing.canvas.put(rect.x + plan.cell, rect.y, palette.signs.today, palette.accent)
-
-
-def _draw_cursor(
-    drawing: Drawing, palette: Palette, plan: YearPlan, corner: Corner, cursor: date, focus: Focus
-) -> None:
-    grid, left, top = corner
-    rect = drawing.squares.get(SquareKey(cursor, grid))
-    if rect is None:
-        return
-    _mark_square(drawing.canvas, plan, rect, at_edge=cursor.day == 1 and grid == focus)
-    if grid == focus:
-        _draw_pointers(drawing.canvas, palette, plan, left, top, rect, cursor)
-
-
-def _mark_square(canvas: Canvas, plan: YearPlan, rect: Rect, at_edge: bool) -> None:
-    """Brackets where there are three cells or more, reverse video where there are two; the fill stays."""
-    if rect.width > 2:
-        mark = rect.x + plan.inset
-        for x, bracket in ((mark - 1, "["), (mark + 2, "]")):
-            if x >= rect.x or not at_edge:  # the pointer at the month's name stays
-                canvas.put(x, rect.y, bracket, canvas.style_at(x, rect.y))
-        return
-    for x in (rect.x, rect.x + 1):
-        style = canvas.style_at(x, rect.y)
-        canvas.put(
-            x, rect.y, canvas.text_at(x, rect.y), CellStyle(style.fg, style.bg, bold=True, reverse=True)
-        )
-
-
-def _draw_pointers(
-    canvas: Canvas, palette: Palette, plan: YearPlan, left: int, top: int, rect: Rect, cursor: date
-) -> None:
-    """An arrow over the column, with the day's number, and one behind the month's name."""
-    for day in NUMBERED:
-        if day != cursor.day and abs(day - cursor.day) <= 1:
-            canvas.put(plan.mark_x(left, day), top + 1, "  ", palette.quiet)
-    _put_number(canvas, plan, left, top, cursor.day, palette.focused)
-    canvas.put(rect.x + plan.inset, top + 2, palette.signs.down, palette.focus)
-    name = _row_name(plan, rect.y - top - HEAD)
-    canvas.put(left + 1, rect.y, name, palette.focused)
-    canvas.put(left + MARGIN - 1, rect.y, palette.signs.right, palette.focus)
-
-
-def _draw_key(
-    drawing: Drawing,
-    grid_data: GridData,
-    palette: Palette,
-    plan: YearPlan,
-    corner: Corner,
-    cursor: date | None,
-) -> None:
-    """The levels under the cursor; where the year has others too, with the days for which they are."""
-    grid, left, top = corner
-    at = cursor or date(*plan.months[-1], 1)
-    found = days_of_key(grid_data.scales, grid, days_of_year(at.year), at)
-    head, style = (_span_text(*found), palette.accent) if found else ("the key", palette.quiet)
-    drawing.canvas.put(left + plan.key_x, top + 2, head, style)
-    scale = grid_data.scales.on(grid, at)
-    draw_key(drawing, palette, scale, left + plan.key_x, top + HEAD, plan.key)
-    others = on_other_levels(grid_data, grid, each_day(*found) if found else days_of_year(at.year))
-    if others:
-        row = top + HEAD + plan.key.rows(len(scale.levels))
-        drawing.canvas.put(left + plan.key_x, row, f"{others} on other", palette.accent)
-        drawing.canvas.put(left + plan.key_x, row + 1, "levels", palette.accent)
-
-
-def _span_text(first: date, last: date) -> str:
-    """Days of a year in the width of a key: `to 26 Nov`, `27 Nov on`; `from 5 Mar` where others follow."""
-    if (first.month, first.day) == (1, 1):
-        return f"to {last.day} {MONTHS[last.month - 1][:3]}"
-    begin = f"{first.day} {MONTHS[first.month - 1][:3]}"
-    return f"{begin} on" if (last.month, last.day) == (12, 31) else f"from {begin}"
+def kept_in_year(grid_data: GridData, year: int) -> tuple[tuple[int, int], int]:
+    """Days of a year with a mood and with a sleep, and those on which they could be kept."""
+    months = [counts for month in range(1, 13) if (counts := count_month(grid_data, year, month))]
+    mood, sleep = (sum(counts.kept_of(grid) for counts in months) for grid in GRIDS)
+    return (mood, sleep), sum(counts.possible for counts in months)
 
 
 def _draw_strip(
-    canvas: Canvas,
-    grid_data: GridData,
-    palette: Palette,
-    plan: YearPlan,
-    corner: tuple[int, int],
-    cursor: date,
-    strip: Strip,
-    latitude: int | None,
+    canvas: Canvas, grid_data: GridData, palette: Palette, view: YearView, cell: int, y: int
 ) -> None:
-    left, top = corner
-    if strip == "shifts":
-        canvas.put(left + 1, top + 1, f"{MONTHS[cursor.month - 1][:3]}", palette.quiet)
-        for day in days_of_month(cursor.year, cursor.month):
-            canvas.put(plan.mark_x(left, day.day), top + 1, grid_data.shift_letter(day), palette.text)
-    elif latitude is not None:
-        canvas.put(left + 1, top + 1, "sun", palette.quiet)
-        for month in range(1, 13):
-            light = clock_text(hours_of_light(date(cursor.year, month, 15), latitude))
-            x = left + MARGIN + (month - 1) * (plan.cell + 4)
-            canvas.put(x, top, MONTHS[month - 1][:3], palette.quiet)
-            canvas.put(x, top + 1, light, palette.text)
+    plan = RowsPlan((view.grid,), cell, 1, (), canvas.width)
+    left = plan.margin - 4
+    if view.strip == "shifts":
+        canvas.put(left, y + 1, MONTHS[view.day.month - 1][:3], palette.quiet)
+        for day in days_of_month(view.day.year, view.day.month):
+            canvas.put(plan.mark_x(day.day), y + 1, grid_data.shift_letter(day), palette.text)
+    elif view.strip == "daylight" and view.latitude is not None:
+        _draw_daylight(canvas, palette, plan, view.year, view.latitude, y)
+
+
+def _draw_daylight(
+    canvas: Canvas, palette: Palette, plan: RowsPlan, year: int, latitude: int, y: int
+) -> None:
+    """The hours of daylight in the middle of each month."""
+    step = max((plan.edge - plan.margin) // 12, 6)
+    canvas.put(plan.margin - 4, y + 1, "sun", palette.quiet)
+    for month in range(1, 13):
+        x = plan.margin + (month - 1) * step
+        if x + 5 <= canvas.width:
+            canvas.put(x, y, MONTHS[month - 1][:3], palette.quiet)
+            canvas.put(x, y + 1, clock_text(hours_of_light(date(year, month, 15), latitude)), palette.text)
+
+
+# --- lines below -----------------------------------------------------------------------------------------
+
+
+def _draw_lines_below(
+    canvas: Canvas, grid_data: GridData, palette: Palette, view: YearView, grids: Sequence[Grid], y: int
+) -> None:
+    """For which days the key is, what the signs mean, and the year in words, as there is room."""
+    width, days = canvas.width - 2, days_of_year(view.day.year)
+    note = levels_note(grid_data, grids, days, view.day)
+    lines: list[Line] = [[(begun(note, width), palette.accent)]] if note else []
+    lines.append(signs_line(palette, width, over_a_year=True))
+    if not view.strip and not grid_data.hidden and grid_data.waiting.first:
+        words = [_year_in_words(grid_data, grid, view.day.year, width) for grid in grids]
+        if all(words) and canvas.height - y > len(lines) + len(words):
+            lines += [[], *([(text, palette.quiet)] for text in words)]
+    for at, line in enumerate(lines):
+        if pieces_width(line):
+            put_pieces(canvas, 1, y + at, line)
+
+
+_spoken = Remembered[str](most=8)
+
+
+def _year_in_words(grid_data: GridData, grid: Grid, year: int, width: int) -> str:
+    """A grid of a year in one row: as many of its parts as have room; empty where it would say too little."""
+    days = days_of_year(year)
+    said = _spoken.get((grid, year), grid_data.basis(days), lambda: spoken_grid(grid_data, grid, days))
+    kept, *rest = said.removesuffix(".").split("; ")
+    parts = [*kept.split(", ")[1:], *rest]  # how many are kept stands in the title
+    forms = (f"{grid.capitalize()}: {'; '.join(parts[:end])}." for end in range(len(parts), 0, -1))
+    return next((form for form in forms if text_width(form) <= width), "")

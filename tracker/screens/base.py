@@ -22,13 +22,13 @@ if TYPE_CHECKING:
 
     from tracker.screens.app import TrackerApp
 
-LEAST_WIDTH, LEAST_HEIGHT = 80, 24
+LEAST_WIDTH, LEAST_HEIGHT = LEAST = 80, 24
 
 
-def too_small(width: int, height: int, q_leaves: bool = True) -> list[str]:
+def too_small(width: int, height: int, q_leaves: bool = True, least: tuple[int, int] = LEAST) -> list[str]:
     """What stands in place of everything in a window that is too small, in lines."""
     leave = "Nothing is lost; q leaves." if q_leaves else "Nothing is lost."
-    wanted = f"Please enlarge this window to {LEAST_WIDTH} by {LEAST_HEIGHT}; it is {width} by {height}."
+    wanted = f"Please enlarge this window to {least[0]} by {least[1]}; it is {width} by {height}."
     return wrapped(f"{wanted} {leave}", max(width, 1))[: max(height, 1)]
 
 
@@ -37,6 +37,8 @@ class BaseScreen(Screen[ScreenResultType]):
 
     BINDINGS: ClassVar[list[BindingType]] = []
     """All its keys, in the order in which the foot offers them."""
+    LEAST: ClassVar[tuple[int, int]] = LEAST
+    """Columns and rows that it needs."""
     CAUTION: ClassVar[bool] = True
     """Whether the caution stands in the row above the keys."""
     DEFAULT_CSS = """
@@ -140,12 +142,13 @@ class BaseScreen(Screen[ScreenResultType]):
         width, height = self.size
         if not width:
             return
-        is_too_small = width < LEAST_WIDTH or height < LEAST_HEIGHT
+        is_too_small = width < self.LEAST[0] or height < self.LEAST[1]
         if is_too_small != self.has_class("-too-small"):
             self._become_too_small(is_too_small)
         if is_too_small:
             leaves = any(binding.action == "leave" for binding in self.bindings())
-            self.show("too-small", text_canvas(too_small(width, height, leaves), width, self.palette))
+            lines = too_small(width, height, leaves, self.LEAST)
+            self.show("too-small", text_canvas(lines, width, self.palette))
             return
         if self.CAUTION:
             self.show("caution", text_canvas(self.always, width - 2, self.palette, self.palette.quiet))

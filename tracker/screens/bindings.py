@@ -227,7 +227,7 @@ YEAR: list[BindingType] = [
     HELP, *ANSWER,
     key("equals_sign", "compare", "compare", "Put the year before above this one"),
     CATCH_UP,
-    key("v", "next_strip", "strip", "The strip under the months: shifts, daylight, nothing"),
+    key("v", "next_view", "view", "Both grids in one, one grid, with its shifts or the daylight"),
     ANXIOUS, UNSAID, UNDO, TO_FINDINGS, TO_PAGE, REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, *edges("year"),
     BREAK, HIDE, SEARCH, *SETTINGS, key("escape,y", "back", "back", "Back to the month"), LEAVE, COMMANDS,
 ]  # fmt: skip

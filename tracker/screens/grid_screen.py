@@ -19,6 +19,8 @@ from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import action_of
 from tracker.screens.widgets.canvas_view import CanvasView
 
+TWO_ROWS_FROM = 22
+"""Rows of a window from which the day in words may take two."""
 REFRESH_SECONDS = 2.0
 """How often another copy's changes, and a new day, are looked for."""
 
@@ -27,25 +29,26 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
     """A screen with the grids of a month or a year."""
 
     CAUTION = False
+    LEAST = (38, 14)
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
         self._drawing: Drawing | None = None
         self._today = self.kept.today
-        self._counts = False
-        """Whether older squares are counted."""
+        self._is_painted = False
+        """Whether the first paint is over: only then is more of the record read than is looked at."""
 
     def body(self) -> ComposeResult:
         yield CanvasView(id="grids")
         yield CanvasView(id="words")
 
     def on_mount(self) -> None:
-        self.call_after_refresh(self._count)
+        self.call_after_refresh(self._after_first_paint)
         self.set_interval(REFRESH_SECONDS, self._refresh_record)
 
-    def _count(self) -> None:
-        """Older squares are counted after the first paint: that looks at every entry."""
-        self._counts = True
+    def _after_first_paint(self) -> None:
+        """Older squares are counted, and the months before are read."""
+        self._is_painted = True
         self.redraw()
 
     def _refresh_record(self) -> None:
@@ -114,6 +117,11 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
         raise NotImplementedError
 
     @property
+    def aside(self) -> str:
+        """What stands behind the title."""
+        return words.INVENTED_DAYS if self.tracker.invented else ""
+
+    @property
     def focus_drawn(self) -> Focus:
         """Where keys go; while a shift's letter is awaited, the shifts."""
         return "shift" if self.state.awaiting == "shift" else self.state.focus
@@ -140,5 +148,5 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
 
     def waits(self) -> str:
         """How many earlier squares wait; nothing while the grids are hidden."""
-        counted = self._counts and not self.state.hidden
+        counted = self._is_painted and not self.state.hidden
         return words.waiting_line(self.kept.waiting_before()) if counted else ""

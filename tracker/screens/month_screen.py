@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from tracker import words
 from tracker.grids.drawing import Drawing
 from tracker.grids.month import draw_month
+from tracker.grids.month_plan import LEAST_HEIGHT, LEAST_WIDTH
+from tracker.grids.month_view import MonthView
 from tracker.screens import bindings
-from tracker.screens.grid_screen import GridScreen
+from tracker.screens.grid_screen import TWO_ROWS_FROM, GridScreen
 from tracker.screens.lines import Said, draw_words
 
 
@@ -16,22 +17,20 @@ class MonthScreen(GridScreen):
     BINDINGS = bindings.MONTH
 
     def drawing(self, width: int, height: int) -> Drawing:
-        return draw_month(
-            self.state.grid_data,
-            self.palette,
-            self.state.cursor.year,
-            self.state.cursor.month,
-            width=width,
-            height=height - 4,
-            first_weekday=self.kept.settings.first_weekday,
-            cursor=self.state.cursor,
-            focus=self.focus_drawn,
+        cursor = self.state.cursor
+        view = MonthView(
+            cursor.year,
+            cursor.month,
+            self.kept.settings.first_weekday,
+            cursor,
+            self.focus_drawn,
+            aside=self.aside,
+            has_more=self._is_painted,
         )
+        is_wide = width >= LEAST_WIDTH and height >= LEAST_HEIGHT + 3
+        below = 3 if is_wide and height < TWO_ROWS_FROM else 4
+        return draw_month(self.state.grid_data, self.palette, view, width, height - below)
 
     def draw_below(self, width: int, height: int) -> None:
-        always, also = [], self.waits()
-        if self.tracker.invented:
-            earlier = self.kept.waiting_before() if also else 0
-            always, also = [words.INVENTED + (f"  {earlier} wait (g)" if earlier else "")], ""
-        said = Said(self.line(), self.spoken(), always, also, self.idle())
+        said = Said(self.line(), self.spoken(), also=self.waits(), idle=self.idle())
         self.show("words", draw_words(self.palette, width, height, said))

@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from tracker.diary.months import days_of_year
+from tracker import words
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import Canvas
-from tracker.grids.descriptions import spoken_grid
 from tracker.grids.drawing import Drawing
-from tracker.grids.year import Strip, YearPlan, compare_plan, draw_year, year_plan
+from tracker.grids.year import Strip, View, YearView, draw_year
 from tracker.screens import bindings
-from tracker.screens.grid_screen import GridScreen
-from tracker.screens.lines import Said, draw_words, shortened, wrapped
+from tracker.screens.grid_screen import TWO_ROWS_FROM, GridScreen
+from tracker.screens.lines import Said, draw_words, wrapped
 
-STRIP_ROWS, SIGN_ROWS = 2, 2
-"""The last rows of a drawn year: the strip, and what the signs mean."""
-NEXT_STRIP: Mapping[Strip, Strip] = {"": "shifts", "shifts": "daylight", "daylight": ""}
+VIEWS: tuple[tuple[View, Strip], ...] = (
+    ("both", ""),
+    ("one grid", ""),
+    ("one grid", "shifts"),
+    ("one grid", "daylight"),
+)
+"""What `v` goes round: which grids, and the strip under them."""
 
 
 class YearScreen(GridScreen):
-    """One year of one grid, or of both where there is room."""
+    """One year: each day's mood above the sleep before it, or one grid."""
 
     BINDINGS = bindings.YEAR
 
@@ -28,8 +28,8 @@ class YearScreen(GridScreen):
         super().__init__(editor)
         self.compared = False
         """Whether the year before stands above this one."""
-        self.strip: Strip = ""
-        """What the strip under the months shows."""
+        self._view = 0
+        """Place in VIEWS."""
 
     def action_to_month(self) -> None:
         self.action_back()
@@ -40,41 +40,34 @@ class YearScreen(GridScreen):
         self.compared = not self.compared
         self.redraw()
 
-    def action_next_strip(self) -> None:
-        """Show the shifts, the daylight or nothing under the months."""
+    def action_next_view(self) -> None:
+        """Show both grids in one, one of them, its shifts or the daylight."""
         self.editor.perform("leave_it")
-        self.strip = NEXT_STRIP[self.strip]
-        if self.strip == "daylight" and self.kept.settings.latitude is None:
+        self._view = (self._view + 1) % len(VIEWS)
+        if VIEWS[self._view][1] == "daylight" and self.kept.settings.latitude is None:
             self.state.message = "Daylight needs a latitude; the settings (,) have it."
         self.redraw()
 
     def drawing(self, width: int, height: int) -> Drawing:
-        state, room = self.state, height - 3 - len(self.always)
-        year = state.cursor.year
-        plan = year_plan(year, width, room, state.grid)
-        if self.compared:
-            plan = compare_plan(year, width, room, state.grid, state.cursor.month)
-        drawing = draw_year(
-            state.grid_data,
-            self.palette,
-            plan,
-            cursor=state.cursor,
-            focus=self.focus_drawn,
-            strip=self.strip,
-            latitude=self.kept.settings.latitude,
+        state, (shown, strip) = self.state, VIEWS[self._view]
+        view = YearView(
+            state.cursor.year,
+            shown,
+            state.grid,
+            state.cursor,
+            self.focus_drawn,
+            strip,
+            self.compared,
+            self.kept.settings.latitude,
+            self.aside,
         )
-        if self.kept.first_day and not self.strip and not state.hidden:
-            self._sum_up(drawing.canvas, plan)
-        return drawing
-
-    def _sum_up(self, canvas: Canvas, plan: YearPlan) -> None:
-        """The year in words where the strip would be: days kept, the commonest level, the longest wait."""
-        state = self.state
-        said = spoken_grid(state.grid_data, state.grid, days_of_year(state.cursor.year))
-        rows = shortened(wrapped(f"{state.grid.capitalize()}: {said}", canvas.width - 2), STRIP_ROWS)
-        for y, row in enumerate(rows, start=plan.height - SIGN_ROWS - STRIP_ROWS):
-            canvas.put(1, y, row, self.palette.quiet)
+        day_rows = 2 if height >= TWO_ROWS_FROM else 1
+        rows = height - 1 - len(self._caution(width)) - day_rows
+        return draw_year(state.grid_data, self.palette, view, width, rows)
 
     def draw_below(self, width: int, height: int) -> None:
-        said = Said(self.line(), self.spoken(), self.always, idle=self.idle())
+        said = Said(self.line(), self.spoken(), self._caution(width), idle=self.idle())
         self.show("words", draw_words(self.palette, width, height, said))
+
+    def _caution(self, width: int) -> list[str]:
+        return wrapped(words.CAUTION, width - 2)
