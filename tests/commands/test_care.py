@@ -331,6 +331,33 @@ class TestMerge:
         assert result.exit_code == 1
         assert result.stderr.endswith("Nothing was merged; run tracker check on that copy.\n")
 
+    def test_settings_that_would_change_are_listed_and_asked_about(
+        self, run: Run, filled: str, tmp_path: Path, kept: Kept
+    ) -> None:
+        laptop = tmp_path / "laptop.sqlite"
+        run("backup", str(laptop))
+        run("--record", str(laptop), "settings", "theme", "selderby-morning")
+        refused = run("merge", str(laptop))
+        assert (refused.exit_code, "--yes goes on without asking" in refused.stderr) == (1, True)
+        assert refused.stdout == 'It would change:\n  setting theme: "selderby-morning"\n'
+        with kept() as record:
+            assert record_as_json(record) == filled
+        run("merge", str(laptop), "--yes")
+        with kept() as record:
+            assert record.choices().settings.theme == "selderby-morning"
+
+    def test_another_record_is_refused_unless_told_so(self, run: Run, filled: str, tmp_path: Path) -> None:
+        stranger = tmp_path / "stranger.sqlite"
+        with Record.open(stranger) as other:
+            other.keep([Change(TODAY, "mood", "mood5-1")], "mood")
+        result = run("merge", str(stranger))
+        assert result.exit_code == 1
+        assert result.stderr == (
+            f"{stranger} is of another record: it has no action in common with this one. "
+            "Nothing was merged; --another-record merges it all the same.\n"
+        )
+        assert "1 entry comes in." in run("merge", str(stranger), "--another-record").stdout
+
 
 class TestErase:
     def test_a_day_goes_for_good_and_says_what_is_out_of_reach(

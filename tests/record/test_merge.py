@@ -79,15 +79,15 @@ def test_both_sides_agree_and_merging_again_changes_nothing(
         opened(folder, "other", ticking) as other,
     ):
         _do(one, before)
-        merge(other, one)
+        merge(other, one, another=True)
         _do(one, here)
         _do(other, there)
         with copy_of(one) as mine, copy_of(other) as theirs:
-            merge(one, theirs)
-            merge(other, mine)
+            merge(one, theirs, another=True)
+            merge(other, mine, another=True)
             once = record_as_json(one)
-            merge(one, theirs)
-            merge(one, mine)
+            merge(one, theirs, another=True)
+            merge(one, mine, another=True)
             assert record_as_json(one) == once
         assert record_as_json(one) == record_as_json(other)
         assert one.days() == other.days()
@@ -105,7 +105,7 @@ def test_three_copies_agree_in_any_order(first: list[Act], second: list[Act], th
         before = [copy_of(copy) for copy in copies]
         for copy, order in zip(copies, ((1, 2), (2, 0), (0, 1)), strict=True):
             for number in order:
-                merge(copy, before[number])
+                merge(copy, before[number], another=True)
         texts = {record_as_json(copy) for copy in copies}
         for copy in (*copies, *before):
             copy.close()

@@ -12,7 +12,7 @@ import click
 
 from tracker import words
 from tracker.commands import terminal
-from tracker.commands.merge_report import merge_copy
+from tracker.commands.merge_report import merge_copy, merge_options
 from tracker.commands.shared import (
     first_of,
     open_record,
@@ -72,6 +72,7 @@ Thing = TypeVar("Thing")
     type=click.Choice(["not-anxious", "not-noted"]),
     help="What a mood without the anxious mark means (not-noted, if left out).",
 )
+@merge_options
 @click.pass_context
 def command(
     ctx: click.Context,
@@ -85,6 +86,8 @@ def command(
     columns: tuple[str, ...],
     ignore_columns: bool,
     unmarked: str | None,
+    another: bool,
+    yes: bool,
 ) -> None:
     """Take days from a CSV file, or a whole record from JSON, by the ending of FILE.
 
@@ -103,7 +106,7 @@ def command(
     """
     record = open_record(ctx, "empty" if dry_run else "begin")
     if file.suffix.casefold() == ".json" or is_locked(file):
-        _take_whole(record, file, dry_run)
+        _take_whole(record, file, dry_run, another, yes)
         return
     text = text_of(file)
     named = HowToRead(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
@@ -216,12 +219,12 @@ def _with_bar(things: Iterable[Thing]) -> Iterable[Thing]:
     return with_bar(things, LONG_WORK)
 
 
-def _take_whole(record: Record, file: Path, dry_run: bool) -> None:
+def _take_whole(record: Record, file: Path, dry_run: bool, another: bool, yes: bool) -> None:
     """Join the rows of an export to the record, which is copied first: undo cannot take this back."""
     from tracker.record.json_export import record_from_json
 
     with record_from_json(_json_text(file), file, record.clock) as copy:
-        merge_copy(record, copy, "import", dry_run)
+        merge_copy(record, copy, "import", dry_run, another, yes)
 
 
 def _json_text(file: Path) -> str:

@@ -52,6 +52,8 @@ class RecordVersion(NamedTuple):
     """How many spans were erased."""
     turn: int
     """The largest turn."""
+    has_identity: bool
+    """Whether the record has a name of its own."""
 
 
 def version_of(db: Connection) -> RecordVersion:
@@ -59,7 +61,9 @@ def version_of(db: Connection) -> RecordVersion:
     return RecordVersion(
         *db.row(
             "select (select id from batch order by rowid desc limit 1), (select count(*) from erased),"
-            " max((select coalesce(max(turn), 0) from batch), (select coalesce(max(turn), 0) from erased))"
+            " max((select coalesce(max(turn), 0) from batch), (select coalesce(max(turn), 0) from erased)),"
+            " exists (select 1 from choice where name = ?)",
+            (schema.IDENTITY,),
         )
     )
 
@@ -71,7 +75,7 @@ class BatchWriter:
         self.version = version
         self.moment = from_stamp(as_stamp(clock.now()))
         self.turn = version.turn + 1
-        self.id = str(uuid.uuid4())
+        self.id = self.last_batch = str(uuid.uuid4())
         self.what = ""
         self.undoes: str | None = None
         self._stamp = as_stamp(self.moment)
@@ -104,16 +108,11 @@ class BatchWriter:
 
     def choice(self, name: str, value: Json, restores: str | None = None) -> None:
         """One choice."""
-        text = None if value is None else as_json(value)
-        self._choices.append(
-            with_digest(
-                str(uuid.uuid4()), name, text, self.turn, self._stamp, self._offset, self.id, restores
-            )
-        )
+        self._choices.append(self._choice_row(name, value, restores, self.id))
 
     def write(self, db: Connection) -> bool:
         """Insert the rows, in a transaction; nothing, and False, where the record is of another version."""
-        row = with_digest(self.id, self.turn, self.what, self.undoes, self._stamp)
+        row = self._batch_row(self.id, self.what, self.undoes)
         written = db.execute(
             f"insert into batch ({_columns('batch')}) select {_places(row)}"
             " where (select id from batch order by rowid desc limit 1) is ?"
@@ -123,7 +122,24 @@ class BatchWriter:
         if written:
             insert(db, "entry", self._entries)
             insert(db, "choice", self._choices)
+            if not self.version.has_identity:
+                self._name_the_record(db)
         return bool(written)
+
+    def _name_the_record(self, db: Connection) -> None:
+        """Give the record its identity, in a batch of its own: no undo and no erasing touches it."""
+        self.last_batch = str(uuid.uuid4())
+        insert(db, "batch", [self._batch_row(self.last_batch, "identity", None)])
+        insert(db, "choice", [self._choice_row(schema.IDENTITY, str(uuid.uuid4()), None, self.last_batch)])
+
+    def _batch_row(self, id: str, what: str, undoes: str | None) -> Sequence[Json]:
+        return with_digest(id, self.turn, what, undoes, self._stamp)
+
+    def _choice_row(self, name: str, value: Json, restores: str | None, batch: str) -> Sequence[Json]:
+        text = None if value is None else as_json(value)
+        return with_digest(
+            str(uuid.uuid4()), name, text, self.turn, self._stamp, self._offset, batch, restores
+        )
 
 
 def insert(db: Connection, table: str, rows: Sequence[Sequence[Json]]) -> None:

@@ -66,6 +66,8 @@ def _report(record: Record, mended: list[str]) -> Report:
     days = 0 if faults else len(record.days())
     faults += [] if faults else _days_that_differ(record)
     counts = {table: record.db.value(f"select count(*) from {table}") for table in schema.COLUMNS}
+    names = record.db.value("select count(*) from choice where name = ?", (schema.IDENTITY,))
+    counts |= {table: counts[table] - names for table in ("batch", "choice")}
     return Report(faults, mended, {"days": days, **counts}, digest_of(record), record.read_only)
 
 

@@ -5,13 +5,14 @@ Nothing is weighed: the newest row counts on both sides alike. What was erased o
 
 from __future__ import annotations
 
+import json
 from datetime import date
 from typing import NamedTuple
 
 from tracker.diary.days import Change
-from tracker.diary.errors import BrokenFile, DamagedRecord
+from tracker.diary.errors import BrokenFile, DamagedRecord, ForeignRecord
 from tracker.record import erase, schema
-from tracker.record.batch_writer import entry_from
+from tracker.record.batch_writer import Json, entry_from
 from tracker.record.connection import Connection, Row
 from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
@@ -39,6 +40,10 @@ class MergeResult(NamedTuple):
     """Entries that were not here before."""
     choices: int
     """Choices that were not here before."""
+    names: int
+    """Identities of the record that were not known here."""
+    settings: dict[str, Json]
+    """Choices that would stand otherwise than they do here, by name, with what they would be."""
     erased: int
     """Erased spans that were not known here."""
     gone: int
@@ -52,20 +57,32 @@ class MergeResult(NamedTuple):
     @property
     def brings_something(self) -> bool:
         """Whether the record is another one afterwards."""
-        return bool(self.entries or self.choices or self.erased)
+        return bool(self.entries or self.choices or self.names or self.erased)
 
 
-def merge(record: Record, copy: Record, dry: bool = False) -> MergeResult:
+def merge(record: Record, copy: Record, dry: bool = False, another: bool = False) -> MergeResult:
     """Add the rows of another copy; with `dry`, only say what that would bring.
 
-    Raises BrokenFile for rows of the copy that cannot be right, DamagedRecord when one row is not the same in
-    both: then one copy was altered.
+    Parameters
+    ----------
+    another
+        Whether the copy may be of another record, which shares nothing with this one.
+
+    Raises
+    ------
+    ForeignRecord
+        For a copy of another record.
+    BrokenFile, DamagedRecord
+        For rows of the copy that cannot be right, or a row that is not the same in both: then one copy was
+        altered.
     """
     if not dry:
         record.prepare()
     db = record.db
     with db.attached(copy.db):
         with db.reading() if dry else record.transaction():
+            if not another:
+                _refuse_another_record(db, copy)
             _refuse_damage(db, copy)
             db.execute(f"create temp table gone as {GONE}")
             result = _result(db)
@@ -77,6 +94,21 @@ def merge(record: Record, copy: Record, dry: bool = False) -> MergeResult:
         if result.gone:
             erase.compact(record)
     return result
+
+
+def _refuse_another_record(db: Connection, copy: Record) -> None:
+    """Two files are of one record if they share its identity or any action; an empty one joins any."""
+    if not db.value("select exists (select 1 from main.batch) and exists (select 1 from theirs.batch)"):
+        return
+    shared = (
+        "select exists (select 1 from theirs.batch join main.batch using (id))"
+        " or exists (select 1 from theirs.choice join main.choice using (name, value) where name = ?)"
+    )
+    if not db.value(shared, (schema.IDENTITY,)):
+        raise ForeignRecord(
+            f"{copy.path} is of another record: it has no action in common with this one. "
+            "Nothing was merged; --another-record merges it all the same."
+        )
 
 
 def _refuse_damage(db: Connection, copy: Record) -> None:
@@ -105,6 +137,7 @@ select id from every where restores is not null
 """Ids of the rows of both sides that no longer stand; what keeps the moment of another goes with that."""
 NEW = "id not in (select id from main.{0})"
 STAYS = f"{NEW} and id not in (select id from temp.gone)"
+DECIDES = f"name <> '{schema.IDENTITY}'"
 CONFLICTS = """
 select m.id as mine, t.id as theirs,
     (m.turn, m.recorded_at, m.id) > (t.turn, t.recorded_at, t.id) as mine_shows
@@ -113,6 +146,12 @@ where t.id not in (select id from main.entry) and m.id not in (select id from th
 and t.id not in (select id from temp.gone) and m.id not in (select id from temp.gone)
 and (m.state, m.value, coalesce(m.detail, '')) <> (t.state, t.value, coalesce(t.detail, ''))
 order by t.day, t.field
+"""
+SETTINGS = f"""
+select t.name, t.value from theirs.current_choice t left join main.current_choice m on m.name = t.name
+where t.{DECIDES} and t.value is not m.value
+and (m.id is null or (t.turn, t.recorded_at, t.id) > (m.turn, m.recorded_at, m.id))
+order by t.name
 """
 OUTLIVE = " union ".join(
     f"select e.day from ({erase.OF_DAYS.format(here)}) e"
@@ -131,13 +170,15 @@ def _result(db: Connection) -> MergeResult:
     def new(table: str, which: str) -> int:
         return count(f"theirs.{table} where {which.format(table)}")
 
-    entries, choices = (new(table, STAYS) for table in ("entry", "choice"))
+    entries, choices = new("entry", STAYS), new("choice", f"{STAYS} and {DECIDES}")
     return MergeResult(
         entries,
         choices,
+        new("choice", f"{NEW} and not {DECIDES}"),
+        {row["name"]: json.loads(row["value"] or "null") for row in db.rows(SETTINGS)},
         new("erased", NEW),
         sum(count(f"main.{table} where id in (select id from temp.gone)") for table in ("entry", "choice")),
-        new("entry", NEW) - entries + new("choice", NEW) - choices,
+        new("entry", NEW) - entries + new("choice", f"{NEW} and {DECIDES}") - choices,
         [_conflict(db, row) for row in db.rows(CONFLICTS)],
         [date.fromisoformat(row["day"]) for row in db.rows(OUTLIVE)],
     )

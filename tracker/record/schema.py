@@ -84,6 +84,9 @@ select * from choice c where not exists (
 );
 """
 
+IDENTITY = "record.id"
+"""The choice that names a record, written by its first action; of several, after a merge, the smallest."""
+
 SCALES_TAKEN_BACK = """
 select c.name, c.value from choice c join current_choice n on n.name = c.name
 where c.name like 'scale.%' and n.value is null and c.value is not null

@@ -464,7 +464,7 @@ class Record:
                 if days is None:
                     return None
                 write.write(self.db)
-        self._version = RecordVersion(write.id, write.version.erased, write.turn)
+        self._version = RecordVersion(write.last_batch, write.version.erased, write.turn, has_identity=True)
         if write.has_choices:
             self._choices = None
         return write.batch._replace(days=days)

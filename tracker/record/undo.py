@@ -44,7 +44,7 @@ def last_undone(db: Connection) -> BatchRef | None:
 
 NEWEST_FIRST = (
     "select id, what, undoes from batch where id not in (select batch from choice"
-    " where name glob 'trial.*' and name not glob '*.missed.*')"
+    " where (name glob 'trial.*' and name not glob '*.missed.*') or name = 'record.id')"
     " order by turn desc, recorded_at desc, id desc"
 )
 """A trial that was drawn, or left, stays so: a lot that can be drawn again until it pleases is no lot."""
