@@ -20,6 +20,7 @@ let nobody else in.
 """
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
+NO_LINK = getattr(os, "O_NOFOLLOW", 0)
 
 
 def reason(error: OSError) -> str:
@@ -32,7 +33,7 @@ def reason(error: OSError) -> str:
 
 def make_private_file(path: Path) -> None:
     """Make an empty file that only its owner can read, or narrow the modes of one that is there."""
-    os.close(os.open(path, os.O_RDWR | os.O_CREAT, PRIVATE_FILE))
+    os.close(os.open(path, os.O_RDWR | os.O_CREAT | NO_LINK, PRIVATE_FILE))
     with suppress(OSError):
         path.chmod(PRIVATE_FILE)
 
@@ -71,6 +72,27 @@ def identity(path: Path) -> tuple[int, int] | None:
     except OSError:
         return None
     return found.st_dev, found.st_ino
+
+
+def names_of(path: Path) -> int:
+    """How many names a file has; 0 for a link, which is none of its own."""
+    found = path.lstat()
+    return found.st_nlink if stat.S_ISREG(found.st_mode) else 0
+
+
+def overwrite(path: Path) -> None:
+    """Write nothing over all of a file, and bring that to the disk; a link is not followed.
+
+    A flash disk may keep the old block all the same.
+    """
+    descriptor = os.open(path, os.O_WRONLY | NO_LINK)
+    try:
+        left = os.fstat(descriptor).st_size
+        while left > 0:
+            left -= os.write(descriptor, bytes(min(left, 1 << 20)))
+        sync(descriptor)
+    finally:
+        os.close(descriptor)
 
 
 def take_name(aside: Path, path: Path) -> None:

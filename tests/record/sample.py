@@ -37,4 +37,4 @@ def fill(record: Record) -> None:
 
 def copy_of(record: Record) -> Record:
     """The record as it stands, in memory; to be closed."""
-    return snapshots.from_bytes(snapshots.as_bytes(record), record.path, record.clock)
+    return snapshots.in_memory(record)

@@ -1,5 +1,6 @@
 """Erasing for good. Today is 17 March 2026."""
 
+from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -7,12 +8,13 @@ import pytest
 
 from tests.conftest import LONDON, NOW
 from tests.record.sample import TODAY, YESTERDAY, copy_of, fill
+from tracker import system
 from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
 from tracker.diary.own_changes import DatedChange
-from tracker.record import backups, erase, files
+from tracker.record import backups, erase, files, integrity, snapshots
 from tracker.record.change_rows import change_value, no_change_value
 from tracker.record.choice_rows import break_value
 from tracker.record.json_export import record_as_json
@@ -150,7 +152,7 @@ def test_what_cannot_be_erased_is_named(told: Record, monkeypatch: pytest.Monkey
         raise PermissionError(13, "Permission denied")
 
     told.close()
-    monkeypatch.setattr(erase, "_overwrite", refused)
+    monkeypatch.setattr(system, "overwrite", refused)
     with pytest.raises(CannotWrite, match="sqlite cannot be erased: permission denied"):
         erase.erase_everything(told.path)
 
@@ -252,3 +254,83 @@ class TestChanges:
                 other.choose(change_value(DatedChange(TODAY, words)))
             assert merge(changed, other).outlive == [TODAY]
         assert changed.choices().dated_changes[-1] == DatedChange(TODAY, "moved")
+
+
+class TestLinks:
+    """What lies behind a link, or under another name elsewhere, is not ours."""
+
+    @pytest.fixture
+    def elsewhere(self, told: Record) -> Path:
+        backups.keep_backups(told)
+        elsewhere = told.path.parent / "elsewhere.txt"
+        elsewhere.write_text("somebody's own file")
+        return elsewhere
+
+    @pytest.mark.parametrize("link", [Path.symlink_to, Path.hardlink_to])
+    @pytest.mark.parametrize("act", [erase.erase_in_backups, lambda told: erase.erase_backups(told.path)])
+    def test_a_link_among_the_backups_is_named_and_nothing_is_erased(
+        self,
+        told: Record,
+        elsewhere: Path,
+        link: Callable[[Path, Path], None],
+        act: Callable[[Record], object],
+    ) -> None:
+        linked = files.backups_folder(told.path) / "record-2026-03-01.sqlite"
+        link(linked, elsewhere)
+        before = files.made_copies(told.path)
+        with pytest.raises(CannotWrite, match=r"record-2026-03-01\.sqlite is a link, or has another name"):
+            act(told)
+        assert elsewhere.read_text() == "somebody's own file"
+        assert files.made_copies(told.path) == before
+
+    def test_a_record_with_another_name_is_not_erased_under_both(self, told: Record, elsewhere: Path) -> None:
+        other = elsewhere.with_name("other-name.sqlite")
+        other.hardlink_to(told.path)
+        told.close()
+        before = other.read_bytes()
+        with pytest.raises(CannotWrite, match="has another name elsewhere; nothing of it was erased"):
+            erase.erase_everything(told.path)
+        assert (other.read_bytes(), told.path.exists()) == (before, True)
+
+    def test_a_link_is_not_written_over_even_if_it_comes_at_the_last_moment(self, elsewhere: Path) -> None:
+        link = elsewhere.with_name("link")
+        link.symlink_to(elsewhere)
+        with pytest.raises(OSError, match=r"symbolic|Too many"):
+            system.overwrite(link)
+        assert elsewhere.read_text() == "somebody's own file"
+
+
+class TestBackups:
+    def test_a_day_goes_from_each_backup_and_its_other_days_stay(self, told: Record) -> None:
+        first = backups.keep_backups(told)
+        assert first is not None
+        old = first.rename(first.with_name("record-2026-03-01.sqlite"))
+        told.keep([Change(YESTERDAY, "note", "tea")])
+        new = backups.keep_backups(told)
+        assert new is not None
+        erase.erase_days(told, TODAY, TODAY)
+        assert erase.erase_in_backups(told) == (2, 0)
+        assert traces(told.path.parent) == []
+        for backup, note in ((old, ""), (new, "tea")):
+            assert integrity.copy_faults(backup) == []
+            assert backup.stat().st_mode & 0o777 == 0o600
+            with snapshots.opened(backup) as copy:
+                assert list(copy.days()) == [date(2025, 1, 3), YESTERDAY]
+                assert copy.day(YESTERDAY).note_text == note
+                assert merge(told, copy, dry=True).entries == 0
+
+    def test_what_was_erased_and_kept_anew_stays_in_a_backup(self, told: Record) -> None:
+        erase.erase_days(told, TODAY, TODAY)
+        told.keep([Change(TODAY, "note", "anew")])
+        backup = backups.keep_backups(told)
+        assert backup is not None
+        erase.erase_in_backups(told)
+        with snapshots.opened(backup) as copy:
+            assert copy.day(TODAY).note_text == "anew"
+
+    def test_a_copy_that_cannot_be_read_goes_as_a_whole(self, told: Record) -> None:
+        backup = backups.keep_backups(told)
+        assert backup is not None
+        backup.write_bytes(backup.read_bytes()[:3000])
+        assert erase.erase_in_backups(told) == (0, 1)
+        assert files.made_copies(told.path) == []

@@ -35,7 +35,7 @@ OUT_OF_REACH = (
 @click.argument("first", metavar="[DAY", required=False)
 @click.argument("last", metavar="[DAY]]", required=False)
 @click.option("--everything", is_flag=True, help="Erase the whole record.")
-@click.option("--backups", "and_backups", is_flag=True, help="Erase the backups made by this program too.")
+@click.option("--backups", "and_backups", is_flag=True, help="Erase it from the backups of this program too.")
 @click.option("--yes", is_flag=True, help="Go on without asking.")
 @click.pass_context
 def command(
@@ -70,9 +70,14 @@ def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, y
     erased = erase.erase_days(record, begin, end)
     done = f"Erased {entries} of {words.counted(erased.days, 'day')}" if entries else NOTHING.format(span)
     click.echo(f"{done}.")
-    _backups(record.path, and_backups)
-    if and_backups:
-        keep_backups(record)
+    if not and_backups:
+        _backups(record.path, and_backups)
+        return
+    anew, gone = erase.erase_in_backups(record)
+    click.echo(f"Erased from {words.counted(anew, 'backup')} too.")
+    if gone:
+        click.echo(f"Erased {words.counted(gone, 'damaged copy', 'damaged copies')} as a whole.")
+    keep_backups(record)
 
 
 def _entries(record: Record, first: date, last: date) -> str:

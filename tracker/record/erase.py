@@ -6,6 +6,7 @@ What is erased leaves a span without content, so that merging an older copy neve
 from __future__ import annotations
 
 import uuid
+from collections import Counter
 from collections.abc import Iterable
 from contextlib import suppress
 from datetime import date
@@ -14,8 +15,8 @@ from typing import NamedTuple
 
 from tracker import system
 from tracker.diary.clock import as_stamp
-from tracker.diary.errors import CannotWrite, LockedRecord, RecordTrouble
-from tracker.record import files
+from tracker.diary.errors import CannotWrite, LockedRecord, RecordTrouble, TrackerError
+from tracker.record import files, snapshots
 from tracker.record.batch_writer import insert, version_of, with_digest
 from tracker.record.connection import Connection
 from tracker.record.store import Record
@@ -85,8 +86,9 @@ def compact(record: Record) -> None:
 def erase_everything(path: Path) -> list[Path]:
     """Take the whole record away: its file and the side files; gives what was removed.
 
-    Raises LockedRecord when another program has it open.
+    Raises LockedRecord when another program has it open, CannotWrite where it has another name elsewhere.
     """
+    _refuse_other_names(files.parts_of(path), path)
     _refuse_while_open(path)
     parts = files.parts_of(path)
     _remove(reversed(parts), path)  # a log without its record would be read as one of the next
@@ -106,13 +108,72 @@ def _refuse_while_open(path: Path) -> None:
             return
 
 
+def erase_in_backups(record: Record) -> tuple[int, int]:
+    """Take what was erased from a record out of its backups too; copies that cannot be read go as a whole.
+
+    Returns how many were written anew, and how many went. Raises CannotWrite for one that is a link, or has
+    another name elsewhere.
+    """
+    copies = files.made_copies(record.path)
+    _refuse_other_names(copies, record.path)
+    backups = files.made_backups(record.path)
+    kept = [path for path in backups if _is_written_anew(path, record)]
+    gone = [path for path in copies if path not in kept]
+    _remove(gone, record.path)
+    return len(kept), len(gone)
+
+
+def _is_written_anew(path: Path, record: Record) -> bool:
+    """Write a backup without what was erased from the record; False where it cannot be read."""
+    try:
+        with snapshots.opened(path) as looking, snapshots.in_memory(looking) as copy:
+            for row in record.db.rows("select * from erased"):
+                if not copy.db.rows("select 1 from erased where id = ?", (row["id"],)):
+                    insert(copy.db, "erased", [tuple(row)])
+            take_away(copy.db, f"select e.id from ({OF_DAYS.format('main')}) e join erased s on {COVERED}")
+            copy.db.execute("vacuum")
+            data = snapshots.as_bytes(copy)
+    except TrackerError:
+        return False
+    aside = path.with_name(f".{record.path.name}.{uuid.uuid4().hex}")
+    path.rename(aside)
+    try:
+        files.write_bytes(path, data)
+    except BaseException:
+        aside.rename(path)
+        raise
+    _remove([aside], record.path)
+    return True
+
+
 def erase_backups(path: Path) -> list[Path]:
-    """Take away the backups and other copies that this program made of a record."""
+    """Take away the backups and other copies that this program made of a record.
+
+    Raises CannotWrite for one that is a link, or has another name elsewhere.
+    """
     removed = files.made_copies(path)
+    _refuse_other_names(removed, path)
     _remove(removed, path)
     with suppress(OSError):  # the folder stays if something else lies in it
         files.backups_folder(path).rmdir()
     return removed
+
+
+def _refuse_other_names(paths: Iterable[Path], record: Path) -> None:
+    """What lies behind a link, or under another name elsewhere, is not ours to erase; nothing is, then."""
+    for path in paths:
+        names = system.names_of(path)
+        if names != 1 and (names == 0 or names > _names_here(path, record)):
+            raise CannotWrite(
+                f"{path} is a link, or has another name elsewhere; nothing of it was erased. "
+                "Take that name away yourself, and erase again."
+            )
+
+
+def _names_here(path: Path, record: Path) -> int:
+    """How many of the names of a file are of ours: a cut in its making may have left it two."""
+    ours = Counter(map(system.identity, [record, *files.made_copies(record)]))
+    return ours[system.identity(path)]
 
 
 def _remove(paths: Iterable[Path], record: Path) -> None:
@@ -126,20 +187,10 @@ def _remove(paths: Iterable[Path], record: Path) -> None:
             path.rename(aside)
             system.sync_folder(aside.parent)
             if system.identity(aside) != system.identity(record):  # making it may have left it a second name
-                _overwrite(aside)
+                system.overwrite(aside)
             aside.unlink()
             system.sync_folder(aside.parent)
         except OSError as error:
             with suppress(OSError):
                 aside.rename(path)
             raise CannotWrite(f"{path} cannot be erased: {system.reason(error)}.") from error
-
-
-def _overwrite(path: Path) -> None:
-    """Write nothing over what is there; a flash disk may keep the old block all the same."""
-    size = path.stat().st_size
-    with path.open("r+b") as file:
-        for start in range(0, size, 1 << 20):
-            file.write(bytes(min(1 << 20, size - start)))
-        file.flush()
-        system.sync(file.fileno())

@@ -73,6 +73,11 @@ def from_bytes(data: bytes, path: Path, clock: Clock | None = None) -> Record:
     return Record(db, clock or Clock())
 
 
+def in_memory(record: Record) -> Record:
+    """A copy of a record that can be changed, in memory."""
+    return from_bytes(as_bytes(record), record.path, record.clock)
+
+
 def _refuse_damage(db: Connection) -> None:
     found = db.faults() or schema.faults(db)
     if found:
