@@ -574,6 +574,20 @@ class TestCatchingUp:
         )
         assert stands(begun, editor.state.cursor, "sleep") == "sleep8-4"
 
+    @pytest.mark.parametrize(("today", "entered"), [(march(31), 3), (date(2026, 4, 1), 4)])
+    def test_the_next_month_is_entered_only_once_it_has_begun(
+        self, begun: Record, today: date, entered: int
+    ) -> None:
+        evening = datetime(today.year, today.month, today.day, 20, 0, tzinfo=UTC)
+        begun.clock = Clock(now=lambda: evening, zone=begun.clock.zone)
+        for day in range(8, 32):
+            keep(begun, march(day), sleep="4")
+        editor = Editor(begun)
+        editor.perform("go_to", march(20), "sleep")
+        editor.catch_up(CatchUpOptions())
+        press(editor, "enter")
+        assert editor.state.cursor.month == entered
+
     def test_paper_is_put_in_before_the_record_began_too(self, begun: Record) -> None:
         editor = Editor(begun)
         editor.catch_up(CatchUpOptions("paper"))

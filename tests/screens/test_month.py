@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, timedelta
 
 import pytest
@@ -215,6 +216,29 @@ async def test_another_copys_changes_appear(begun: Record, opened: Opened) -> No
         pilot.app.screen._refresh_record()  # type: ignore[attr-defined]
         await pilot.pause()
         assert "sleep 3-4 h" in board(pilot, "words")[1]
+
+
+async def test_after_a_click_on_today_the_cursor_stays_there(begun: Record, opened: Opened) -> None:
+    """A day that she chose herself is not left for yesterday's squares, which still wait."""
+    async with opened(begun) as pilot:
+        area = pilot.app.screen._drawing.squares[SquareKey(TODAY, "sleep")]  # type: ignore[attr-defined]
+        await pilot.click("#grids", offset=(area.x + 1, area.y))
+        await pilot.press("6")
+        assert stands(begun, TODAY, "sleep") == "sleep8-5"
+        assert pilot.app.editor.state.square == SquareKey(TODAY, "sleep")  # type: ignore[attr-defined]
+
+
+async def test_a_new_day_is_noticed_while_a_grid_is_open(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whoever leaves it open over night must not rate yesterday for today."""
+    monkeypatch.setattr("tracker.screens.grid_screen.REFRESH_SECONDS", 0.05)
+    async with opened(begun) as pilot:
+        assert re.search(r"\b17◄", everything(pilot))
+        later = begun.clock.now() + timedelta(days=1)
+        monkeypatch.setattr(begun, "clock", begun.clock._replace(now=lambda: later))
+        await pilot.pause(0.3)
+        assert re.search(r"\b18◄", everything(pilot))
 
 
 async def test_q_leaves(begun: Record, opened: Opened) -> None:

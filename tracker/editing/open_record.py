@@ -7,6 +7,7 @@ from datetime import date
 
 from tracker.diary.breaks import Breaks
 from tracker.diary.days import Basis, Change, Day
+from tracker.diary.scales import GRIDS
 from tracker.diary.settings import Settings
 from tracker.diary.waiting import Waiting
 from tracker.editing.day_cache import DayCache
@@ -87,9 +88,11 @@ class OpenRecord:
 
     def _take_up(self, days: Mapping[date, Day]) -> None:
         """Remember a few days as they stand after they were kept."""
+        for day, what in days.items():
+            answered = _empty_squares(self.days.on(day)) - _empty_squares(what)
+            for first, last in self._counted:
+                self._counted[first, last] -= answered if first <= day <= last else 0
         self.days.update(days)
-        for span in [(first, last) for first, last in self._counted if any(first <= d <= last for d in days)]:
-            del self._counted[span]
         self.version += 1
         self.choices = self.record.choices()
         counting = {day for day, what in days.items() if what.counts and day <= self.today}
@@ -124,3 +127,7 @@ class OpenRecord:
         batch = self.record.redo()
         self.reload()
         return batch
+
+
+def _empty_squares(day: Day) -> int:
+    return sum(day.square(grid) is None for grid in GRIDS)

@@ -1,0 +1,121 @@
+"""One table of bindings: keys, foot, help and the list of commands all follow it."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import ClassVar
+
+import pytest
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.pilot import Pilot
+
+from tests.screens.conftest import Opened
+from tests.screens.looking import board, everything, screen_name
+from tracker.editing.modes import ONLY_IN
+from tracker.editing.state import EditorState
+from tracker.record.store import Record
+from tracker.screens import bindings
+from tracker.screens.app import SCREENS
+from tracker.screens.bindings import action_of, named_keys
+from tracker.screens.month_screen import MonthScreen
+
+README = Path(__file__).parents[2] / "README.md"
+
+
+class OtherMonth(MonthScreen, inherit_bindings=False):
+    """The month with one line of its table changed: j goes to today, t does nothing."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        bindings.key("j", "edit('to_today')", "now", "Go to the day that is going on")
+        if row is bindings.TODAY
+        else row
+        for row in bindings.MONTH
+    ]
+
+
+def state(pilot: Pilot[None]) -> EditorState:
+    found: EditorState = pilot.app.editor.state  # type: ignore[attr-defined]
+    return found
+
+
+async def test_key_foot_help_and_commands_follow_one_changed_binding(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracker.screens.app.MonthScreen", OtherMonth)
+    async with opened(begun, "up", size=(200, 60)) as pilot:
+        assert ("j now" in board(pilot, "keys")[0], "t today" in board(pilot, "keys")[0]) == (True, False)
+        commands = pilot.app.get_system_commands(pilot.app.screen)
+        assert [c.help for c in commands if c.title == "Go to the day that is going on"] == ["j"]
+        await pilot.press("t")
+        assert (state(pilot).cursor, state(pilot).message) == (
+            date(2026, 3, 9),
+            "t means nothing here; ? lists the keys.",
+        )
+        await pilot.press("J")
+        assert state(pilot).cursor == date(2026, 3, 17)
+        await pilot.press("question_mark")
+        await pilot.pause()
+        assert "j            Go to the day that is going on" in everything(pilot)
+
+
+@pytest.mark.parametrize("table", bindings.TABLES.values(), ids=bindings.TABLES)
+def test_every_binding_has_an_action_a_name_and_a_line_in_the_readme(table: list[BindingType]) -> None:
+    keys = Binding.make_bindings(table)
+    text = README.read_text()
+    for named in named_keys(binding for binding in keys if action_of(binding) not in ONLY_IN):
+        assert not named.text or named.name
+        assert not named.name or f"`{named.sign}`" in text, named
+
+
+def test_every_screen_that_a_key_opens_is_there() -> None:
+    for table in bindings.TABLES.values():
+        shown = [b.action for b in Binding.make_bindings(table) if b.action.startswith("show(")]
+        assert {action.removeprefix("show('").removesuffix("')") for action in shown} <= {*SCREENS}
+
+
+async def test_letters_typed_ahead_land_in_the_note_that_the_first_of_them_opens(
+    begun: Record, opened: Opened
+) -> None:
+    async with opened(begun) as pilot:
+        for letter in "nfog":
+            pilot.app.post_message(events.Key(letter, letter))
+        await pilot.pause(0.3)
+        assert screen_name(pilot) == "NoteScreen"
+        await pilot.press("enter")
+        await pilot.pause()
+    assert begun.day(date(2026, 3, 16)).note_text == "fog"
+
+
+async def test_digits_typed_ahead_are_kept_in_order(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        for digit in "6475":
+            pilot.app.post_message(events.Key(digit, digit))
+        await pilot.pause(0.2)
+    kept = [begun.day(date(2026, 3, day)) for day in (16, 17)]
+    assert [(day.sleep.value, day.mood.value) for day in kept if day.sleep and day.mood] == [
+        ("sleep8-5", "mood5-4"),
+        ("sleep8-6", "mood5-5"),
+    ]
+
+
+@pytest.mark.parametrize("keys", [["6"], ["6", "a"], ["up", "left", "4"], ["6", "x"]])
+async def test_a_key_needs_four_statements(begun: Record, opened: Opened, keys: list[str]) -> None:
+    async with opened(begun, *keys[:-1]) as pilot:
+        await pilot.pause(0.1)
+        seen: list[str] = []
+        begun.db.trace(seen.append)
+        await pilot.press(keys[-1])
+        await pilot.pause()
+        begun.db.trace(None)
+        assert [" ".join(statement.split()[:3]) for statement in seen] == [
+            "begin immediate", "insert into batch", "insert into entry", "commit",
+        ]  # fmt: skip
+
+
+async def test_what_waits_is_counted_on_without_asking_the_record(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "up", "6", "tab", "3", "left", "x") as pilot:
+        counted = pilot.app.editor.kept.waiting_before()  # type: ignore[attr-defined]
+        pilot.app.editor.kept.reload()  # type: ignore[attr-defined]
+        assert counted == pilot.app.editor.kept.waiting_before() == 13  # type: ignore[attr-defined]
