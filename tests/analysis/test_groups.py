@@ -87,6 +87,24 @@ def test_days_after_nights_are_compared_only_where_kinds_of_shift_are_shown() ->
     ]
 
 
+def test_what_days_off_do_is_not_claimed_of_the_days_after_nights() -> None:
+    """Two days off follow every run of nights: the second day after one is a day off, later days are not."""
+    rng = np.random.default_rng(26)
+    blocks = (["night"] * 3 + ["off"] * 2, ["early"] * 4 + ["off"], ["late"] * 3 + ["early"] * 2)
+    shift = np.array([day for _ in range(300) for day in blocks[rng.integers(3)]])[:1095]
+    lifted = rng.normal(3, 0.8, 1095) + 1.5 * (shift == "off")
+    series = replace(record(Case(), 1095, 26), shift=shift, mood=np.clip(np.round(lifted), 1, 5))
+    kinds, after = group_tests_at(
+        series, ("mood",), level=LEVEL, weekdays=False, after_nights=after_nights(series)
+    )
+    assert (kinds.verdict, kinds.named, after.verdict) == ("shown", ("day",), "not shown")
+
+
+def test_a_day_is_named_up_to_a_p_of_one_in_a_hundred() -> None:
+    found = GroupTest("mood", "kinds of shift", 1, 0.0, 0.0, "shown")
+    assert replace(found, p_beyond={"day": 0.01, "day before": 0.011}).named == ("day",)
+
+
 def test_holm_covers_the_tests_of_the_page() -> None:
     series = record(Case(weekly=0.4), 365, 3)
     of_all = min(test.p for test in group_tests(series))

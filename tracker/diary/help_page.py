@@ -58,7 +58,8 @@ def how_it_works(choices: Choices) -> list[str]:
             "4. What is missing stays missing: nothing is filled in, and 'could not say' is an answer "
             "without a level.",
             "5. What is typed over 2 days late counts as remembered; over 14 days late it is kept and "
-            "shown, but findings leave it out.",
+            "shown, but findings leave it out. A mood rated beside a sleep, or when it was known, is not "
+            "set beside that sleep.",
             "6. Levels and buckets have an order but no amounts: they are counted and ranked, not averaged.",
             "7. Each finding ends in one of three verdicts: shown, not shown, too little kept.",
             "8. Verdicts fall only on days fixed beforehand (120, 180, 365, 730 days after the first), so "

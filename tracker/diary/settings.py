@@ -42,9 +42,9 @@ class Settings(NamedTuple):
     latitude: int | None = None
     """Whole degrees, south negative."""
     short_sleep: int = 6
-    """Hours under which the page counts a sleep as short."""
+    """Hours under which a sleep counts as short."""
     works_shifts: bool = True
-    """Whether findings say so when the rota is not entered."""
+    """Whether findings set days beside each other only where their shifts are entered."""
     lines: bool = False
     """Whether bare `tracker` opens as plain questions."""
     hide: bool = False
@@ -251,12 +251,12 @@ _ROWS = (
     _number(
         "short_sleep",
         "A short sleep is under",
-        "Hours under which the page for the GP counts a sleep as short.",
+        "Hours under which the page and the findings count a sleep as short.",
         low=1,
         high=12,
         shown="{} h",
     ),
-    _yes_no("works_shifts", "I work shifts", "Whether findings say so when no rota is entered."),
+    _yes_no("works_shifts", "I work shifts", "Findings then use only days whose shifts are entered."),
     _yes_no("lines", "Open as plain questions", "Whether bare tracker asks in lines, without a picture."),
     _yes_no("hide", "Open with hidden grids", "Whether the app opens without its grids; h shows them."),
 )
