@@ -315,3 +315,37 @@ def test_a_file_of_days_is_checked_once_a_square_and_the_days_are_read_once(
     file = write(tmp_path, "\n".join(["date,mood,sleep", *rows]))
     assert run("import", file).stdout.splitlines()[-1].startswith("Kept 62 squares.")
     assert counts == {"checks": 62, "reads": 1}
+
+
+class TestAnotherProgram:
+    """`-` for a file is the output or the input of a pipe (POSIX utility conventions, guideline 13)."""
+
+    @pytest.mark.usefixtures("filled")
+    def test_the_days_go_out_and_nothing_else(self, run: Run, tmp_path: Path) -> None:
+        assert run("export", "-", "--from", "yesterday").stdout_bytes == (
+            b"date,mood,sleep,hours,anxious,shift,note\r\n2026-03-16,4,,,,,\r\n2026-03-17,?,6-7 h,6.5,,n,\r\n"
+        )
+        assert not (tmp_path / "-").exists()
+
+    @pytest.mark.usefixtures("filled")
+    def test_a_whole_record_goes_out_and_comes_in(self, run: Run, tmp_path: Path) -> None:
+        whole = run("export", "-", "--json").stdout
+        other = str(tmp_path / "other.sqlite")
+        assert "come in." in run("--record", other, "import", "-", typed=whole).stdout
+        assert run("--record", other, "export", "-", "--json").stdout == whole
+
+    def test_days_come_in_and_undo_names_where_from(self, run: Run) -> None:
+        run("import", "-", typed="\ufeffdate,mood\n2026-03-16,4\n")
+        assert run("undo").stdout.startswith("Taken back: import of standard input, Mon 16 March (1 change).")
+
+    @pytest.mark.parametrize(
+        ("typed", "fault"),
+        [
+            ("date,mood\n2026-03-16,9\n", "standard input: line 2, mood: '9' is no level of mood"),
+            ('{"broken":', "standard input.json: line 1: this is no JSON"),
+            ("", "standard input: line 1: the file is empty."),
+        ],
+    )
+    def test_a_fault_is_told_with_its_line(self, run: Run, path: Path, typed: str, fault: str) -> None:
+        result = run("import", "-", typed=typed)
+        assert (result.exit_code, result.stderr.startswith(fault), path.exists()) == (1, True, False)

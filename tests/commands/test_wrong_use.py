@@ -82,6 +82,7 @@ WRONG = [
     "summary page.docx", "summary - --from someday", "summary - --to tomorrow", "summary",
     "paper grid.png", "paper grid.pdf --month 2026-13", "paper grid.pdf --pitch 1", "paper grid.pdf --dots 4",
     "export days.xls", "export kept.csv --from someday", "export days.json --notes",
+    "export kept.csv --json", "export - --guide",
     "import days.csv --dates YDM", "import days.csv --column weather=x", "import days.csv --unmarked so",
     "rota", "rota --pattern z --from today", "rota --pattern n --from someday", "rota --pattern n",
     "break someday", "break 2026-03-10 2026-03-01", "break --remove 2026-01-01",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import click
 
 from tracker import words
-from tracker.commands.shared import day_or_none, new_passphrase, open_record
+from tracker.commands.shared import STREAM, day_or_none, new_passphrase, open_record
 from tracker.diary.answers import scale_span
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day
@@ -23,6 +24,7 @@ Examples:
   tracker export for-the-study.csv --guide
   tracker export record.json
   tracker export record.json.age
+  tracker export - --from monday
 """
 
 
@@ -32,6 +34,7 @@ Examples:
 @click.option("--from", "first", metavar="DAY", help="CSV: first day.")
 @click.option("--to", "last", metavar="DAY", help="CSV: last day.")
 @click.option("--guide", is_flag=True, help="CSV: beside it, FILE.columns.txt says what the columns hold.")
+@click.option("--json", "as_json", is_flag=True, help="With -: the whole record as JSON, not the days.")
 @click.option("--force", is_flag=True, help="Write over a file that is there already.")
 @click.pass_context
 def command(
@@ -42,20 +45,20 @@ def command(
     first: str | None,
     last: str | None,
     guide: bool,
+    as_json: bool,
     force: bool,
 ) -> None:
     """Write the days as CSV, or the whole record with its history as JSON, by the ending of FILE.
 
-    With .age behind the ending the file is locked with a passphrase that you choose.
+    With .age behind the ending the file is locked with a passphrase that you choose. With - for FILE they are
+    printed, for another program to read.
     """
+    if (as_json and file != STREAM) or (guide and file == STREAM):
+        raise click.UsageError("--json goes with -, --guide with the name of a FILE.")
     record = open_record(ctx, "refuse")
-    files.refuse_existing(file, force, record.path)
-    ending = "".join(file.suffixes[-2:]) if files.is_locked(file) else file.suffix
-    if ending.casefold() not in (".csv", ".json", f".json{files.LOCKED}"):
-        raise UnknownValue(
-            f"{file} cannot be written: the name must end in .csv, .json or .json{files.LOCKED}."
-        )
-    if ending.casefold() != ".csv":
+    if file != STREAM:
+        files.refuse_existing(file, force, record.path)
+    if as_json or (file != STREAM and not _is_csv(file)):
         if notes or first or last or guide:
             raise click.UsageError("--notes, --from, --to and --guide are for CSV; JSON holds everything.")
         _write_whole(record, file)
@@ -68,11 +71,30 @@ def command(
         _write_guide(record, file, days, force)
 
 
+def _is_csv(file: Path) -> bool:
+    """Whether a name is one for days, not for a whole record; raises UnknownValue where it is for neither."""
+    ending = "".join(file.suffixes[-2:]) if files.is_locked(file) else file.suffix
+    if ending.casefold() not in (".csv", ".json", f".json{files.LOCKED}"):
+        raise UnknownValue(
+            f"{file} cannot be written: the name must end in .csv, .json or .json{files.LOCKED}."
+        )
+    return ending.casefold() == ".csv"
+
+
+def _write(file: Path, data: bytes, told: str) -> None:
+    """Write a file and say so, or give it to the program that reads."""
+    if file == STREAM:
+        sys.stdout.buffer.write(data)
+    else:
+        files.write_bytes(file, data)
+        click.echo(told)
+
+
 def _write_days(choices: Choices, file: Path, days: list[Day], notes: bool) -> None:
     from tracker.record.csv_days import days_as_csv, level_sets
 
-    files.write_text(file, days_as_csv(days, choices, notes))
-    click.echo(f"Wrote the days to {file}, {'with' if notes else 'without'} notes.")
+    told = f"Wrote the days to {file}, {'with' if notes else 'without'} notes."
+    _write(file, days_as_csv(days, choices, notes).encode(), told)
     for grid in GRIDS:
         scales = level_sets(days, choices, grid)
         if len(scales) > 1:
@@ -101,6 +123,5 @@ def _write_whole(record: Record, file: Path) -> None:
     locked = files.is_locked(file)
     if locked:
         data = lock(data, new_passphrase())
-    files.write_bytes(file, data)
     how = ", locked with your passphrase" if locked else ""
-    click.echo(f"Wrote the whole record, history and notes included, to {file}{how}.")
+    _write(file, data, f"Wrote the whole record, history and notes included, to {file}{how}.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
@@ -14,6 +15,7 @@ from tracker import words
 from tracker.commands import terminal
 from tracker.commands.merge_report import merge_copy, merge_options
 from tracker.commands.shared import (
+    STREAM,
     first_of,
     open_record,
     passphrase_for,
@@ -30,6 +32,7 @@ from tracker.record.csv_days import (
     HowToRead,
     ImportPlan,
     Order,
+    decoded,
     has_columns_of_others,
     has_sleep,
     plan,
@@ -45,6 +48,7 @@ Examples:
   tracker import days.csv
   tracker import paper-2024.csv --paper --dates DMY --column sleep=Schlaf
   tracker import record.json
+  tracker --record other.sqlite export - | tracker import -
 """
 LONG_WORK = 3000
 """Rows from which on a bar shows how far it has come."""
@@ -54,7 +58,7 @@ Thing = TypeVar("Thing")
 
 
 @click.command("import", epilog=EXAMPLES)
-@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, allow_dash=True, path_type=Path))
 @click.option("--dry-run", is_flag=True, help="Say what would be kept, and keep nothing.")
 @click.option("--replace", is_flag=True, help="Let the file win where a square is kept already.")
 @click.option("--paper", "basis", flag_value="paper", help="Copied from a record made at the time.")
@@ -91,6 +95,8 @@ def command(
 ) -> None:
     """Take days from a CSV file, or a whole record from JSON, by the ending of FILE.
 
+    With - for FILE they come from another program; what begins with a brace is JSON.
+
     A square that is kept already is never written over, unless with --replace.
 
     \b
@@ -105,10 +111,12 @@ def command(
       note     your own words
     """
     record = open_record(ctx, "empty" if dry_run else "begin")
+    text = _text_of(file)
+    if file == STREAM:
+        file = Path("standard input.json" if text.lstrip().startswith("{") else "standard input")
     if file.suffix.casefold() == ".json" or is_locked(file):
-        _take_whole(record, file, dry_run, another, yes)
+        _take_whole(record, text, file, dry_run, another, yes)
         return
-    text = text_of(file)
     named = HowToRead(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
     how = HowToRead(
         named.columns,
@@ -219,17 +227,20 @@ def _with_bar(things: Iterable[Thing]) -> Iterable[Thing]:
     return with_bar(things, LONG_WORK)
 
 
-def _take_whole(record: Record, file: Path, dry_run: bool, another: bool, yes: bool) -> None:
+def _take_whole(record: Record, text: str, file: Path, dry_run: bool, another: bool, yes: bool) -> None:
     """Join the rows of an export to the record, which is copied first: undo cannot take this back."""
     from tracker.record.json_export import record_from_json
 
-    with record_from_json(_json_text(file), file, record.clock) as copy:
+    with record_from_json(text, file, record.clock) as copy:
         merge_copy(record, copy, "import", dry_run, another, yes)
 
 
-def _json_text(file: Path) -> str:
+def _text_of(file: Path) -> str:
+    """What a file holds, or what comes in, unlocked."""
     from tracker.record.snapshots import read_file, unlock
 
+    if file == STREAM:
+        return decoded(sys.stdin.buffer.read(), Path("standard input"))
     if not is_locked(file):
         return text_of(file)
     return unlock(read_file(file), passphrase_for(file)).decode("utf-8", "replace")

@@ -21,6 +21,8 @@ from tracker.record.files import is_locked
 from tracker.record.store import Record
 
 Thing = TypeVar("Thing")
+STREAM = Path("-")
+"""Named for a file: what comes in from another program, or goes out to one."""
 LISTED = 20
 """Lines of a list that are shown."""
 SHORTEST_PASSPHRASE = 8

@@ -187,14 +187,21 @@ def _levels_listed(scales: Sequence[Scale]) -> Iterator[str]:
 
 
 def text_of(path: Path) -> str:
-    """The text of a file, with or without a byte order mark.
+    """The text of a file.
 
-    Raises TrackerError for a file that cannot be read, BrokenFile for anything but UTF-8.
+    Raises TrackerError for a file that cannot be read, and as `decoded` does.
     """
     try:
-        data = path.read_bytes()
+        return decoded(path.read_bytes(), path)
     except OSError as error:
         raise TrackerError(f"{path} cannot be read: {system.reason(error)}.") from error
+
+
+def decoded(data: bytes, path: Path) -> str:
+    """The text that bytes hold, with or without a byte order mark.
+
+    Raises BrokenFile for anything but UTF-8.
+    """
     try:
         text = data.decode("utf-8-sig")
         place = data.find(b"\0")
