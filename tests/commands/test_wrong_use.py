@@ -85,6 +85,7 @@ WRONG = [
     "export kept.csv --json", "export - --guide",
     "import days.csv --dates YDM", "import days.csv --column weather=x", "import days.csv --unmarked so",
     "rota", "rota --pattern z --from today", "rota --pattern n --from someday", "rota --pattern n",
+    "change someday words", "change today --off", "change --off",
     "break someday", "break 2026-03-10 2026-03-01", "break --remove 2026-01-01",
     "trial tides", "trial plan --outcome tides", "trial plan --block 5", "trial missed someday",
     "scales tides", "scales mood --levels one", "scales sleep --bounds x", "scales mood --rename 9=x",

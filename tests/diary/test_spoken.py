@@ -22,6 +22,8 @@ TODAY = date(2026, 3, 17)
         ("as read in 2026-11", "as read in November 2026"),
         ("nights: 1, 16-18", "nights: 1, 16 to 18"),
         ("like 6.5, 6:30, 5+1.5", "like 6.5, 6:30, 5 plus 1.5"),
+        ("17 March 2026 or 2026-03-17", "17 March 2026"),
+        ("tracker help, or ? in the app", "tracker help, or a question mark in the app"),
         ("Sat in the sun", "Sat in the sun"),
     ],
 )

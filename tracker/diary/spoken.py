@@ -21,6 +21,8 @@ _WRITTEN_OUT: Mapping[str, Replacement] = {
     rf"\b({_NUMBER})-({_NUMBER})\b": r"\1 to \2",
     rf"({_NUMBER})\+({_NUMBER})": r"\1 plus \2",
     r" \(([^()]*)\)": r", \1",
+    r"(?<= )\?(?= )": "a question mark",
+    rf"(\d+ (?:{_MONTH}) \d{{4}}) or \1": r"\1",
 }
 
 

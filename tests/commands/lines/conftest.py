@@ -59,8 +59,10 @@ OTHER_KEYS = [
     "No patients' names or details in notes.",
 ]
 KEYS = [*SLEEP_KEY, *MOOD_KEY, *HOW, *SHIFT_KEY, *OTHER_KEYS]
-END = "If you feel unsafe, or want someone to talk to: tracker help, or ? in the app."
+END = "If you feel unsafe, or want someone to talk to: tracker help, or a question mark in the app."
 NEXT = "Another day, like yesterday or 12 March, or Enter alone to end:"
+AGAIN = "Another day:"
+"""The same, from the second time on."""
 
 
 @pytest.fixture(autouse=True)

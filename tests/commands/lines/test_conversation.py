@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from tests.commands.conftest import Run
-from tests.commands.lines.conftest import END, HOW, MOOD_KEY, NEXT, SLEEP_KEY, Hear, Kept
+from tests.commands.lines.conftest import AGAIN, END, HOW, MOOD_KEY, NEXT, SLEEP_KEY, Hear, Kept
 from tests.keeping import stands
 from tracker.diary.breaks import Break
 from tracker.diary.days import Change
@@ -92,7 +92,7 @@ def test_earlier_days_that_wait_are_named_with_the_word_that_asks_for_them(hear:
         "Sleep of Sunday 15 March: 2",
         "Kept: sleep under 3 hours.",
         "Mood of Sunday 15 March: done",
-        NEXT,
+        AGAIN,
     ]
 
 
@@ -170,7 +170,7 @@ class TestADay:
             "Kept: shift night.",
             "Note of Thursday 12 March: Swapped the late turn.",
             "Kept: a note.",
-            NEXT,
+            AGAIN,
         ]
         with kept() as record:
             day = record.day(date(2026, 3, 12))
@@ -194,13 +194,13 @@ class TestADay:
             "Shift of tomorrow: e",
             "Kept: shift early.",
             "Note of tomorrow:",
-            NEXT,
+            AGAIN,
         ]
 
     @pytest.mark.parametrize(
         ("typed", "sentence"),
         [
-            ("zzz", "'zzz' is no day; give today, yesterday, mon to sun, 3 days ago, 17 March 2026 or "),
+            ("zzz", "'zzz' is no day; give today, yesterday, mon to sun, 3 days ago, 17 March 2026."),
             ("17.3.2036", "17 March 2036 is still to come; nothing was kept."),
         ],
     )
@@ -210,7 +210,7 @@ class TestADay:
         run("put", "--mood", "4", "--sleep", "6")
         heard = hear(typed, "")
         assert heard[4].startswith(sentence)
-        assert heard[5] == NEXT
+        assert heard[5] == AGAIN
 
     def test_that_long_past_days_are_left_out_of_findings_is_said_once(self, run: Run, hear: Hear) -> None:
         run("put", "--mood", "4", "--sleep", "6")

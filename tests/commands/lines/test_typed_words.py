@@ -9,7 +9,7 @@ import click
 import pytest
 
 from tests.commands.conftest import Run
-from tests.commands.lines.conftest import NEXT, SLEEP_KEY, Hear, Kept
+from tests.commands.lines.conftest import AGAIN, NEXT, SLEEP_KEY, Hear, Kept
 from tests.keeping import stands
 from tracker.diary.days import Change
 
@@ -155,7 +155,7 @@ class TestClearing:
         ("typed", "sentence"),
         [
             ("clear", "There is no sleep to clear."),
-            ("clear tides", "clear takes sleep, mood, anxious, shift and note, one of them."),
+            ("clear tides", "clear takes sleep, mood, anxious, shift, note and change, one of them."),
         ],
     )
     def test_what_is_not_there_is_not_cleared(self, hear: Hear, typed: str, sentence: str) -> None:
@@ -170,11 +170,11 @@ class TestNotes:
             "2 notes hold late, the newest first.",
             "Thursday 12 March: Swapped the Late turn.",
             "Monday 3 November 2025: late train, long wait",
-            f"{NEXT} find tides",
+            f"{AGAIN} find tides",
             "0 notes hold tides.",
-            f"{NEXT} find",
-            "find takes a word of a note, like find leave.",
-            NEXT,
+            f"{AGAIN} find",
+            "find takes a word of a note or a change, like find leave.",
+            AGAIN,
         ]
 
     @pytest.mark.usefixtures("all_kept")
@@ -187,6 +187,47 @@ class TestNotes:
             assert record.day(TODAY).note_text == text
 
 
+class TestChanges:
+    def test_are_noted_said_with_their_day_found_and_taken_back(
+        self, run: Run, hear: Hear, kept: Kept
+    ) -> None:
+        run("put", "12 march", "--note", "No tablets yet.")
+        typed = ("change tablets started", "find tablets", "day today", "done", "u", "q")
+        assert hear(*typed)[1:] == [
+            "Sleep of today: change tablets started",
+            "Kept: a change.",
+            "Sleep of today: find tablets",
+            "1 note and 1 change hold tablets, the newest first.",
+            "Tuesday 17 March: change: tablets started",
+            "Thursday 12 March: No tablets yet.",
+            "Sleep of today: day today",
+            "Today: change: tablets started.",
+            "Sleep of today: done",
+            f"{NEXT} u",
+            "Taken back: change of Tuesday 17 March.",
+            f"{AGAIN} q",
+            "Stopped. What was kept stands.",
+        ]
+        with kept() as record:
+            assert record.choices().dated_changes == ()
+
+    def test_are_asked_for_and_cleared(self, hear: Hear, kept: Kept) -> None:
+        heard = hear("change", "new post", "clear change", "clear change", "change", "", "q")
+        assert heard[5:12] == [
+            "Sleep of today: change",
+            "What changed today, or Enter alone for nothing: new post",
+            "Kept: a change.",
+            "Sleep of today: clear change",
+            "Kept: change cleared.",
+            "Sleep of today: clear change",
+            "There is no change to clear.",
+        ]
+
+    def test_that_are_too_long_are_refused(self, hear: Hear, kept: Kept) -> None:
+        heard = hear(f"change {41 * 'x'}", "q")
+        assert "A change has at most 40 letters; this one has 41." in heard
+
+
 def test_letters_of_shifts_are_shifts_where_a_shift_is_asked_for(hear: Hear, kept: Kept) -> None:
     heard = hear("shift", "k", "q")
     assert after(heard, "Shift of today: k") == "Kept: shift sick."
@@ -196,7 +237,7 @@ def test_letters_of_shifts_are_shifts_where_a_shift_is_asked_for(hear: Hear, kep
 def test_day_goes_to_a_day_from_any_question(hear: Hear) -> None:
     heard = hear("today", "day yesterday", "done", "")
     assert heard[5:9] == [
-        "Sleep of today: day yesterday", "Yesterday: nothing is kept.", "Sleep of yesterday: done", NEXT,
+        "Sleep of today: day yesterday", "Yesterday: nothing is kept.", "Sleep of yesterday: done", AGAIN,
     ]  # fmt: skip
 
 

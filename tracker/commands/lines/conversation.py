@@ -10,7 +10,7 @@ import click
 
 from tracker import words
 from tracker.commands.lines import plans
-from tracker.commands.lines.fields import changes_of, what_stands
+from tracker.commands.lines.fields import all_that_stands, changes_of
 from tracker.commands.lines.questions import introduce, keep_answer, question
 from tracker.commands.lines.session import Asked, Plan, Session, Stopped, Turned
 from tracker.commands.lines.typed_words import go_to_day, obeyed
@@ -20,7 +20,9 @@ from tracker.diary.scales import GRIDS
 from tracker.diary.spoken import spoken_date
 from tracker.record.store import Record
 
-ANOTHER_DAY = "Another day, like yesterday or 12 March, or Enter alone to end"
+ANOTHER_DAY = "Another day"
+HOW_ANOTHER = ", like yesterday or 12 March, or Enter alone to end"
+"""Said the first time alone."""
 
 
 def ask_in_lines(record: Record, basis: Basis | None = None, day: str = "") -> None:
@@ -38,7 +40,7 @@ def ask_in_lines(record: Record, basis: Basis | None = None, day: str = "") -> N
         _say_near_days(session)
         plan = plans.waiting_now(record)
     _converse(session, plan)
-    click.echo(words.WHERE_TO_TURN_HINT)
+    session.say(words.WHERE_TO_TURN_HINT)
 
 
 def ask_days(record: Record, days: Iterable[date], basis: Basis | None) -> None:
@@ -92,10 +94,12 @@ def _is_obeyed(session: Session, at: Asked | None, text: str) -> bool:
 
 def _next_plan(session: Session) -> Plan | None:
     """What she wants to be asked next; None: nothing. The earlier days that wait are named once."""
-    if "days" not in session.keys_read and (waiting := plans.days_that_wait(session.record)):
+    is_first = "days" not in session.keys_read
+    if is_first and (waiting := plans.days_that_wait(session.record)):
         session.say(waiting)
     session.keys_read.add("days")
-    while text := session.typed(ANOTHER_DAY):
+    while text := session.typed(f"{ANOTHER_DAY}{HOW_ANOTHER if is_first else ''}"):
+        is_first = False
         if _is_obeyed(session, None, text):
             continue
         try:
@@ -108,6 +112,6 @@ def _next_plan(session: Session) -> Plan | None:
 def _say_near_days(session: Session) -> None:
     """What stands of yesterday and today, where anything does."""
     today = session.record.today()
-    for day in session.record.days(today - timedelta(days=1), today).values():
-        if standing := what_stands(session.record, day):
-            click.echo(f"{words.sentence(session.called(day.date))}: {standing}.")
+    for day in (today - timedelta(days=1), today):
+        if standing := all_that_stands(session.record, day):
+            click.echo(f"{words.sentence(session.called(day))}: {standing}.")

@@ -11,6 +11,7 @@ from tracker.diary.answers import anxious_answer, exact_sleep, in_words, shift_a
 from tracker.diary.changes import answer, anxious_change, mood_changes, note_change, sleep_change
 from tracker.diary.days import Change, Day, Field
 from tracker.diary.errors import UnknownValue
+from tracker.diary.own_changes import change_on
 from tracker.diary.rota import night_dates
 from tracker.diary.scales import GRIDS, Grid, Level, Scale
 from tracker.diary.spoken import spoken
@@ -122,6 +123,13 @@ def what_stands(record: Record, day: Day, fields: tuple[Field, ...] = IN_ORDER_O
         change = square.change(day.date, field)
         parts.append(f"note: {day.note_text.rstrip('.')}" if field == "note" else said(record, [change]))
     return ", ".join(parts)
+
+
+def all_that_stands(record: Record, day: date) -> str:
+    """What is kept of a day, and what changed on it."""
+    change = change_on(day, record.choices().dated_changes)
+    kept = what_stands(record, record.day(day))
+    return ", ".join(filter(None, [kept, f"change: {change.words}" if change else ""]))
 
 
 def follows_a_night(record: Record, day: date) -> bool:

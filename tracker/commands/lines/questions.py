@@ -55,7 +55,7 @@ def question(session: Session, at: Asked) -> str:
     """The words of a question: `Sleep of yesterday`."""
     day = session.called(at.day)
     if at.field == "anxious":
-        return f"Anxious on {day}" if " " in day else f"Anxious {day}"
+        return f"Anxious {session.on(at.day)}"
     clock = session.record.clock
     is_early = clock.local(clock.now()).hour < 12 and at == Asked(session.record.today(), "mood")
     return f"{at.field.capitalize()} of {day}{f', {words.MOOD_AT_THE_END}' if is_early else ''}"

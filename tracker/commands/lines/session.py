@@ -14,6 +14,7 @@ from tracker.diary.days import Basis, Change, Field
 from tracker.diary.errors import TrackerError
 from tracker.diary.help_page import turning_sentences, where_they_hold
 from tracker.diary.spoken import spoken, spoken_day
+from tracker.record.batch_writer import Batch
 from tracker.record.store import Record
 
 QUIT = ("q", "quit")
@@ -24,10 +25,11 @@ MAY_BE_TYPED = (
     "Enter alone: leave it as it is.",
     "u, or undo: take the last answer back. redo: bring it back.",
     "sleep, hours, mood, anxious, shift or note, and the answer: keep it for this day, like shift night.",
+    "change, and a few words: what changed on this day, like change tablets started.",
     "clear, and one of these: take it away, like clear mood.",
     "day, and a day: go there, like day monday.",
     "week: hear the seven days that end with this one.",
-    "find, and a word: hear the notes that hold it.",
+    "find, and a word: hear the notes and changes that hold it.",
     "w: be asked for the earlier days that wait.",
     "done: no more of this day. q: stop.",
     "A note takes all words as they are, but k, key, u, undo, redo, clear, done, q and help alone.",
@@ -71,8 +73,8 @@ class Session:
     """The questions whose keys were read out already."""
     answered: list[Asked] = field(default_factory=list)
     """What was answered here, also with what stood already."""
-    kept: dict[str, Asked] = field(default_factory=dict)
-    """What was answered here, by the ids of these actions."""
+    kept: dict[str, Asked | None] = field(default_factory=dict)
+    """The ids of the actions that were done here, each with the question that it answered."""
 
     def say(self, *sentences: str) -> None:
         """Say sentences of the program, a line each, as they are spoken."""
@@ -104,14 +106,22 @@ class Session:
         """A day as it is called in this session."""
         return spoken_day(day, self.record.today())
 
+    def on(self, day: date) -> str:
+        """`today`, `yesterday`, or `on Thursday 12 March`."""
+        called = self.called(day)
+        return f"on {called}" if " " in called else called
+
     def keep(self, asked: Asked, changes: Sequence[Change]) -> str:
         """Keep the answer to a question; gives a sentence where the record begins earlier with it."""
         began = self.record.first_day() if asked.day < self.record.today() else None
-        batch = self.record.keep(changes, source="command", basis=self.basis)
+        self.remember(self.record.keep(changes, source="command", basis=self.basis), asked)
         self.answered.append(asked)
+        return begins_earlier(began, self.record.first_day(), "u")
+
+    def remember(self, batch: Batch | None, asked: Asked | None = None) -> None:
+        """Take an action for one that was done here, so that it is taken back without asking."""
         if batch:
             self.kept[batch.id] = asked
-        return begins_earlier(began, self.record.first_day(), "u")
 
     def _help(self) -> None:
         """Where to turn, in her country, which is asked for where it is not known; and what may be typed."""
@@ -131,7 +141,7 @@ class Session:
         settings = self.record.choices().settings
         while text := self.typed("Your country, for its numbers, or Enter alone for none"):
             try:
-                self.record.keep_settings(settings.with_value("country", text))
+                self.remember(self.record.keep_settings(settings.with_value("country", text)))
             except TrackerError as error:
                 self.say(str(error))
             else:

@@ -10,18 +10,27 @@ import click
 
 from tracker import words
 from tracker.commands.lines import plans
-from tracker.commands.lines.fields import CLEAR, IN_ORDER_OF_TIME, changes_of, exact_hours, what_stands
+from tracker.commands.lines.fields import (
+    CLEAR,
+    IN_ORDER_OF_TIME,
+    all_that_stands,
+    changes_of,
+    exact_hours,
+    what_stands,
+)
 from tracker.commands.lines.questions import keep_answer, read_key
 from tracker.commands.lines.session import Asked, Plan, Session, Turned
-from tracker.diary.changes import basis_by_hand
+from tracker.diary.changes import basis_by_hand, dated_change
 from tracker.diary.dates import read_day
 from tracker.diary.days import LEFT_OUT_AFTER, Field
 from tracker.diary.errors import TrackerError, UnknownValue
 from tracker.diary.notes import days_with
+from tracker.diary.own_changes import change_on, changes_with
 from tracker.diary.spoken import spoken_date
+from tracker.record.change_rows import change_value, no_change_value
 
-NOTES_READ = 10
-"""Notes that are read of those that were found."""
+LINES_READ = 10
+"""Notes and changes that are read of those that were found."""
 At = Asked | None
 """The question at which something is typed; None between two plans."""
 Act = Callable[[Session, At, str], Asked | None]
@@ -76,7 +85,7 @@ def _say_how_late(session: Session, day: date) -> None:
 
 def _say_day(session: Session, day: date) -> None:
     name = words.sentence(session.called(day))
-    click.echo(f"{name}: {what_stands(session.record, session.record.day(day)) or 'nothing is kept'}.")
+    click.echo(f"{name}: {all_that_stands(session.record, day) or 'nothing is kept'}.")
 
 
 def _day_of(session: Session, at: At) -> date:
@@ -101,12 +110,12 @@ def _take_back(session: Session, at: At, _: str) -> Asked | None:
     if last is None:
         session.say("There is nothing to take back.")
         return None
-    again = session.kept.get(last.id)
     not_here = f"The last action was not kept here: {last.what}. Take it back?"
-    if again is None and not session.is_agreed(not_here):
+    if last.id not in session.kept and not session.is_agreed(not_here):
         session.say(words.NOTHING_CHANGED)
         return None
     session.say(f"Taken back: {session.record.undo().what}.")
+    again = session.kept.get(last.id)
     return again if again != at else None
 
 
@@ -134,20 +143,50 @@ def _week(session: Session, at: At, _: str) -> None:
 
 def _find(session: Session, _: At, text: str) -> None:
     if not text:
-        raise UnknownValue("find takes a word of a note, like find leave.")
-    found = days_with(session.record.days().values(), text)
-    verb, order = ("holds", "") if len(found) == 1 else ("hold", ", the newest first")
-    click.echo(f"{words.counted(len(found), 'note')} {verb} {text}{order if found else ''}.")
-    for day in found[:NOTES_READ]:
-        click.echo(f"{spoken_date(day.date, session.record.today())}: {day.note_text}")
-    if len(found) > NOTES_READ:
-        session.say(f"And {len(found) - NOTES_READ} more before.")
+        raise UnknownValue("find takes a word of a note or a change, like find leave.")
+    record = session.record
+    notes = [(day.date, day.note_text) for day in days_with(record.days().values(), text)]
+    changes = changes_with(text, record.choices().dated_changes)
+    found = sorted([*notes, *((day, f"change: {line}") for day, line in changes)], reverse=True)
+    click.echo(f"{_how_many(len(notes), len(changes))} {text}{', the newest first' if found[1:] else ''}.")
+    for day, line in found[:LINES_READ]:
+        click.echo(f"{spoken_date(day, record.today())}: {line}")
+    if len(found) > LINES_READ:
+        session.say(f"And {len(found) - LINES_READ} more before.")
+
+
+def _how_many(notes: int, changes: int) -> str:
+    """`1 note and 2 changes hold`; of changes only where there are any."""
+    counts = [words.counted(notes, "note")] if notes or not changes else []
+    counts += [words.counted(changes, "change")] if changes else []
+    return f"{words.listed(counts)} {'holds' if notes + changes == 1 else 'hold'}"
+
+
+def _change(session: Session, at: At, text: str) -> None:
+    day = _day_of(session, at)
+    text = text or session.typed(f"What changed {session.on(day)}, or Enter alone for nothing")
+    if text.casefold() == CLEAR:
+        _clear_change(session, day)
+    elif text:
+        change = dated_change(day, text, session.record.today())
+        session.remember(session.record.choose(change_value(change)))
+        session.say("Kept: a change.")
+
+
+def _clear_change(session: Session, day: date) -> None:
+    if change_on(day, session.record.choices().dated_changes) is None:
+        raise UnknownValue("There is no change to clear.")
+    session.remember(session.record.choose(no_change_value(day)))
+    session.say("Kept: change cleared.")
 
 
 def _clear(session: Session, at: At, text: str) -> None:
+    if text.casefold() == "change":
+        _clear_change(session, _day_of(session, at))
+        return
     field = next((field for field in IN_ORDER_OF_TIME if field == text.casefold()), None)
     if field is None:
-        raise UnknownValue(f"clear takes {words.listed(list(IN_ORDER_OF_TIME))}, one of them.")
+        raise UnknownValue(f"clear takes {words.listed([*IN_ORDER_OF_TIME, 'change'])}, one of them.")
     _answer(session, Asked(_day_of(session, at), field), CLEAR)
 
 
@@ -187,6 +226,7 @@ WITH_MORE: Mapping[str, Act] = {
     "w": _waiting,
     "week": _week,
     "find": _find,
+    "change": _change,
     CLEAR: _clear,
     "hours": _hours,
     **{field: _field(field) for field in IN_ORDER_OF_TIME},
