@@ -18,7 +18,7 @@ def test_it_writes_a_private_pdf_and_says_how_to_print_it(run: Run, tmp_path: Pa
         f"1 sheet in {paper}. Print at 100 %, not fitted to the page; measure the ruler.\n"
     )
     assert stat.S_IMODE(paper.stat().st_mode) == 0o600
-    assert "Mood and sleep, 2026" in PdfReader(paper).pages[0].extract_text()
+    assert "Mood 2026" in PdfReader(paper).pages[0].extract_text()
 
 
 def test_a_month_of_one_grid(run: Run, tmp_path: Path) -> None:
@@ -63,3 +63,20 @@ def test_another_ending_is_refused(run: Run, tmp_path: Path) -> None:
 
 def test_a_year_and_a_month_together_are_wrong_use(run: Run, tmp_path: Path) -> None:
     assert run("paper", str(tmp_path / "grid.pdf"), "--year", "2026", "--month", "2026-03").exit_code == 2
+
+
+def test_a5_takes_both_grids_in_columns_on_one_sheet(run: Run, tmp_path: Path) -> None:
+    paper = tmp_path / "notebook.pdf"
+    assert run("paper", str(paper), "--paper", "a5").exit_code == 0
+    (one,) = PdfReader(paper).pages
+    assert float(one.mediabox.width) == pytest.approx(148 / 25.4 * 72, abs=0.5)
+    assert "Sleep 2026" in one.extract_text()
+
+
+@pytest.mark.parametrize(
+    "arguments", [("--paper", "a5", "--letter"), ("--month", "2026-03", "--turned"), ("--paper", "a3")]
+)
+def test_papers_that_contradict_each_other_are_wrong_use(
+    run: Run, tmp_path: Path, arguments: tuple[str, ...]
+) -> None:
+    assert run("paper", str(tmp_path / "grid.pdf"), *arguments).exit_code == 2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,11 +14,16 @@ from tracker.diary.scales import GRIDS, Grid
 from tracker.record.files import refuse_existing
 from tracker.words import counted
 
+if TYPE_CHECKING:
+    from tracker.summary.paper_layout import PaperName
+
+PAPER_NAMES = ("a4", "a5", "letter")
 EXAMPLES = """\b
 Examples:
   tracker paper year.pdf
   tracker paper march.pdf --month 2026-03 --grid mood --filled
   tracker paper dots.pdf --pitch 3.5 --dots 4.2,6
+  tracker paper notebook.pdf --paper a5
 """
 
 
@@ -27,10 +33,18 @@ Examples:
 @click.option("--month", metavar="MONTH", help="One month, like 2026-03 or march, instead of a year.")
 @click.option("--grid", type=click.Choice(GRIDS), help="One grid; else both.")
 @click.option("--filled", is_flag=True, help="With what is kept; else blank squares.")
-@click.option("--pitch", type=float, default=5.0, show_default=True, help="Millimetres of a square, 2 to 10.")
+@click.option(
+    "--pitch",
+    type=float,
+    help="Millimetres of a square, 2 to 10, else 5; of a month to 20, else as fits.",
+)
 @click.option("--dots", metavar="X,Y", help="Where one of your dots lies: mm from the left and upper edge.")
 @click.option("--grey", is_flag=True, help="Greys instead of colours.")
-@click.option("--letter", is_flag=True, help="US Letter instead of A4.")
+@click.option("--paper", "paper", type=click.Choice(list(PAPER_NAMES), case_sensitive=False), help="Else A4.")
+@click.option("--letter", is_flag=True, help="The same as --paper letter.")
+@click.option(
+    "--turned/--not-turned", default=None, help="Months in columns, or in rows; else as the paper has room."
+)
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 @click.pass_context
 def command(
@@ -42,10 +56,12 @@ def command(
     month: str | None,
     grid: Grid | None,
     filled: bool,
-    pitch: float,
+    pitch: float | None,
     dots: str | None,
     grey: bool,
+    paper: PaperName | None,
     letter: bool,
+    turned: bool | None,
     force: bool,
 ) -> None:
     """Print grids for a paper notebook, to the millimetre, with cut marks and a ruler to check the printer.
@@ -55,6 +71,10 @@ def command(
     from tracker.summary.paper import write_paper
     from tracker.summary.paper_layout import Wanted
 
+    if letter and paper not in (None, "letter"):
+        raise click.UsageError("Give --paper or --letter, not both.")
+    if month and turned is not None:
+        raise click.UsageError("A month has weeks in rows; leave --turned out.")
     if year and month:
         raise click.UsageError("Give --year or --month, not both.")
     record = open_record(ctx, "refuse" if filled else "empty")
@@ -68,7 +88,8 @@ def command(
         dots=_dots(dots),
         filled=filled,
         grey=grey,
-        letter=letter,
+        paper=paper or ("letter" if letter else "a4"),
+        turned=turned,
     )
     number = write_paper(file, wanted, record.days() if filled else {}, record.choices(), record.today())
     click.echo(
@@ -82,9 +103,9 @@ def _check_place(file: Path, force: bool, record: Path) -> None:
     refuse_existing(file, force, record)
 
 
-def _dots(text: str | None) -> tuple[float, float]:
+def _dots(text: str | None) -> tuple[float, float] | None:
     if text is None:
-        return 0.0, 0.0
+        return None
     try:
         x, y = (float(part) for part in text.split(","))
     except ValueError:

@@ -10,7 +10,7 @@ from pathlib import Path
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day
 from tracker.record.files import write_bytes
-from tracker.summary.paper_layout import LINE, MARGIN, PaperSheet, Wanted, sheets
+from tracker.summary.paper_layout import GREY_CORNER, LINE, PaperSheet, Wanted, sheets
 from tracker.summary.typesetting import Json, letters_in, typeset
 
 LAYOUT = "paper.typ"
@@ -38,8 +38,8 @@ def as_pdf(made: Sequence[PaperSheet], today: date) -> bytes:
         "title": made[0].title,
         "width": made[0].width,
         "height": made[0].height,
-        "margin": MARGIN,
         "line": LINE,
+        "corner": GREY_CORNER,
         "sheets": [_drawn(_without(letters.unshown, sheet)) for sheet in made],
     }
     return typeset(LAYOUT, data, today, letters)
