@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from tracker.diary.errors import WrongTrial
-from tracker.diary.trial import FORMS, Trial, check_plan, form_of, running, shares_days, trial_on
+from tracker.diary.trial import FORMS, Trial, check_plan, form_of, running, shares_days, told_arm, trial_on
 
 TODAY = date(2026, 3, 17)
 FIRST = date(2026, 3, 18)
@@ -135,3 +135,15 @@ def test_days_of_another_trial_are_taken() -> None:
 def test_blocks_of_other_lengths_are_refused() -> None:
     with pytest.raises(WrongTrial, match=r"A block has 2, 4, 7, 14 days, not 5\."):
         form_of(5)
+
+
+def test_blocks_to_come_are_secret_but_for_the_next_one_on_the_last_day() -> None:
+    planned = trial()
+    first, second, *_ = planned.blocks()
+    known = planned.words_for(first.arm), planned.words_for(second.arm)
+    assert told_arm([planned], first.last, first.first) == known[0]
+    assert told_arm([planned], second.first, first.last - DAY) == ""
+    assert told_arm([planned], second.first, first.last) == known[1]
+    assert told_arm([planned], second.first + DAY, first.last) == ""
+    assert told_arm([planned], first.first, FIRST - DAY) == ""
+    assert told_arm([planned], first.first, planned.last + DAY) == known[0]

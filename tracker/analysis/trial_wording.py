@@ -6,10 +6,14 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from tracker import words
-from tracker.analysis.trials import DOUBTFUL, LEVEL, SHARES, ArmCounts, Foretold, TrialResult
+from tracker.analysis.trials import DOUBTFUL, LEVEL, SHARES, ArmCounts, Foretold, TrialResult, foretell, judge
 from tracker.analysis.wording import chance
+from tracker.diary.choices import Choices
 from tracker.diary.dates import long_day
-from tracker.diary.trial import Trial
+from tracker.diary.days import Day
+from tracker.diary.errors import WrongTrial
+from tracker.diary.scales import Scales
+from tracker.diary.trial import Trial, check_plan
 from tracker.words import counted
 
 OUTCOMES = {"mood": "mood", "sleep": "sleep", "anxious": "anxious days"}
@@ -20,6 +24,30 @@ TENDED = {
 }
 SHARE_WORDS = dict(zip(SHARES, ("three days in ten", "half the days", "seven days in ten"), strict=True))
 """Shares of A's days on which a change is put in when a trial is foretold."""
+
+
+def told(
+    trial: Trial, days: Sequence[Day], scales: Scales, today: date, trials: Iterable[Trial]
+) -> list[str]:
+    """All that may be said of a trial on a day: the plan, and today's block or what it has shown."""
+    result = judge(trial, days, scales, today, trials)
+    if result.stage not in ("ended", "stopped"):
+        return [*plan_in_words(trial), *present_block(trial, today), words.TRIAL_STOP]
+    foretold = foretell(trial, days, scales, trial.first) if result.verdict == "not shown" else None
+    return [*plan_in_words(trial)[:2], *result_in_words(result, foretold)]
+
+
+def could_show(trial: Trial, days: Iterable[Day], choices: Choices, today: date) -> list[str]:
+    """How long a plan takes and what it could show.
+
+    Raises WrongTrial for a plan that cannot be carried out, or that could hardly show anything.
+    """
+    check_plan(trial, today, choices.trials)
+    foretold = foretell(trial, days, choices.scales, today)
+    said = [*plan_in_words(trial), *foretold_in_words(foretold, trial)]
+    if foretold and foretold.is_hopeless:
+        raise WrongTrial(f"{' '.join(said[3:])} Nothing was drawn: such a trial could hardly show anything.")
+    return said
 
 
 def plan_in_words(trial: Trial) -> list[str]:

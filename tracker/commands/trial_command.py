@@ -13,7 +13,17 @@ from tracker.commands import terminal
 from tracker.commands.shared import agreed, open_record, typed_day
 from tracker.diary.dates import long_day
 from tracker.diary.errors import TrackerError, WrongTrial
-from tracker.diary.trial import FORMS, HOPED, SEED_BYTES, Outcome, Trial, check_plan, form_of, running
+from tracker.diary.trial import (
+    FORMS,
+    HOPED,
+    SEED_BYTES,
+    Trial,
+    form_of,
+    outcome_named,
+    pairs_typed,
+    planned,
+    running,
+)
 from tracker.record.store import Record
 from tracker.record.trial_rows import trial_missed_value, trial_stopped_value, trial_value
 
@@ -69,18 +79,14 @@ def plan(
     _refuse_a_second(record, today)
     _say_what_is_never_tried()
     form = form_of(int(block or _ask_length()))
-    looked_at = _outcome(outcome or _ask(f"Looking at ({', '.join(HOPED)})", "sleep"))
-    trial = Trial(
-        id=secrets.token_hex(8),
-        tried=(tried or _ask("What you try, in your own words")).strip(),
-        usual=(usual or _ask("What you compare it with", "as usual")).strip(),
-        outcome=looked_at,
-        direction=HOPED[looked_at],
-        first=typed_day(first, record, ahead=True) if first else today + timedelta(days=1),
-        block_days=form.days,
-        washout=form.washout,
-        pairs=pairs or int(_ask("Pairs of blocks", str(form.advised_pairs))),
-        seed=secrets.token_hex(SEED_BYTES),
+    trial = planned(
+        tried or _ask("What you try, in your own words"),
+        usual or _ask("What you compare it with", "as usual"),
+        outcome_named(outcome or _ask(f"Looking at ({', '.join(HOPED)})", "sleep")),
+        typed_day(first, record, ahead=True) if first else today + timedelta(days=1),
+        form.days,
+        pairs or pairs_typed(_ask("Pairs of blocks", str(form.advised_pairs))),
+        (secrets.token_hex(8), secrets.token_hex(SEED_BYTES)),
     )
     _tell_what_it_could_show(record, trial, today)
     if dry_run:
@@ -128,27 +134,14 @@ def stop(ctx: click.Context, yes: bool) -> None:
 
 
 def _show(record: Record) -> None:
-    today, trials = record.today(), record.choices().trials
-    if not trials:
+    from tracker.analysis.trial_wording import told
+
+    today, choices, days = record.today(), record.choices(), list(record.days().values())
+    if not choices.trials:
         click.echo("No trial was planned; tracker trial plan begins one.")
-    for trial in trials:
-        _echo(_told(record, trial, today))
-        click.echo()
-    _echo([*_begun(trials, today), words.CAUTION])
-
-
-def _told(record: Record, trial: Trial, today: date) -> list[str]:
-    from tracker.analysis.trial_wording import plan_in_words, present_block, result_in_words
-    from tracker.analysis.trials import foretell, judge
-
-    choices, days = record.choices(), list(record.days().values())
-    result = judge(trial, days, choices.scales, today, choices.trials)
-    if result.stage in ("ended", "stopped"):
-        foretold = (
-            foretell(trial, days, choices.scales, trial.first) if result.verdict == "not shown" else None
-        )
-        return [*plan_in_words(trial)[:2], *result_in_words(result, foretold)]
-    return [*plan_in_words(trial), *present_block(trial, today), words.TRIAL_STOP]
+    for trial in choices.trials:
+        _echo([*told(trial, days, choices.scales, today, choices.trials), ""])
+    _echo([*_begun(choices.trials, today), words.CAUTION])
 
 
 def _begun(trials: Iterable[Trial], today: date) -> list[str]:
@@ -158,16 +151,9 @@ def _begun(trials: Iterable[Trial], today: date) -> list[str]:
 
 
 def _tell_what_it_could_show(record: Record, trial: Trial, today: date) -> None:
-    """Say how long a plan takes and what it could show; raises WrongTrial where that is nothing."""
-    from tracker.analysis.trial_wording import foretold_in_words, plan_in_words
-    from tracker.analysis.trials import foretell
+    from tracker.analysis.trial_wording import could_show
 
-    choices = record.choices()
-    check_plan(trial, today, choices.trials)
-    foretold = foretell(trial, record.days().values(), choices.scales, today)
-    _echo([*plan_in_words(trial), *foretold_in_words(foretold, trial), words.CAUTION])
-    if foretold and foretold.is_hopeless:
-        raise WrongTrial("Nothing was drawn: by your own record such a trial could hardly show anything.")
+    _echo([*could_show(trial, record.days().values(), record.choices(), today), words.CAUTION])
 
 
 def _refuse_a_second(record: Record, today: date) -> None:
@@ -191,13 +177,6 @@ def _ask(question: str, default: str | None = None) -> str:
         raise WrongTrial(f"'{question}' is not answered; tracker trial plan --help names the options.")
     answer: str = click.prompt(question, default=default)
     return answer
-
-
-def _outcome(text: str) -> Outcome:
-    found = next((outcome for outcome in HOPED if outcome == text.strip().casefold()), None)
-    if found is None:
-        raise WrongTrial(f"A trial looks at {words.listed(list(HOPED))}, not at '{text}'.")
-    return found
 
 
 def _confirmed(question: str) -> bool:

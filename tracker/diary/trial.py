@@ -178,6 +178,52 @@ def trial_on(trials: Iterable[Trial], day: date) -> Trial | None:
     return next((trial for trial in trials if trial.block_of(day)), None)
 
 
+def told_arm(trials: Iterable[Trial], day: date, today: date) -> str:
+    """What is done on a day, in her own words; empty outside trials, and for blocks that are still secret.
+
+    Of what is to come she knows the present block and, on its last day, the next one's first.
+    """
+    trial = trial_on(trials, day)
+    block = trial.block_of(day) if trial else None
+    if trial is None or block is None:
+        return ""
+    now = trial.block_of(today)
+    known_to = today if now is None else now.last + timedelta(days=today == now.last)
+    return trial.words_for(block.arm) if day <= known_to else ""
+
+
+def planned(
+    tried: str, usual: str, outcome: Outcome, first: date, block_days: int, pairs: int, lot: tuple[str, str]
+) -> Trial:
+    """A plan with the washout that its blocks need and the direction that is hoped for.
+
+    Parameters
+    ----------
+    lot
+        The id of the trial and its seed, from the system's source of chance.
+    """
+    form, (id, seed) = form_of(block_days), lot
+    direction = HOPED[outcome]
+    return Trial(
+        id, tried.strip(), usual.strip(), outcome, direction, first, form.days, form.washout, pairs, seed
+    )
+
+
+def outcome_named(text: str) -> Outcome:
+    """The outcome that a word means; raises WrongTrial for any other word."""
+    found = next((outcome for outcome in HOPED if outcome == text.strip().casefold()), None)
+    if found is None:
+        raise WrongTrial(f"A trial looks at mood, sleep or anxious, not at '{text}'.")
+    return found
+
+
+def pairs_typed(text: str) -> int:
+    """How many pairs of blocks somebody typed; raises WrongTrial for what is no whole number."""
+    if not text.strip().isdecimal():
+        raise WrongTrial(f"'{text}' is no number of pairs; write 12.")
+    return int(text)
+
+
 def shares_days(trial: Trial, trials: Iterable[Trial]) -> bool:
     """Whether another trial took up some of its days, as after a merge of two copies: neither is judged."""
     return any(trial.overlaps(other) for other in trials if other.id != trial.id)

@@ -68,6 +68,7 @@ class EditorState:
             self.hidden,
             short_limit=kept.settings.short_sleep,
             clock=kept.record.clock,
+            trials=kept.choices.trials,
         )
 
     def rota(self) -> str:

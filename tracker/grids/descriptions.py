@@ -15,6 +15,7 @@ from tracker.diary.dates import MONTHS, long_day, month_name, short_day
 from tracker.diary.months import days_of_month, days_of_year
 from tracker.diary.rota import QUICK_RETURN_HOURS, rota_of, runs
 from tracker.diary.scales import GRIDS, Grid, Level
+from tracker.diary.trial import told_arm
 from tracker.diary.waiting import SquareKey
 from tracker.grids.squares import GridData
 from tracker.words import SLEEP_BEFORE, counted
@@ -43,6 +44,7 @@ def spoken_day(
         return f"{short_day(day)}: hidden"
     parts = [_square_in_words(grid_data, SquareKey(day, grid), brief) for grid in grids]
     parts += [_shift_in_words(grid_data, day), _anxious_in_words(grid_data, day, among_others)]
+    parts.append(f"trial: {arm}" if (arm := told_arm(grid_data.trials, day, grid_data.today)) else "")
     note = " ".join(grid_data.day(day).note_text.split())
     parts.append((f"note: {note}" if with_note else "note") if note else "")
     return f"{short_day(day)}: {', '.join(part for part in parts if part) or 'before the first day'}"

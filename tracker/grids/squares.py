@@ -15,6 +15,7 @@ from tracker.diary.low_and_short import is_low, is_short
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import DEFAULT_SCALES, Grid, Level, Scales
 from tracker.diary.settings import Settings
+from tracker.diary.trial import Trial
 from tracker.diary.waiting import SquareKey, Waiting
 from tracker.grids.canvas import PLAIN, CellStyle
 from tracker.grids.palette import Palette
@@ -45,6 +46,8 @@ class GridData:
         Hours under which a sleep counts as short.
     clock
         Tells which shifts are nights.
+    trials
+        Her trials; the day in words says which block it is in.
     """
 
     def __init__(
@@ -56,6 +59,7 @@ class GridData:
         changes: Mapping[date, str] = NO_CHANGES,
         short_limit: float = Settings().short_sleep,
         clock: Clock = Clock(),  # noqa: B008 - a plain value
+        trials: tuple[Trial, ...] = (),
     ) -> None:
         self.waiting = waiting
         self.scales = scales
@@ -64,6 +68,7 @@ class GridData:
         self.changes = NO_CHANGES if hidden else changes
         self.short_limit = short_limit
         self.clock = clock
+        self.trials = trials
 
     @property
     def today(self) -> date:

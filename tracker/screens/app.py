@@ -42,6 +42,7 @@ SCREENS = {
     "catch_up": ("catch_up_screen", "CatchUpScreen"),
     "more_settings": ("levels_screen", "MoreSettingsScreen"),
     "settings": ("settings_screen", "SettingsScreen"),
+    "trial": ("trial_screen", "TrialScreen"),
     "first_run": ("first_run_screen", "FirstRunScreen"),
 }
 """Every screen but the month, with its module and its class."""

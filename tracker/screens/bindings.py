@@ -244,10 +244,21 @@ FINDINGS: list[BindingType] = [
     key("left", "choose_period(-1)", "period", group="Another period", sign="left right"),
     key("v,enter", "turn_to('picture')", "picture", "The picture of the statement, or the statements again"),
     key("d", "turn_to('numbers')", "numbers", "The numbers behind the statement, or the statements again"),
+    key("t", "show('trial')", "trial", "A trial on yourself: plan it, today's block, what it has shown"),
     key("escape,f", "back", "back", "Back"), HELP, LEAVE, COMMANDS,
 ]  # fmt: skip
 
-TABLES = {"in the month": MONTH, "in the year": YEAR, "in the findings": FINDINGS, "at the page": PAGE}
+TRIAL: list[BindingType] = [
+    key("n", "plan", "new trial", "Plan a trial of your own"),
+    key("m", "miss", "not done", "Today was not done as planned, or was after all"),
+    key("x", "stop", "leave the trial", "Leave the trial early; pressed twice, for good"),
+    key("escape,t", "back", "back", "Back"), HELP, LEAVE, COMMANDS,
+]  # fmt: skip
+
+TABLES = {
+    "in the month": MONTH, "in the year": YEAR, "in the findings": FINDINGS, "at the page": PAGE,
+    "in a trial": TRIAL,
+}  # fmt: skip
 """The keys of each screen, as help lists them."""
 MODE_NAMES: Mapping[Mode, str] = {
     "after a 1": "after a 1 in sleep",
@@ -289,6 +300,9 @@ FIRST_RUN: list[BindingType] = [
 ]  # fmt: skip
 CATCH_UP_FORM: list[BindingType] = [key("enter", "keep", "begin", "Begin"), *ROWS, LEAVE_IT, HELP]
 PERIOD: list[BindingType] = [key("enter", "keep", "look", "Look at these days"), *ROWS, LEAVE_IT, HELP]
+TRIAL_FORM: list[BindingType] = [
+    key("enter", "keep", "go on", "Say what it could show; again: draw it"), *ROWS, LEAVE_IT, HELP,
+]  # fmt: skip
 WRITE: list[BindingType] = [key("enter", "keep", "write", "Write the page"), *ROWS, LEAVE_IT, HELP]
 SEARCH_NOTES: list[BindingType] = [
     key("up", "choose('cursor_up')", "choose", "The day before in the list", "Choose a day", "up down"),
