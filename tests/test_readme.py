@@ -17,6 +17,7 @@ from tests.conftest import LONDON
 from tracker.commands.command_line import COMMANDS
 from tracker.demo import fill, last_sunday
 from tracker.diary.clock import Clock
+from tracker.record.snapshots import as_bytes
 from tracker.record.store import Record
 
 ROOT = Path(__file__).parents[1]
@@ -36,9 +37,9 @@ def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("readme")
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Clock.__new__, "__defaults__", (lambda: LAST, LONDON))
-        for name in ("record.sqlite", "laptop.sqlite"):
-            with Record.open(folder / name) as record:
-                fill(record, last_sunday(record.today()))
+        with Record.open(folder / "record.sqlite") as record:
+            fill(record, last_sunday(record.today()))
+            (folder / "laptop.sqlite").write_bytes(as_bytes(record))
     return folder
 
 
