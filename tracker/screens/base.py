@@ -56,6 +56,7 @@ class BaseScreen(Screen[ScreenResultType]):
         self.editor = editor
         self.kept = editor.kept
         self.state = editor.state
+        self._place = {binding.action: number for number, binding in enumerate(self.bindings())}
         self._focused_before: Widget | None = None
         """What had the focus before the window became too small."""
 
@@ -104,9 +105,12 @@ class BaseScreen(Screen[ScreenResultType]):
 
     def _active(self) -> list[Binding]:
         """What can be pressed now."""
-        place = {binding.action: number for number, binding in enumerate(self.bindings())}
         active = [found.binding for found in self.active_bindings.values()]
-        return sorted(active, key=lambda binding: (self.rank(binding), place.get(binding.action, -1)))
+        return sorted(active, key=lambda binding: (self.rank(binding), self._place.get(binding.action, -1)))
+
+    def offer(self) -> object:
+        """What decides the keys that are offered: while it stays the same, so do they."""
+        return object()
 
     def rank(self, binding: Binding) -> int:
         """What the foot names before all else has the lower one."""
@@ -146,8 +150,7 @@ class BaseScreen(Screen[ScreenResultType]):
         if is_too_small != self.has_class("-too-small"):
             self._become_too_small(is_too_small)
         if is_too_small:
-            leaves = any(binding.action == "leave" for binding in self.bindings())
-            lines = too_small(width, height, leaves, self.LEAST)
+            lines = too_small(width, height, "leave" in self._place, self.LEAST)
             self.show("too-small", text_canvas(lines, width, self.palette))
             return
         if self.CAUTION:

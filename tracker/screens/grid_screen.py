@@ -71,6 +71,10 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
         _, _, parameters = parse(binding.action)
         return self.editor.offered(action_of(binding), *parameters[1:])
 
+    def offer(self) -> object:
+        is_to_come = self.state.cursor > self.kept.last_open_day
+        return self.editor.modes, self.state.scale, is_to_come, self.kept.choices.kinds
+
     def rank(self, binding: Binding) -> int:
         """While catching up the answers stand right behind the keys that are of use only then."""
         action = action_of(binding)

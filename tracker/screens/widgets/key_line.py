@@ -24,14 +24,20 @@ class KeyLine(CanvasView):
 
     DEFAULT_CSS = "KeyLine { height: 1; }"
 
+    _shown: object = None
+    """What the line was drawn for."""
+
     def on_mount(self) -> None:
         self.screen.bindings_updated_signal.subscribe(self, self.redraw)
 
     def redraw(self, _: Screen[object] | None = None) -> None:
         """Draw the keys as they are offered now."""
         screen = cast("BaseScreen[object]", self.screen)
-        canvas, self._rects = draw_keys(screen.palette, screen.size.width, tuple(screen.offered_keys()))
-        self.show(canvas, screen.palette.text)
+        shown = screen.offer(), screen.palette, screen.size
+        if shown != self._shown:
+            self._shown = shown
+            canvas, self._rects = draw_keys(screen.palette, screen.size.width, tuple(screen.offered_keys()))
+            self.show(canvas, screen.palette.text)
 
     def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
         event.stop()
