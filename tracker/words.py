@@ -173,7 +173,7 @@ TRIAL_NEVER = (
     "rests.",
 )
 TRIAL_NOT_WHILE_UNWELL = "Not while you are unwell: see your doctor first."
-TRIAL_NONE_OF_THESE = "It is none of these, and I am not unwell"
+TRIAL_NONE_OF_THESE = "It is none of these, and I am not unwell."
 TRIAL_STOP = "Stop whenever you like. If it makes things worse, stop and tell your doctor."
 TRIAL_KNOWN = "You knew which block it was, and that alone can do something."
 TRIAL_LEFT_EARLY = (

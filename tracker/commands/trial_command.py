@@ -180,7 +180,7 @@ def _ask(question: str, default: str | None = None) -> str:
 
 
 def _confirmed(question: str) -> bool:
-    return terminal.somebody_is_there() and click.confirm(f"{question}?")
+    return terminal.somebody_is_there() and click.confirm(f"{question} Is that so?")
 
 
 def _echo(lines: Iterable[str]) -> None:

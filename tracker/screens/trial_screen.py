@@ -161,7 +161,7 @@ class TrialForm(FormScreen):
         yield Question("block", "A block has", "4", lengths)
         yield Question("pairs", "Pairs of blocks", "", help="Empty: as many as are advised.")
         yield Question("first", "From", "tomorrow", help="The first day of the first block.")
-        yield Question("none", words.TRIAL_NONE_OF_THESE, "", [("", "no"), ("yes", "yes")])
+        yield Question("none", "None of these", "", [("", "no"), ("yes", "yes")], words.TRIAL_NONE_OF_THESE)
 
     def changed(self) -> None:
         self._told = None
@@ -184,7 +184,7 @@ class TrialForm(FormScreen):
             self.error = str(error)
             return
         if self.answers["none"] != "yes":
-            self.error = f"Not drawn: first say '{words.TRIAL_NONE_OF_THESE}'."
+            self.error = "Not drawn: first say under 'None of these' that it is so."
         elif plan == self._told:
             await super().action_keep()
         else:
@@ -196,7 +196,7 @@ class TrialForm(FormScreen):
         from tracker.analysis.trial_wording import could_show
 
         try:
-            said, is_possible = " ".join(could_show(plan, days, self.kept.choices, self.kept.today)), True
+            said, is_possible = " ".join(could_show(plan, days, self.kept.choices, self.kept.today)[1:]), True
         except TrackerError as error:
             said, is_possible = str(error), False
         if self.is_attached:
@@ -204,7 +204,7 @@ class TrialForm(FormScreen):
 
     def _say(self, plan: Trial | None, said: str) -> None:
         self._told = plan
-        self.error = f"{said} Enter once more draws it; it cannot be changed then." if plan else said
+        self.error = f"Enter once more draws it, for good. {said}" if plan else said
 
     def submit(self, answers: dict[str, str]) -> None:
         self.editor.choose(trial_value(self.plan()), "The order is drawn and kept.", "the trial")
