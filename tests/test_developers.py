@@ -12,6 +12,7 @@ from tracker.analysis.findings_json import as_json
 from tracker.demo import fill
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
+from tracker.diary.own_changes import DatedChange
 from tracker.record.csv_days import days_as_csv
 from tracker.record.store import Record
 
@@ -40,13 +41,8 @@ def names(value: Any) -> Iterator[str]:
 def test_the_fields_of_the_findings_are_those_that_are_described(tmp_path: Path) -> None:
     with Record.open(tmp_path / "record.sqlite", Clock(zone=LONDON)) as record:
         fill(record, date(2026, 3, 15))
-        found = find(
-            record.days().values(),
-            record.choices(),
-            as_of=date(2026, 3, 15),
-            clock=record.clock,
-            changes=[(date(2025, 6, 1), "new post")],
-        )
+        choices = record.choices()._replace(dated_changes=(DatedChange(date(2025, 6, 1), "new post"),))
+        found = find(record.days().values(), choices, as_of=date(2026, 3, 15), clock=record.clock)
     rows = re.findall(r"^\|[^|]*\|([^|]*)\|([^|]*)\|$", section("What other programs may rely on"), re.M)
     described = {name for fields, _ in rows for name in re.findall(r"`(\w+)`", fields)}
     inner = {name for _, text in rows for name in re.findall(r"`([a-z_]+)`", text)}

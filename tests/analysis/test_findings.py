@@ -4,7 +4,7 @@ import json
 import re
 from collections.abc import Iterator
 from dataclasses import fields, replace
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
 import numpy as np
@@ -21,6 +21,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day, Square
 from tracker.diary.errors import WrongDay
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.settings import Settings
 
 BARRED = re.compile(
@@ -297,6 +298,97 @@ def test_without_a_rota_the_caution_is_said_only_to_those_who_work_shifts() -> N
     )
     assert "Mood and sleep: judged once the rota is entered. Without it, what looks like a link may" in works
     assert "rota" not in does_not
+
+
+def test_days_around_dates_of_her_own_are_counted_and_never_judged() -> None:
+    choices = Choices(dated_changes=(DatedChange(on_day(200), "new post"),))
+    findings = find(days_of(Case(step=1.5), 400), choices, as_of=on_day(400))
+    told = [statement for statement in findings.statements if statement.topic == "changes"]
+    assert [statement.outcome for statement in told] == ["mood", "anxious", "sleep"]
+    assert {statement.verdict for statement in told} == {None}
+    assert all("'new post' (20 July 2023)" in statement.text for statement in told)
+    assert as_json(findings)["changes"][0]["words"] == "new post"
+
+
+def with_moments(days: list[Day], minutes: int) -> list[Day]:
+    """Moods kept so many minutes after the same day's sleep."""
+    nine = {day.date: datetime.combine(day.date, time(9), UTC) for day in days}
+    return [
+        day._replace(
+            mood=day.mood and day.mood._replace(kept_at=nine[day.date] + timedelta(minutes=minutes)),
+            sleep=day.sleep and day.sleep._replace(kept_at=nine[day.date]),
+        )
+        for day in days
+    ]
+
+
+def test_moods_kept_beside_the_sleep_before_cannot_judge_that_side() -> None:
+    findings = find(with_moments(days_of(planted(0.5, 0), 365), 5), Choices(), as_of=on_day(365))
+    mood = findings.lags[0]
+    assert (mood.before.tested, mood.after.tested, mood.verdict) == (False, True, "not shown")
+    told = [statement.text for statement in findings.statements if statement.outcome == "mood"]
+    side = f"{mood.before.left_out} of {mood.before.of} moods were kept beside that sleep"
+    assert told[1] == (
+        f"How mood goes with the sleep before it cannot be judged: {side}. Moods kept at the day's end count."
+    )
+
+
+def test_what_was_left_out_stands_beside_a_link_that_is_shown() -> None:
+    late, beside = (with_moments(days_of(planted(0.6, 0), 365), minutes) for minutes in (600, 5))
+    mixed = [*beside[:40], *late[40:]]
+    statement = find(mixed, Choices(), as_of=on_day(365)).statements[0]
+    assert statement.verdict == "shown"
+    left_out = r"Left out: \d+ of \d+ moods kept beside that sleep or when it was known\."
+    assert re.fullmatch(left_out, statement.beside[1])
+    assert not any("the time is not known" in sentence for sentence in statement.beside)
+
+
+def test_of_a_rota_entered_in_part_the_days_used_are_said() -> None:
+    days = [
+        day._replace(shift=None) if 200 <= n < 260 else day
+        for n, day in enumerate(days_of(planted(0.6, 0), 365))
+    ]
+    findings = find(days, Choices(), as_of=on_day(365))
+    mood = findings.lags[0]
+    assert mood.days < mood.days_kept
+    used = f"{mood.days} of {mood.days_kept} days are used"
+    assert findings.statements[0].beside[1] == (
+        f"{used}; the others have no shift entered, of their own or of the day before."
+    )
+    assert "the shift" in findings.statements[0].beside[0]
+
+
+def test_without_shift_work_the_shift_is_allowed_for_only_if_every_day_has_one() -> None:
+    days = [
+        day._replace(shift=None) if n == 200 else day for n, day in enumerate(days_of(planted(0.6, 0), 365))
+    ]
+    findings = find(days, Choices(settings=Settings(works_shifts=False)), as_of=on_day(365))
+    assert findings.lags[0].adjusted_for == ("weekday", "slow change")
+
+
+def skipped_after_low_days(days: list[Day]) -> list[Day]:
+    """Half of the days after a low mood are not kept."""
+    low = {day.date for day in days if day.mood and day.mood.value in ("mood5-1", "mood5-2")}
+    skipped = {n for n, day in enumerate(days) if day.date - timedelta(days=1) in low and n % 2}
+    return [day._replace(mood=None, sleep=None) if n in skipped else day for n, day in enumerate(days)]
+
+
+def test_a_negative_link_where_days_are_skipped_has_no_verdict() -> None:
+    days = skipped_after_low_days(days_of(planted(-0.5, 0), 730))
+    findings = find(days, Choices(), as_of=on_day(730))
+    assert findings.keeping[0].verdict == "shown"
+    assert (findings.lags[0].verdict, findings.lags[0].unjudged) == (None, "skipped days")
+    assert findings.statements[0].text == wording.SKIPPED_DAYS
+    assert "Days after low mood were kept less often" in texts(findings)
+
+
+def test_days_kept_since_the_verdict_day_are_said_to_wait() -> None:
+    days = days_of(Case(), 400)
+    days[0] = days[0]._replace(mood=Square("mood5-3"))
+    since = sum(day.mood is not None or day.sleep is not None for day in days[365:])
+    findings = find(days, Choices(), as_of=on_day(400))
+    assert findings.wait_for_next == since > 0
+    assert f"; {since} days kept since then wait for them." in findings.standing()
 
 
 def test_a_link_that_rests_on_memory_is_judged_again_without_it() -> None:

@@ -38,7 +38,6 @@ from tracker.analysis.verdict_days import EARLY
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day
-from tracker.diary.own_changes import DatedChange
 
 Progress = Callable[[int, int, str], None]
 """Told the steps done, all steps, and what comes next."""
@@ -56,7 +55,6 @@ def find(
     clock: Clock | None = None,
     chosen: tuple[date | None, date | None] | None = None,
     topics: Collection[Topic] = TOPICS,
-    changes: Iterable[tuple[date, str]] = (),
     progress: Progress | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Findings:
@@ -69,7 +67,7 @@ def find(
     days : iterable of Day
         Every day that has something, in order of time; days after `as_of` are not looked at.
     choices : Choices
-        Scales, shift kinds, breaks and settings.
+        Scales, shift kinds, breaks, settings, and dated changes, around each of which days are counted.
     as_of : date
         The day that is asked about; verdicts are those of the last verdict day up to it.
     clock : Clock, optional
@@ -78,8 +76,6 @@ def find(
         First and last day picked by hand; such days are described, and every p and verdict is None.
     topics : collection of str
         Of "lags", "seasons", "shifts", "weekdays".
-    changes : iterable of (date, str), optional
-        Dates of her own and what she calls them; the days before and after each are counted.
     progress, cancelled : callables, optional
         Told before every step, and asked whether to stop.
 
@@ -104,7 +100,7 @@ def find(
     steps.next("seasons")
     courses = course_findings(reading, span) if "seasons" in topics else ()
     steps.next("tables")
-    counted = _counted(reading, span, as_of, kept, choices, topics, changes)
+    counted = _counted(reading, span, as_of, kept, choices, topics)
     found = replace(counted, lags=links, keeping=keeping, groups=groups, courses=courses)
     said = _said(found, span)
     about = _about(reading, found)
@@ -159,7 +155,6 @@ def _counted(
     kept: Kept,
     choices: Choices,
     topics: Collection[Topic],
-    changes: Iterable[tuple[date, str]],
 ) -> Findings:
     """Return the days and what was kept of them, before anything is judged or said."""
     tables = Tables(reading, span.first, span.until, choices)
@@ -181,7 +176,7 @@ def _counted(
         names=_names(reading),
         counts=_side_by_side(reading, span, choices) if "lags" in topics else None,
         day_to_day=_day_to_day(reading, span, choices) if "lags" in topics else None,
-        changes=_around(reading, span, as_of, choices, changes),
+        changes=_around(reading, as_of, choices),
         months=tables.months() if yearly else (),
         seasons=tables.seasons() if yearly else (),
         years=tables.years() if yearly else (),
@@ -213,15 +208,12 @@ def _day_to_day(reading: Reading, span: Span, choices: Choices) -> DayToDay:
     return day_to_day(days, Classes(days, choices.scales, choices.settings.short_sleep), waiting)
 
 
-def _around(
-    reading: Reading, span: Span, as_of: date, choices: Choices, changes: Iterable[tuple[date, str]]
-) -> tuple[BeforeAfter, ...]:
-    """Count around dates in the whole record, also where days were chosen by hand."""
-    named = [DatedChange(*change) for change in changes]
-    if not named:
+def _around(reading: Reading, as_of: date, choices: Choices) -> tuple[BeforeAfter, ...]:
+    """Count around her dates in the whole record, also where days were chosen by hand."""
+    if not choices.dated_changes:
         return ()
     classes = Classes(reading.days, choices.scales, choices.settings.short_sleep)
-    return before_and_after(reading.days, classes, choices.breaks, named, as_of)
+    return before_and_after(reading.days, classes, choices.breaks, choices.dated_changes, as_of)
 
 
 def _names(reading: Reading) -> dict[str, tuple[str, ...]]:
