@@ -18,9 +18,11 @@ from tracker.diary.changes import answer, anxious_change, note_change, shift_cha
 from tracker.diary.clock import Clock
 from tracker.diary.dates import short_day
 from tracker.diary.days import Change
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.rota import DEFAULT_KINDS, ShiftKind
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Level
 from tracker.diary.trial import Trial
+from tracker.record.change_rows import change_value
 from tracker.record.choice_rows import break_value, kind_value
 from tracker.record.store import Record
 from tracker.record.trial_rows import trial_value
@@ -104,6 +106,8 @@ WANTS = (
     "To talk about sleep around nights, and whether the low days go with it.",
     "To know what I could try before the next run of nights.",
 )
+DATED_CHANGES = {492: "tablets started", 569: "moved to Selderby box"}
+"""By their place among the days."""
 CHANGED = (
     "Short of sleep after nights for about a year. Gave up choir for a while.",
     "Tried earplugs and no coffee after midnight: a little better. No medicines.",
@@ -196,11 +200,20 @@ def fill(record: Record, last: date) -> None:
             for trial in trials(last):
                 _sit_down(record, datetime.combine(trial.first - timedelta(days=1), time(20)), own)
                 record.choose(trial_value(trial))
+            for change in dated_changes(last):
+                _sit_down(record, datetime.combine(change.day, time(20)), own)
+                record.choose(change_value(change))
             for sitting in sittings(invented_days(last), own):
                 _sit_down(record, sitting.at, own)
                 record.keep(sitting.changes, sitting.what, source="demo")
     finally:
         record.clock = own
+
+
+def dated_changes(last: date) -> list[DatedChange]:
+    """What she noted as changed in the second year; nothing in the days follows from it."""
+    first = last - timedelta(days=LENGTH - 1)
+    return [DatedChange(first + timedelta(days=place), words) for place, words in DATED_CHANGES.items()]
 
 
 def sittings(days: list[InventedDay], clock: Clock) -> list[Sitting]:

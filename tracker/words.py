@@ -89,7 +89,7 @@ def no_backup(why: str) -> str:
 # --- first run --------------------------------------------------------------------------------
 
 WHAT_THIS_IS = (
-    "A square a day for mood, and one for the hours you think you slept.",
+    "Each day has two squares: one for mood, one for the hours you think you slept.",
     "It stays on this computer and is shown to nobody.",
     "It finds out what goes with what, and says so only when the days bear it.",
 )

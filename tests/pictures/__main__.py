@@ -1,7 +1,7 @@
-"""Draw every screen in every theme at two sizes from the invented record: `python -m tests.pictures FOLDER`.
+"""Draw every screen in every theme at every size from the invented record: `python -m tests.pictures FOLDER`.
 
-Each picture is an SVG, and a PNG where resvg-py is installed (`pip install resvg-py`; the font is Fira
-Code, with DejaVu Sans Mono for the signs it lacks). `--readme` redraws those that the README shows.
+Each picture is an SVG, and a PNG where resvg-py is installed (`pip install resvg-py`), with whatever
+monospaced font is there. `--readme` redraws those that the README shows.
 """
 
 from __future__ import annotations
@@ -9,23 +9,35 @@ from __future__ import annotations
 import argparse
 import asyncio
 import os
-import re
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 from zoneinfo import ZoneInfo
 
+from rich.segment import Segment
+from rich.style import Style
+
+from tests.pictures.png import png_of
+from tests.pictures.svg import Piece, svg_of
 from tracker.diary.clock import Clock
+from tracker.grids.themes import Theme, load_theme
 from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.screens.app import TrackerApp
 
 NOW = datetime(2026, 11, 23, 9, 30, tzinfo=UTC)
 """A Monday morning: the invented record ended the evening before."""
 KEYS: dict[str, tuple[str, ...]] = {
     "month": (),
+    "month-full": ("left_square_bracket",) * 8,
     "month-sleep": ("tab",),
     "month-shifts": ("tab", "tab"),
     "year": ("y",),
-    "year-sleep": ("y", "tab"),
+    "year-mood": ("y", "v"),
+    "year-sleep": ("y", "v", "tab"),
+    "year-shifts": ("y", "v", "v"),
     "year-compared": ("y", "equals_sign"),
     "findings": ("f",),
     "findings-numbers": ("f", "d"),
@@ -41,9 +53,11 @@ KEYS: dict[str, tuple[str, ...]] = {
     "first-run": (),
 }
 """Every screen with the keys that lead to it from the month."""
-SIZES = ((80, 24), (120, 40))
-README = (("month", 80), ("year", 120), ("findings", 120))
-"""Screen and columns of the pictures in the README, in the theme that is set at first."""
+NARROW_SIZES = ((40, 20), (60, 20))
+"""Of the screens that have a form for them."""
+SIZES = ((80, 24), (100, 30), (120, 40), (160, 50), (200, 60))
+README = {"month": "month-full", "year": "year", "findings": "findings"}
+"""The pictures in the README with their screens, 120 by 40 in the theme that is set at first."""
 
 
 def themes() -> list[str]:
@@ -76,33 +90,55 @@ async def draw(record: Record, keys: tuple[str, ...], size: tuple[int, int], inv
             await pilot.pause(0.2)
         await app.workers.wait_for_complete()
         await pilot.pause(0.3)
-        return without_web_fonts(app.export_screenshot())
+        theme = load_theme(record.choices().settings.theme)
+        rows = [[piece_of(segment, theme) for segment in row] for row in rows_of(app)]
+        return svg_of(rows, size[0], theme.ui.ground)
 
 
-def without_web_fonts(svg: str) -> str:
-    """The same picture, which then asks nobody on the network for a font."""
-    return re.sub(r"@font-face\s*{[^}]*}", "", svg)
+def rows_of(app: TrackerApp) -> list[list[Segment]]:
+    """The rows of the terminal as they are shown, those of the screens behind included."""
+    from textual._compositor import LayoutUpdate  # what the terminal has is read on loading
+
+    shown = app.screen._compositor.render_update(full=True, screen_stack=app._background_screens)
+    assert isinstance(shown, LayoutUpdate)
+    return [[segment for strip in strips for segment in strip] for strips in shown.strips]
 
 
-def write(svg: str, path: Path) -> None:
-    """The picture as SVG, and as PNG where that can be made."""
-    path.with_suffix(".svg").write_text(svg)
-    try:
-        import resvg_py
-    except ImportError:
-        return
-    png = resvg_py.svg_to_bytes(svg_path=str(path.with_suffix(".svg")), monospace_family="Fira Code")
-    path.with_suffix(".png").write_bytes(bytes(png))
+def piece_of(segment: Segment, theme: Theme) -> Piece:
+    """Text in the colours that a terminal shows it in."""
+    style = segment.style or Style()
+    fg = style.color.get_truecolor().hex if style.color else theme.ui.text
+    bg = style.bgcolor.get_truecolor().hex if style.bgcolor else theme.ui.ground
+    if style.reverse:
+        fg, bg = bg, fg
+    return Piece(segment.text, fg, bg, bool(style.bold))
 
 
-def wanted(options: argparse.Namespace) -> Iterator[tuple[str, str, tuple[int, int]]]:
-    """Theme, screen and size of each picture."""
+class Wanted(NamedTuple):
+    """One picture to draw."""
+
+    name: str
+    theme: str
+    screen: str
+    size: tuple[int, int]
+
+
+def wanted(options: argparse.Namespace) -> Iterator[Wanted]:
+    """The pictures that the options ask for."""
     if options.readme:
-        yield from (("wenfold-dusk", screen, size) for screen, w in README for size in SIZES if size[0] == w)
+        yield from (Wanted(name, "wenfold-dusk", screen, (120, 40)) for name, screen in README.items())
         return
     for theme in options.theme or themes():
         for screen in options.screen or KEYS:
-            yield from ((theme, screen, size) for size in SIZES)
+            sizes = (*NARROW_SIZES, *SIZES) if screen.startswith(("month", "year")) else SIZES
+            for width, height in options.size or sizes:
+                yield Wanted(f"{screen}-{width}x{height}-{theme}", theme, screen, (width, height))
+
+
+def size_of(text: str) -> tuple[int, int]:
+    """A size as it is written: `80x24`."""
+    width, height = map(int, text.split("x"))
+    return width, height
 
 
 def main() -> None:
@@ -111,6 +147,7 @@ def main() -> None:
     parser.add_argument("folder", type=Path)
     parser.add_argument("--theme", action="append", choices=themes())
     parser.add_argument("--screen", action="append", choices=list(KEYS))
+    parser.add_argument("--size", action="append", type=size_of, metavar="80x24")
     parser.add_argument("--readme", action="store_true")
     options = parser.parse_args()
     options.folder.mkdir(parents=True, exist_ok=True)
@@ -121,13 +158,15 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         invented, empty = records(Path(folder))
         with invented, empty:
-            for theme, screen, size in wanted(options):
-                record = empty if screen == "first-run" else invented
-                settings = record.choices().settings.with_value("theme", theme)
-                if screen != "first-run":
+            for picture in wanted(options):
+                record = empty if picture.screen == "first-run" else invented
+                settings = record.choices().settings.with_value("theme", picture.theme)
+                if record is invented:
                     record.keep_settings(settings)
-                svg = asyncio.run(draw(record, KEYS[screen], size, invented=record is invented))
-                write(svg, options.folder / f"{screen}-{size[0]}x{size[1]}-{theme}")
+                svg = asyncio.run(draw(record, KEYS[picture.screen], picture.size, record is invented))
+                (options.folder / f"{picture.name}.svg").write_text(svg)
+                if png := png_of(svg):
+                    (options.folder / f"{picture.name}.png").write_bytes(png)
 
 
 if __name__ == "__main__":

@@ -217,7 +217,7 @@ def _either(things: Iterable[str]) -> str:
 @click.version_option(None, "-V", "--version", package_name="tracker-days", prog_name="tracker")
 @click.pass_context
 def tracker(ctx: click.Context, path: Path | None) -> None:
-    """A square a day for mood, and one for the hours you think you slept.
+    """Keep a day's mood and the hours you think you slept, and find out what goes with what.
 
     Without a command: opens the app, or plain lines that ask and answer by ear, for screen readers, where
     TRACKER_LINES=1 is set, or TERM=dumb, or tracker settings lines yes was said once.

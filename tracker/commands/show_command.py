@@ -128,8 +128,14 @@ def sheet_of(record: Record, first: date, last: date) -> GridData:
     """The days from first to last as they are drawn."""
     choices = record.choices()
     waiting = Waiting(record.days(first, last), record.first_day(), record.today(), choices.breaks)
-    short = choices.settings.short_sleep
-    return GridData(waiting, choices.scales, choices.kinds_by_id, short_limit=short, clock=record.clock)
+    return GridData(
+        waiting,
+        choices.scales,
+        choices.kinds_by_id,
+        changes={change.day: change.words for change in choices.dated_changes},
+        short_limit=choices.settings.short_sleep,
+        clock=record.clock,
+    )
 
 
 def _show_month(

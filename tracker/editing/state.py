@@ -66,6 +66,7 @@ class EditorState:
             kept.choices.scales,
             kept.choices.kinds_by_id,
             self.hidden,
+            {change.day: change.words for change in kept.choices.dated_changes},
             short_limit=kept.settings.short_sleep,
             clock=kept.record.clock,
             trials=kept.choices.trials,

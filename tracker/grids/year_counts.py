@@ -99,7 +99,7 @@ def _draw_heads(
 def _head(grid_data: GridData, column: _Column, day: date) -> str:
     """What is counted in a column, as its room allows."""
     if column.grid == "mood":
-        return low_words(grid_data, day, column.room) if column.room > 6 else "low"[: column.room]
+        return low_words(grid_data, day, column.room - 2) if column.room > 6 else "low"[: column.room]
     words = short_words(grid_data, column.room)
     return words if text_width(words) <= max(column.room, 4) and column.bar else words.split()[0][:2]
 

@@ -23,7 +23,7 @@ from tracker.grids.themes import (
     ui_colours,
 )
 
-OWN_COLOURS = ("quiet", "faint", "focus", "focus-ink")
+OWN_COLOURS = ("quiet", "faint", "focus", "focus-ink", "waiting")
 """Names of ours in the style sheets, beside those that Textual has."""
 
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from tracker.cells import all_narrow, cut, letters_of, text_width
+from tracker.cells import all_narrow, begun, cut, letters_of, text_width
 from tracker.grids.canvas import Canvas, CellStyle, Rect
 from tracker.grids.drawing import Piece, put_pieces
 from tracker.grids.palette import Palette
@@ -77,7 +77,7 @@ def draw_words(palette: Palette, width: int, height: int, said: Said) -> Canvas:
     for y, row in enumerate(day, start=len(above)):
         canvas.put(1, y, row, palette.text)
     for y, row in enumerate(quiet, start=height - len(quiet)):
-        canvas.put(1, y, cut(row, width - 2), palette.quiet)
+        canvas.put(1, y, begun(row, width - 2), palette.quiet)
     return canvas
 
 
