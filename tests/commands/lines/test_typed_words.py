@@ -122,6 +122,17 @@ class TestAnotherFieldOfTheDay:
             day = record.day(TODAY)
             assert (day.hours, day.note_text, day.shift_kind) == (6.5, "Swapped it.", "night")
 
+    def test_an_on_call_shift_is_kept_with_its_calls(self, hear: Hear) -> None:
+        heard = hear("called night", "shift c", "called 01:00-04:30", "q")
+        assert heard[5:11] == [
+            "Sleep of today: called night",
+            "Only an on-call shift takes calls; 17 March 2026 has no shift.",
+            "Sleep of today: shift c",
+            "Kept: shift on call.",
+            "Sleep of today: called 01:00-04:30",
+            "Kept: shift on call, called for 3.5 hours.",
+        ]
+
     def test_is_asked_for_where_its_name_stands_alone(self, hear: Hear) -> None:
         heard = hear("anxious", "yes", "q")
         assert heard[5:9] == [

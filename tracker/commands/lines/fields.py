@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from tracker import words
 from tracker.commands.lines.session import Asked
 from tracker.diary.answers import anxious_answer, exact_sleep, in_words, shift_answer, sleep_answer
+from tracker.diary.calls import called_answer
 from tracker.diary.changes import answer, anxious_change, mood_changes, note_change, sleep_change
 from tracker.diary.days import Change, Day, Field
 from tracker.diary.errors import UnknownValue
@@ -71,6 +72,11 @@ def changes_of(record: Record, asked: Asked, text: str) -> list[Change]:
 def exact_hours(record: Record, day: date, text: str) -> list[Change]:
     """A sleep by its hours, which are kept as they are."""
     return [exact_sleep(day, "", text, record.choices())]
+
+
+def calls(record: Record, day: date, text: str) -> list[Change]:
+    """What an on-call shift was worked for."""
+    return [called_answer(record.day(day), text, record.choices(), record.clock)]
 
 
 def _cleared(record: Record, asked: Asked) -> Change:

@@ -14,6 +14,7 @@ from tracker.commands.lines.fields import (
     CLEAR,
     IN_ORDER_OF_TIME,
     all_that_stands,
+    calls,
     changes_of,
     exact_hours,
     what_stands,
@@ -195,6 +196,11 @@ def _hours(session: Session, at: At, text: str) -> None:
     keep_answer(session, place, partial(exact_hours, session.record, place.day, text))
 
 
+def _called(session: Session, at: At, text: str) -> None:
+    place = Asked(_day_of(session, at), "shift")
+    keep_answer(session, place, partial(calls, session.record, place.day, text))
+
+
 def _answer(session: Session, place: Asked, text: str) -> None:
     keep_answer(session, place, partial(changes_of, session.record, place, text))
 
@@ -229,6 +235,7 @@ WITH_MORE: Mapping[str, Act] = {
     "change": _change,
     CLEAR: _clear,
     "hours": _hours,
+    "called": _called,
     **{field: _field(field) for field in IN_ORDER_OF_TIME},
 }
 """Words that more may stand behind."""
