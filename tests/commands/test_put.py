@@ -36,15 +36,15 @@ Kept = Callable[[], Record]
         (["yesterday", "--mood", "3"], "Kept for Mon 16 March 2026: mood 3 even, not anxious."),
         (
             ["2026-03-12", "--sleep", "5"],
-            "Kept for Thu 12 March 2026: sleep 5-6 h (remembered, 5 days later).",
+            "Kept for Thu 12 March 2026: sleep 5-6 h; remembered, 5 days later.",
         ),
         (
             ["2026-03-01", "--sleep", "5"],
-            "Kept for Sun 1 March 2026: sleep 5-6 h (remembered, 16 days later; findings leave it out).",
+            "Kept for Sun 1 March 2026: sleep 5-6 h; remembered, 16 days later, so findings leave it out.",
         ),
         (
             ["2026-03-01", "--sleep", "5", "--paper"],
-            "Kept for Sun 1 March 2026: sleep 5-6 h (copied from paper).",
+            "Kept for Sun 1 March 2026: sleep 5-6 h; from paper.",
         ),
         (["2026-04-01", "--shift", "off"], "Kept for Wed 1 April 2026: shift off."),
     ],

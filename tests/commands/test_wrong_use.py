@@ -73,6 +73,8 @@ def test_it_is_one_sentence_and_begins_no_record(run: Run, path: Path, line: str
 
 Codes = Callable[[list[str]], dict[str, int]]
 WRONG = [
+    "change someday moved",
+    "change --off",
     "put --mood 9", "put --sleep six", "put --hours 25", "put --anxious perhaps", "put --shift z",
     "put someday --mood 4", "put tomorrow --mood 4", "put --mood 4 --clear tides",
     "undo twice", "redo twice",

@@ -138,7 +138,7 @@ class TestBasis:
             record.keep([mood(4, day)], "first")
             before = record.day(day).mood
             now[0] = NOW
-            record.keep([mood(2, day)], "second")
+            record.keep([mood(2, day)], "second", basis="remembered")
             late = record.day(day).mood
             assert late is not None
             assert (late.basis, late.late_days) == ("remembered", 20)

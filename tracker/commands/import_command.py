@@ -23,7 +23,7 @@ from tracker.commands.shared import (
     tell_earlier_beginning,
     with_bar,
 )
-from tracker.diary.answers import days_in_words, in_words
+from tracker.diary.answers import RESTS_AS, days_in_words, in_words
 from tracker.diary.choices import Choices
 from tracker.diary.days import Basis, Change, Day, Square
 from tracker.record.csv_days import (
@@ -127,8 +127,8 @@ def command(
     )
     standing = record.days()
     reader = DaysReader(record.choices(), record.clock, how, standing)
-    planned = plan(read_days(text, file, reader, _with_bar), standing)
-    _say_plan(planned, record, replace)
+    planned = plan(read_days(text, file, reader, _with_bar), standing, basis)
+    _say_plan(planned, record, basis, replace)
     if dry_run:
         say_dry_run()
     else:
@@ -143,12 +143,13 @@ def _keep(
     basis: Basis | None,
     replace: bool,
 ) -> None:
-    wanted = [*planned.new, *(change for change, _ in planned.differing if replace)]
+    over = [change for change, _ in planned.differing] if replace else []
+    wanted = [*planned.new, *over, *planned.rebased]
     began, batch = record.first_day(), None
     if wanted:
         what, at = f"import of {file.name}, {days_in_words(wanted)}", basis or "at the time"
         batch = record.keep(
-            wanted, what, "imported", at, over=replace, watched=_with_bar,
+            wanted, what, "imported", at, over=replace, rebase=basis is not None, watched=_with_bar,
             standing=lambda day: standing.get(day) or Day(day), checked=True,
         )  # fmt: skip
     if batch is None:
@@ -165,13 +166,15 @@ def _counted(changes: Iterable[Change]) -> str:
     return words.listed([words.counted(number, noun) for noun, number in counts.items()])
 
 
-def _say_plan(planned: ImportPlan, record: Record, replace: bool) -> None:
+def _say_plan(planned: ImportPlan, record: Record, basis: Basis | None, replace: bool) -> None:
     days = sorted({change.day for change in planned.new} | {change.day for change, _ in planned.differing})
     span = f", {days[0]} to {days[-1]}" if days else ""
     click.echo(
         f"{_counted(planned.new) or 'Nothing'} new, {planned.same} as they stand, "
         f"{words.counted(len(planned.differing), 'that differs', 'that differ')}{span}."
     )
+    if basis and planned.rebased:
+        click.echo(f"{_counted(planned.rebased)} as they stand, {RESTS_AS[basis]} from now on.")
     choices = record.choices()
     for line in first_of([_difference(*pair, choices) for pair in planned.differing]):
         click.echo(line)

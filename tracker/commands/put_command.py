@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 import click
 
 from tracker import words
-from tracker.commands.shared import need_somebody, open_record, tell_earlier_beginning, typed_day
+from tracker.commands import terminal
+from tracker.commands.shared import need_somebody, open_record, tell_earlier_beginning, typed_day, typed_days
 from tracker.diary.answers import (
+    RESTS_AS,
     anxious_answer,
     exact_sleep,
-    in_words,
+    kept_in_words,
     mood_answer,
     shift_answer,
     sleep_answer,
 )
 from tracker.diary.calls import called_answer
-from tracker.diary.changes import answer, basis_by_hand, mood_changes, note_change
+from tracker.diary.changes import answer, mood_changes, note_change
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
-from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Day, Field, Square
+from tracker.diary.days import FIELDS, Basis, Change, Day, Field, Square
 from tracker.diary.errors import UnknownValue
 from tracker.record.store import Record
 
@@ -33,6 +35,7 @@ Examples:
   tracker put 12 march --hours 6.5 --note "Swapped the late turn."
   tracker put yesterday --shift c --called 01:00-04:30
   tracker put --from mon --to yesterday
+  tracker put 1 march to 31 march --paper
 """
 
 
@@ -53,7 +56,9 @@ Examples:
 @click.option("--clear", multiple=True, type=click.Choice(FIELDS), help="Take a field away again.")
 @click.option("--from", "first", metavar="DAY", help="Ask day by day, from this one ...")
 @click.option("--to", "last", metavar="DAY", help="... to this one (today, if it is left out).")
-@click.option("--paper", is_flag=True, help="Copied from a record made at the time.")
+@click.option("--paper", "basis", flag_value="paper", help="Copied from a record made at the time.")
+@click.option("--remembered", "basis", flag_value="remembered", help="Written down from memory.")
+@click.option("--at-the-time", "basis", flag_value="at the time", help="Kept at the time, typed later.")
 @click.pass_context
 def command(
     ctx: click.Context,
@@ -61,7 +66,7 @@ def command(
     day: tuple[str, ...],
     first: str | None,
     last: str | None,
-    paper: bool,
+    basis: Basis | None,
     clear: tuple[Field, ...],
     called: tuple[str, ...],
     **answers: str | None,
@@ -69,8 +74,8 @@ def command(
     """Keep a day; without options the squares that wait are asked for in plain lines.
 
     DAY is today (if left out), yesterday, mon to sun, 3 days ago, or a date like 17 March or 2026-03-17.
+    A DAY, or two with 'to' between, and one of the last three options alone put right what the day rests on.
     """
-    basis: Basis | None = "paper" if paper else None
     given = {name: text for name, text in answers.items() if text is not None}
     given |= {"called": ", ".join(called)} if called else {}
     if first or last:
@@ -82,6 +87,8 @@ def command(
         keeps_something = any(given.values())  # an empty note clears, and where nothing stands nothing begins
         record = open_record(ctx, "begin" if keeps_something else "refuse")
         _put(record, typed_day(" ".join(day), record), given, clear, basis)
+    elif basis and day:
+        _rest_on(ctx, day, basis)
     else:
         from tracker.commands.lines.conversation import ask_in_lines
 
@@ -96,32 +103,42 @@ def _put(
     changes = list(_changes(record, day, given, clear))
     before = record.day(day)
     began = record.first_day() if day < record.today() else None
-    batch = record.keep(changes, source="command", basis=basis)
+    batch = record.keep(changes, source="command", basis=basis, rebase=basis is not None)
     if batch is None:
         click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")
         return
-    choices = record.choices()
-    kept = ", ".join(in_words(change, choices) for change in changes)
-    replaced = [
-        in_words(square.change(day, change.field), choices)
-        for change in changes
-        if change.state != "cleared"
-        and (square := before.square(change.field))
-        and square.value != change.value
-    ]
-    stood = f" Before: {', '.join(replaced)}." if replaced else ""
-    click.echo(f"Kept for {short_day(day)} {day.year}: {kept}{_how_late(record, day, basis)}.{stood}")
+    click.echo(kept_in_words(changes, before, record.day(day), record.choices()))
     tell_earlier_beginning(record, began)
 
 
-def _how_late(record: Record, day: date, basis: Basis | None) -> str:
-    late = (record.today() - day).days
-    if basis == "paper":
-        return " (copied from paper)"
-    if basis_by_hand(day, record.today()) == "at the time":
-        return ""
-    findings = "; findings leave it out" if late > LEFT_OUT_AFTER else ""
-    return f" (remembered, {words.counted(late, 'day')} later{findings})"
+def _rest_on(ctx: click.Context, days: Sequence[str], basis: Basis) -> None:
+    """Let what is kept of some days rest on another basis, and ask for the squares of one that still wait."""
+    is_there = terminal.somebody_is_there()
+    record = open_record(ctx, "begin" if is_there else "refuse")
+    first, last = typed_days(days, record)
+    span = f"{short_day(first)} {first.year}" if last is None else f"{long_day(first)} to {long_day(last)}"
+    stands = record.answered_days(first, last or first) > 0
+    waits = is_there and last is None and record.unanswered(first, first) > 0
+    if not (stands or waits):
+        raise UnknownValue(f"Nothing is kept of {span}, so nothing of it can rest on something else.")
+    if stands and (not waits or click.confirm(f"Is what {span} holds already {RESTS_AS[basis]} too?")):
+        _rebase(record, first, last or first, span, basis)
+    if waits:
+        from tracker.commands.lines.conversation import ask_in_lines
+
+        ask_in_lines(record, basis, " ".join(days))
+
+
+def _rebase(record: Record, first: date, last: date, span: str, basis: Basis) -> None:
+    began = record.first_day()
+    batch = record.rebase(first, last, basis, "command")
+    if batch is None:
+        click.echo(f"All that {span} holds counts as {RESTS_AS[basis]} already; nothing was written.")
+        return
+    verb = "counts" if batch.changes == 1 else "count"
+    squares = words.counted(batch.changes, "square")
+    click.echo(f"{squares} of {span} {verb} as {RESTS_AS[basis]} now. tracker undo takes it back.")
+    tell_earlier_beginning(record, began)
 
 
 def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Field, ...]) -> Iterator[Change]:

@@ -11,14 +11,24 @@ from tracker.diary.changes import answer, anxious_change, shift_change, sleep_ch
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
-from tracker.diary.days import Change, Entry, Field
+from tracker.diary.days import RESTING, Basis, Change, Day, Entry, Field, Square
 from tracker.diary.errors import DamagedRecord, UnknownValue
 from tracker.diary.rota import kind_for_text
 from tracker.diary.scales import COULD_NOT_SAY, Grid, Level, Scale
-from tracker.words import HOURS_LIKE
+from tracker.words import HOURS_LIKE, counted
 
 YES = ("yes", "y", "true", "1")
 NO = ("no", "n", "false", "0")
+RESTS_AS: dict[Basis, str] = {
+    "at the time": "kept at the time",
+    "remembered": "remembered",
+    "paper": "copied from paper",
+}
+BASIS_IN_WORDS: dict[Basis, str] = {
+    "at the time": "at the time",
+    "remembered": "remembered",
+    "paper": "from paper",
+}
 ROTAS = {"pattern": "from a pattern", "file": "from a rota file"}
 """Where a shift came from with a whole rota, by what its detail says."""
 LENGTH = re.compile(r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)")
@@ -154,6 +164,48 @@ def changes_in_words(changes: Sequence[Change], choices: Choices) -> str:
     if len({change.day for change in changes}) == 1:
         return ", ".join([days, *(in_words(change, choices) for change in changes)])
     return f"{len(changes)} squares, {days}"
+
+
+def rebased_in_words(changes: Sequence[Change], basis: Basis) -> str:
+    """Answers that rest on another basis, as undo names it: `Tue 17 March, 2 squares from paper`."""
+    squares = counted(len(changes), "square")
+    return f"{days_in_words(changes)}, {squares} {BASIS_IN_WORDS[basis]}"
+
+
+def resting_in_words(square: Square, stood: Square | None = None) -> str:
+    """What a square rests on, to stand behind what was kept: `; still from paper`.
+
+    Empty for an answer at the time, where nothing else stood there before.
+    """
+    is_as_before = stood is not None and stood.basis == square.basis
+    if square.basis == "at the time":
+        return "; at the time" if stood is not None and not is_as_before else ""
+    late = f", {counted(square.late_days, 'day')} later" if square.basis == "remembered" else ""
+    left_out = ", so findings leave it out" if square.is_left_out else ""
+    return f"; {'still ' if is_as_before else ''}{BASIS_IN_WORDS[square.basis]}{late}{left_out}"
+
+
+def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: Choices) -> str:
+    """What was kept of a day, what it rests on and what stood there: the same for a key and a command.
+
+    `Kept for Sun 1 March 2026: mood 3 even; still from paper. Before: mood 4 good.`
+    """
+    day = after.date
+    kept = ", ".join(in_words(change, choices) for change in changes)
+    resting = [
+        resting_in_words(square, before.square(change.field))
+        for change in changes
+        if change.field in RESTING and (square := after.square(change.field))
+    ]
+    replaced = [
+        in_words(square.change(day, change.field), choices)
+        for change in changes
+        if change.state != "cleared"
+        and (square := before.square(change.field))
+        and square.value != change.value
+    ]
+    stood = f" Before: {', '.join(replaced)}." if replaced else ""
+    return f"Kept for {short_day(day)} {day.year}: {kept}{resting[0] if resting else ''}.{stood}"
 
 
 def days_in_words(changes: Sequence[Change]) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, as_stamp
 from tracker.diary.dates import long_day, within_reach
-from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, Basis, Change, Day, Field, Square, State
+from tracker.diary.days import LATE_AFTER, LONGEST_NOTE, RESTING, Basis, Change, Day, Field, Square, State
 from tracker.diary.errors import UnknownValue, WrongDay
 from tracker.diary.own_changes import LONGEST_WORDS, DatedChange
 from tracker.diary.rota import CALLED, ShiftKind
@@ -85,6 +85,46 @@ def basis_by_hand(day: date, today: date) -> Basis:
     return "at the time" if (today - day).days <= LATE_AFTER else "remembered"
 
 
+def rests_on(change: Change, stood: Square | None, basis: Basis | None, today: date) -> tuple[Basis, bool]:
+    """On what an answer rests, and whether it keeps the moment at which the one that stood was first kept.
+
+    Another basis for the same answer leaves its moment. So does a slip that is put right later than two days
+    after, which keeps the basis too; within two days another answer is one of its own.
+
+    Parameters
+    ----------
+    stood
+        What stood in the square.
+    basis
+        What she says that it rests on; None: nothing.
+    """
+    by_hand = basis_by_hand(change.day, today)
+    if stood is None or change.state == "cleared" or change.field not in RESTING:
+        return basis or by_hand, False
+    if is_same(change, stood):
+        return basis or stood.basis, True
+    return (basis, False) if basis else (stood.basis, by_hand != "at the time")
+
+
+def differs_in_basis(change: Change, stood: Square | None, basis: Basis | None) -> bool:
+    """Whether an answer stands already, and rests on something else than she says."""
+    if stood is None or basis is None or change.field not in RESTING:
+        return False
+    return is_same(change, stood) and stood.basis != basis
+
+
+def is_same(change: Change, stood: Square) -> bool:
+    """Whether a change is the answer that stands, leaving its detail aside."""
+    return (change.state, change.value) == (stood.state, stood.value)
+
+
+def with_its_detail(change: Change, stood: Square | None) -> Change:
+    """An answer that brings no detail, with that of the same answer where it stood."""
+    if stood is None or change.detail or not is_same(change, stood):
+        return change
+    return change._replace(detail=stood.detail)
+
+
 def check_day(day: date, field: Field, last_open_day: date) -> None:
     """Raise WrongDay if a day cannot be kept; a rota and notes may be entered ahead."""
     within_reach(day)
@@ -147,8 +187,9 @@ def changes_something(change: Change, day: Day) -> bool:
     square = day.square(change.field)
     if square is None:
         return change.state != "cleared"
-    same = square.state == change.state and square.value == change.value
-    return not (same and (not change.detail or _detail_left(change, square) == dict(square.detail)))
+    if not is_same(change, square):
+        return True
+    return bool(change.detail) and _detail_left(change, square) != dict(square.detail)
 
 
 def _detail_left(change: Change, square: Square) -> dict[str, Any]:

@@ -13,6 +13,8 @@ Source = Literal["typed", "command", "imported", "demo"]
 Basis = Literal["at the time", "remembered", "paper"]
 
 FIELDS: tuple[Field, ...] = ("mood", "sleep", "anxious", "shift", "note")
+RESTING: tuple[Field, ...] = ("mood", "sleep", "anxious")
+"""The fields of which findings ask what they rest on."""
 LATE_AFTER = 2
 """Days after which an entry by hand counts as remembered."""
 LEFT_OUT_AFTER = 14
@@ -55,7 +57,7 @@ class Entry(NamedTuple):
     """Minutes of local time ahead of UTC."""
     batch: str
     restores: str | None
-    """Id of the entry that an undo brought back."""
+    """Id of the first entry whose moment it keeps: an undo brought that back, or it was put right."""
 
     @property
     def change(self) -> Change:
@@ -72,7 +74,7 @@ class Square(NamedTuple):
     basis: Basis = "at the time"
     source: Source = "typed"
     kept_at: datetime | None = None
-    """UTC; of the entry that an undo brought back, if it was one."""
+    """UTC; of the first entry, where it was brought back by an undo or put right."""
     late_days: int = 0
     """Days from the day to its entry, where that rests on memory; else 0."""
     detail: Mapping[str, Any] = NO_DETAIL
@@ -107,10 +109,9 @@ class Day(NamedTuple):
         found: Square | None = getattr(self, field)
         return found
 
-    def after(self, change: Change, basis: Basis, source: Source, kept_at: datetime, late_days: int) -> Day:
-        """The day as it stands once a change of it was kept."""
-        square = Square(change.value, change.state, basis, source, kept_at, late_days, change.detail)
-        return self._replace(**{change.field: None if change.state == "cleared" else square})  # type: ignore[arg-type]
+    def after(self, field: Field, square: Square) -> Day:
+        """The day as it stands once a square of it was kept, or cleared."""
+        return self._replace(**{field: None if square.state == "cleared" else square})  # type: ignore[arg-type]
 
     @property
     def counts(self) -> bool:

@@ -95,16 +95,18 @@ class BatchWriter:
         """Whether it decides something that is not a day."""
         return bool(self._choices)
 
-    def entry(self, change: Change, source: Source, basis: Basis, restores: str | None = None) -> None:
-        """One field of one day."""
+    def entry(self, change: Change, source: Source, basis: Basis, restores: str | None = None) -> str:
+        """One field of one day; gives its id."""
+        id = str(uuid.uuid4())
         self._squares.append((change.day, change.field))
         self._entries.append(
             with_digest(
-                str(uuid.uuid4()), change.day.isoformat(), change.field, change.value, change.state,
+                id, change.day.isoformat(), change.field, change.value, change.state,
                 as_json(change.detail) if change.detail else None, source, basis, self.turn,
                 self._stamp, self._offset, self.id, restores,
             )
         )  # fmt: skip
+        return id
 
     def choice(self, name: str, value: Json, restores: str | None = None) -> None:
         """One choice."""

@@ -21,11 +21,11 @@ from tracker.diary.answers import (
     shift_answer,
     sleep_answer,
 )
-from tracker.diary.changes import anxious_change, changes_something, check, note_change
+from tracker.diary.changes import anxious_change, changes_something, check, differs_in_basis, note_change
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.dates import within_reach
-from tracker.diary.days import Change, Day, Square, kept_values
+from tracker.diary.days import Basis, Change, Day, Square, kept_values
 from tracker.diary.errors import BrokenFile, Fault, TrackerError, UnknownValue
 from tracker.diary.scales import COULD_NOT_SAY, Grid, Scale
 
@@ -99,6 +99,8 @@ class ImportPlan(NamedTuple):
     """Changes of squares that hold nothing."""
     differing: list[tuple[Change, Square]]
     """Changes of squares that hold something else, and what they hold."""
+    rebased: list[Change]
+    """Changes of squares that hold the same, which would rest on something else."""
     same: int
     """Squares that stand already as the file has them."""
 
@@ -440,10 +442,11 @@ def _is_date(text: str, order: Order) -> bool:
     return True
 
 
-def plan(changes: Iterable[Change], standing: Mapping[date, Day]) -> ImportPlan:
-    """What changes would do to the days that stand."""
+def plan(changes: Iterable[Change], standing: Mapping[date, Day], basis: Basis | None = None) -> ImportPlan:
+    """What changes that rest on a basis would do to the days that stand; without one, they leave theirs."""
     new: list[Change] = []
     differing: list[tuple[Change, Square]] = []
+    rebased: list[Change] = []
     same = 0
     for change in changes:
         day = standing.get(change.day, Day(change.day))
@@ -452,9 +455,11 @@ def plan(changes: Iterable[Change], standing: Mapping[date, Day]) -> ImportPlan:
             new.append(change)
         elif changes_something(change, day) and not _is_the_same_shift(change, square):
             differing.append((change, square))
+        elif differs_in_basis(change, square, basis):
+            rebased.append(change)
         else:
             same += 1
-    return ImportPlan(new, differing, same)
+    return ImportPlan(new, differing, rebased, same)
 
 
 def _is_the_same_shift(change: Change, square: Square) -> bool:

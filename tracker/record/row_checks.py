@@ -28,6 +28,7 @@ MOST_TURNS = 10**9
 LONGEST_TEXT = 2000
 """Characters of a text that is no note."""
 LONGEST_SHIFT = timedelta(days=2)
+NO_MOMENT = "it has the moment of an entry that is not there, or of another square."
 ZONES = timedelta(days=1)
 """How far the date of a moment in UTC may be from the local one."""
 
@@ -69,6 +70,14 @@ def _faults_between(db: Connection, place: str) -> Iterator[Fault]:
         )
         for row in rows:
             yield Fault(0, f"{table} {row['number']}", "it belongs to an action that is not there.")
+    rows = db.rows(
+        "select e.number from (select *, row_number() over (order by turn, recorded_at, id) as number"
+        f" from {place}.entry) e left join {place}.entry o on o.id = e.restores"
+        " where e.restores is not null"
+        " and (o.id is null or (o.day, o.field) <> (e.day, e.field) or o.restores is not null)"
+    )
+    for row in rows:
+        yield Fault(0, f"entry {row['number']}", NO_MOMENT)
 
 
 def every_choice(db: Connection, place: str = "main") -> Choices | Fault:

@@ -11,12 +11,22 @@ from typing import Any, Literal, Self, cast
 
 from tracker import system, words
 from tracker.diary import changes as answers
-from tracker.diary.answers import changes_in_words, days_in_words
+from tracker.diary.answers import changes_in_words, days_in_words, rebased_in_words
 from tracker.diary.breaks import Breaks, difference_in_words, ended_by
 from tracker.diary.changes import changes_something
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
-from tracker.diary.days import FIELDS, LEFT_OUT_AFTER, Basis, Change, Day, Entry, Source, Square
+from tracker.diary.days import (
+    FIELDS,
+    LEFT_OUT_AFTER,
+    RESTING,
+    Basis,
+    Change,
+    Day,
+    Entry,
+    Source,
+    Square,
+)
 from tracker.diary.errors import DamagedRecord, NothingToUndo, TrackerError, UnwritableRecord
 from tracker.diary.scales import GRIDS
 from tracker.diary.settings import Settings, again_in_words
@@ -309,6 +319,7 @@ class Record:
         basis: Basis | None = None,
         *,
         over: bool = True,
+        rebase: bool = False,
         choices: Mapping[str, Any] | None = None,
         watched: Watched = iter,
         standing: Callable[[date], Day] | None = None,
@@ -325,9 +336,11 @@ class Record:
         what
             The action in words, as undo will name it; empty: by its day and its answers.
         basis
-            On what they rest; None: by how long after the day they come.
+            On what they rest; None: as what stood there, or by how long after the day they come.
         over
             Whether a square that is kept already may be changed; if not, it is left as it stands.
+        rebase
+            Whether an answer that stands already is kept again where it rests on another basis.
         choices
             Choices (name and JSON value) that belong to the same action.
         watched
@@ -358,8 +371,10 @@ class Record:
                 for change in wanted:
                     answers.check(change, decided, last_open)
             stand = standing if standing and is_known else self._read(wanted)
-            new = [change for change in wanted if _is_wanted(change, stand(change.day), over)]
-            breaks = ended_by(decided.breaks, new)
+            other = basis if rebase else None
+            new = [change for change in wanted if _is_wanted(change, stand(change.day), over, other)]
+            answered = [change for change in new if changes_something(change, stand(change.day))]
+            breaks = ended_by(decided.breaks, answered)
             values = {**(choices or {}), **break_values(breaks, decided.breaks)}
             if not new and not values:
                 return None
@@ -382,18 +397,49 @@ class Record:
         today, change_hour = self.today(), self.choices().settings.day_change_hour
         days: dict[date, Day] = {}
         for change in changes:
-            rests_on = basis or answers.basis_by_hand(change.day, today)
-            write.entry(change, source, rests_on)
-            late = self._days_late(change.day, rests_on, write.moment, change_hour)
             day = days.get(change.day) or stand(change.day)
-            days[change.day] = day.after(change, rests_on, source, write.moment, late)
+            stood = day.square(change.field)
+            at, keeps_moment = answers.rests_on(change, stood, basis, today)
+            moment, first = write.moment, None
+            if stood and stood.kept_at and keeps_moment:
+                moment, first = stood.kept_at, self._first_entry(change)
+            kept = answers.with_its_detail(change, stood)
+            write.entry(kept, source, at, first)
+            late = self._days_late(change.day, at, moment, change_hour)
+            square = Square(kept.value, kept.state, at, source, moment, late, kept.detail)
+            days[change.day] = day.after(change.field, square)
         return days
+
+    def _first_entry(self, change: Change) -> str:
+        """Id of the first entry whose moment the one that stands in a square has."""
+        where = "where day = ? and field = ?"
+        return str(
+            self.db.value(
+                f"select coalesce(restores, id) from current_entry {where}",
+                (change.day.isoformat(), change.field),
+            )
+        )
 
     def _read(self, changes: Sequence[Change]) -> Callable[[date], Day]:
         """The days of changes as they stand, read at once."""
         days = [change.day for change in changes]
         found = self.days(min(days), max(days)) if days else {}
         return lambda day: found.get(day) or Day(day)
+
+    def rebase(self, first: date, last: date, basis: Basis, source: Source = "typed") -> Batch | None:
+        """Let every mood, sleep and anxious mark of the days from first to last rest on another basis.
+
+        Their values and the moments at which they were first kept stay. One action, which undo takes back;
+        None if all of them rested so already.
+        """
+        changes = [
+            square.change(day.date, field)
+            for day in self.days(first, last).values()
+            for field in RESTING
+            if (square := day.square(field)) and square.basis != basis
+        ]
+        what = rebased_in_words(changes, basis) if changes else ""
+        return self.keep(changes, what, source, basis, rebase=True)
 
     def choose(self, values: Mapping[str, Any], what: str = "") -> Batch | None:
         """Keep choices (name and JSON value; None takes one back) as one action; undo names it by them."""
@@ -493,8 +539,11 @@ class Record:
             raise UnwritableRecord(words.only_looking(self.path))
 
 
-def _is_wanted(change: Change, day: Day, over: bool) -> bool:
-    return changes_something(change, day) and (over or day.square(change.field) is None)
+def _is_wanted(change: Change, day: Day, over: bool, basis: Basis | None) -> bool:
+    stood = day.square(change.field)
+    if changes_something(change, day):
+        return over or stood is None
+    return answers.differs_in_basis(change, stood, basis)
 
 
 def _named(changes: Sequence[Change], breaks: Breaks, choices: Choices) -> str:

@@ -115,7 +115,9 @@ class Session:
     def keep(self, asked: Asked, changes: Sequence[Change]) -> str:
         """Keep the answer to a question; gives a sentence where the record begins earlier with it."""
         began = self.record.first_day() if asked.day < self.record.today() else None
-        self.remember(self.record.keep(changes, source="command", basis=self.basis), asked)
+        basis = self.basis
+        batch = self.record.keep(changes, source="command", basis=basis, rebase=basis is not None)
+        self.remember(batch, asked)
         self.answered.append(asked)
         return begins_earlier(began, self.record.first_day(), "u")
 
