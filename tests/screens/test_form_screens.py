@@ -166,3 +166,52 @@ async def test_the_row_in_focus_and_its_cursor_are_seen_without_colours(
         assert row.text.startswith(" ► Exact hours slept")
         assert reverse == [" "] or colours is not None
         assert all(segment.style is not None for strip in rows for segment in strip)
+
+
+@pytest.mark.parametrize("colours", ["standard", None])
+async def test_the_chosen_day_of_a_search_is_seen_without_colours(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch, colours: str | None
+) -> None:
+    monkeypatch.setattr("textual.constants.COLOR_SYSTEM", colours)
+    if colours is None:
+        monkeypatch.setenv("NO_COLOR", "1")
+    for number in (9, 11):
+        keep(begun, date(2026, 3, number), note="fog")
+    async with opened(begun, "slash", *"fog", "down") as pilot:
+        underlined = [
+            segment.text
+            for strip in strips(pilot)
+            for segment in strip
+            if segment.style and segment.style.underline
+        ]
+        assert [text for text in underlined if "2026" in text] == ["Mon 9 March 2026        fog"]
+
+
+async def test_a_note_is_written_over_the_month_that_it_belongs_to(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "n", *"fog") as pilot:
+        rows = everything(pilot).splitlines()
+        assert rows[0].startswith(" March 2026")
+        assert [row.strip() for row in rows if "fog" in row] == ["\u25ba Mon 16 March    fog"]
+
+
+async def test_what_is_listed_can_be_chosen_with_the_mouse(begun: Record, opened: Opened) -> None:
+    for number in (9, 11):
+        keep(begun, date(2026, 3, number), note="fog")
+    async with opened(begun, "slash", *"fog") as pilot:
+        await pilot.click(offset=(5, 5))
+        await pilot.pause()
+        cursor = pilot.app.editor.state.cursor  # type: ignore[attr-defined]
+        assert (screen_name(pilot), cursor) == ("MonthScreen", date(2026, 3, 9))
+
+
+async def test_what_is_told_can_be_selected_and_copied(begun: Record, opened: Opened) -> None:
+    keep(begun, YESTERDAY, note="fog at Selderby Halt")
+    async with opened(begun, "enter") as pilot:
+        row = next(y for y, line in enumerate(everything(pilot).splitlines()) if "note: fog" in line)
+        await pilot.mouse_down(offset=(1, row))
+        await pilot.hover(offset=(70, row))
+        await pilot.mouse_up(offset=(70, row))
+        pilot.app.action_copy_text() if hasattr(
+            pilot.app, "action_copy_text"
+        ) else pilot.app.screen.action_copy_text()
+        assert "note: fog at Selderby Halt" in pilot.app.clipboard

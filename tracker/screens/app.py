@@ -25,7 +25,6 @@ from tracker.record.store import Record
 from tracker.screens.app_theme import chosen_theme, palette_for, textual_theme
 from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import sign_of
-from tracker.screens.drawn_screen import DrawnScreen
 from tracker.screens.month_screen import MonthScreen
 
 if TYPE_CHECKING:
@@ -110,7 +109,7 @@ class TrackerApp(App[None]):
         self.palette = self._palette_for(settings)
         self._take_colours()
         for screen in self.screen_stack:
-            if isinstance(screen, BaseScreen | DrawnScreen):
+            if isinstance(screen, BaseScreen):
                 screen.redraw()
 
     # --- screens ---------------------------------------------------------------------------------------
@@ -139,7 +138,7 @@ class TrackerApp(App[None]):
 
     def _say(self, sentence: str) -> None:
         self.editor.state.message = sentence
-        if isinstance(self.screen, BaseScreen | DrawnScreen):
+        if isinstance(self.screen, BaseScreen):
             self.screen.redraw()
 
     def open(self, name: str) -> AwaitMount:
@@ -148,19 +147,11 @@ class TrackerApp(App[None]):
         module, made = SCREENS[name]
         return self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.editor))
 
-    def leave(self) -> None:
-        """End; everything is kept already."""
-        self.exit()
-
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         if isinstance(screen, BaseScreen):
             for binding in screen.named_bindings():
                 run = partial(self.run_action, binding.action, screen)
                 yield SystemCommand(binding.tooltip, sign_of(binding), run)
-        elif isinstance(screen, DrawnScreen):
-            for command in screen.COMMANDS_HERE:
-                if command.keys and command.name:
-                    yield SystemCommand(command.name, command.sign, partial(screen.do, command.keys[0]))
         for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
 

@@ -16,7 +16,7 @@ from tracker.diary.days import Day
 from tracker.editing.editor import Editor
 from tracker.screens import bindings
 from tracker.screens.findings_view import StatementList, StatementView, View
-from tracker.screens.form_screen import FormScreen, Question
+from tracker.screens.form_screen import ModalForm, Question
 from tracker.screens.lines import text_canvas, wrapped
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.workers import WorkerScreen
@@ -175,7 +175,7 @@ class FindingsScreen(WorkerScreen):
             self.query_one(StatementView).show(findings, statement, self.view, wide, across - 3, rows)
 
 
-class PeriodScreen(FormScreen):
+class PeriodScreen(ModalForm):
     """From which day to which day."""
 
     BINDINGS = bindings.PERIOD

@@ -9,6 +9,7 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.reactive import var
+from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from tracker import words
@@ -200,3 +201,7 @@ class FormScreen(BaseScreen[None]):
         for label in self._labels.values():
             label.point(self.palette.signs.right)
         self._show_hint()
+
+
+class ModalForm(FormScreen, ModalScreen[None]):
+    """A few questions over the lower part of the screen that asked them."""

@@ -1,18 +1,17 @@
-"""The lines of text round the grids: what was done, the day in words, what waits, the keys."""
+"""The lines of text round the grids: what was done, the day in words, what waits."""
 
 from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
 from tracker.cells import all_narrow, begun, cut, letters_of, text_width
-from tracker.grids.canvas import Canvas, CellStyle, Rect
-from tracker.grids.drawing import Piece, put_pieces
+from tracker.grids.canvas import Canvas, CellStyle
+from tracker.grids.drawing import Piece
 from tracker.grids.palette import Palette
-from tracker.screens.key_commands import Command
 
 
 def wrapped(text: str, width: int) -> list[str]:
@@ -89,28 +88,6 @@ def shortened(rows: list[str], room: int) -> list[str]:
         return []
     last = rows[room - 1]
     return [*rows[: room - 1], f"{cut(last, text_width(last) - 3).rstrip()}..."]
-
-
-@lru_cache(maxsize=16)
-def draw_keys(
-    palette: Palette, width: int, commands: tuple[Command, ...]
-) -> tuple[Canvas, Mapping[Command, Rect]]:
-    """The row of keys: as many as fit, and where each stands; not to be drawn on, for it is drawn once."""
-    panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
-    sign, word = (
-        CellStyle(palette.accent.fg, panel, bold=palette.accent.fg is None),
-        CellStyle(palette.quiet.fg, panel),
-    )
-    canvas, x = Canvas(width, 1, word), 1
-    rects: dict[Command, Rect] = {}
-    for command in commands:
-        needed = text_width(f"{command.sign} {command.short}")
-        if not command.short or x + needed >= width:
-            continue
-        put_pieces(canvas, x, 0, [(command.sign, sign), (f" {command.short}", word)])
-        rects[command] = Rect(x, 0, needed, 1)
-        x += needed + 2
-    return canvas, rects
 
 
 def stacked(parts: Sequence[Canvas], width: int, palette: Palette) -> Canvas:

@@ -8,10 +8,10 @@ from textual.widgets import Static
 from tracker import words
 from tracker.diary.dates import short_day
 from tracker.screens import bindings
-from tracker.screens.form_screen import FormScreen, Question
+from tracker.screens.form_screen import ModalForm, Question
 
 
-class NoteScreen(FormScreen):
+class NoteScreen(ModalForm):
     """A text to type, wrapped as it stands."""
 
     BINDINGS = bindings.NOTE_OF_A_DAY

@@ -30,8 +30,11 @@ class TextField(Input):
         Binding("ctrl+y,super+y", "redo", "Redo", show=False),
     ]
     DEFAULT_CSS = """
-    TextField { width: 1fr; }
-    TextField:nocolor > .input--cursor { text-style: reverse; }
+    TextField {
+        width: 1fr;
+        &:ansi { text-style: underline; }
+        &:nocolor > .input--cursor { text-style: reverse; }
+    }
     """
 
     def __init__(self, value: str = "", *, longest: int = LONGEST, id: str | None = None) -> None:
@@ -94,8 +97,11 @@ class NoteField(TextArea):
     """Textual's TextArea as a part of a form: one text, wrapped; Enter is left to the form."""
 
     DEFAULT_CSS = """
-    NoteField { width: 1fr; padding: 0; scrollbar-size-vertical: 1; }
-    NoteField:nocolor .text-area--cursor { text-style: reverse; }
+    NoteField {
+        width: 1fr; padding: 0; scrollbar-size-vertical: 1;
+        &:ansi { text-style: underline; }
+        &:nocolor .text-area--cursor { text-style: reverse; }
+    }
     """
 
     def __init__(self, value: str = "", id: str | None = None) -> None:
