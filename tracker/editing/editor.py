@@ -437,7 +437,7 @@ class Editor:
             is_gone = day in [span.from_day for span in stand]
             message = f"The break from {short_day(day)} is taken away." if is_gone else ""
             message = message or f"The break ends before {short_day(day)}."
-        self.kept.keep_breaks(breaks)
+        self.kept.write(lambda record: record.keep_breaks(breaks))
         self.state.message = message
 
     def _break_begun(self, span: Break) -> str:
@@ -448,28 +448,28 @@ class Editor:
 
     def choose(self, values: Mapping[str, object], said: str, what: str = "") -> None:
         """Keep choices as one action, and say so; undo names them by `what`, or else by what they are."""
-        self.kept.choose(values, what)
+        self.kept.write(lambda record: record.choose(values, what))
         self.state.message = said
 
     def keep_settings(self, settings: Settings) -> None:
         """Keep settings, which hold at once."""
         said = words.KEPT_FROM_NOW_ON if settings != self.kept.settings else ""
-        self.kept.keep_settings(settings)
+        self.kept.write(lambda record: record.keep_settings(settings))
         self.state.message = said
 
     # --- taking back -----------------------------------------------------------------------------------
 
     def undo(self) -> None:
         """Take the last action back and stand where it was done."""
-        self._turn(self.kept.undo, "Taken back")
+        self._turn(Record.undo, "Taken back")
 
     def redo(self) -> None:
         """Bring the action back that was taken back last."""
-        self._turn(self.kept.redo, "Brought back")
+        self._turn(Record.redo, "Brought back")
 
-    def _turn(self, turn: Callable[[], Batch], said: str) -> None:
+    def _turn(self, turn: Callable[[Record], Batch], said: str) -> None:
         self._leave_months_end()
-        batch, state = turn(), self.state
+        batch, state = self.kept.write(turn), self.state
         state.set_message(f"{said}: {batch.what}.", f"{said}.")
         state.cursor = batch.day or state.cursor
         grids = [grid for grid in GRIDS if (state.cursor, grid) in batch.squares]

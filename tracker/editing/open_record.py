@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
+from typing import TypeVar
 
-from tracker.diary.breaks import Breaks
 from tracker.diary.days import Basis, Change, Day
 from tracker.diary.scales import GRIDS
 from tracker.diary.settings import Settings
 from tracker.diary.waiting import Waiting
 from tracker.editing.day_cache import DayCache
-from tracker.record.batch_writer import Batch
 from tracker.record.store import Record
+
+Written = TypeVar("Written")
 
 
 class OpenRecord:
@@ -101,32 +102,11 @@ class OpenRecord:
         elif counting:
             self.first_day = min(self.first_day or date.max, *counting)
 
-    def choose(self, values: Mapping[str, object], what: str = "") -> None:
-        """Keep choices as one action; undo names it by `what`, or if that is empty by what they are."""
-        self.record.choose(values, what)
+    def write(self, act: Callable[[Record], Written]) -> Written:
+        """Write something other than answers, and read everything anew."""
+        written = act(self.record)
         self.reload()
-
-    def keep_breaks(self, breaks: Breaks) -> None:
-        """Keep breaks in place of those that stand."""
-        self.record.keep_breaks(breaks)
-        self.reload()
-
-    def keep_settings(self, settings: Settings) -> None:
-        """Keep settings, which hold at once."""
-        self.record.keep_settings(settings)
-        self.reload()
-
-    def undo(self) -> Batch:
-        """Take the last action back."""
-        batch = self.record.undo()
-        self.reload()
-        return batch
-
-    def redo(self) -> Batch:
-        """Bring back what was taken back last."""
-        batch = self.record.redo()
-        self.reload()
-        return batch
+        return written
 
 
 def _empty_squares(day: Day) -> int:
