@@ -11,6 +11,7 @@ from textual.strip import Strip
 from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything
+from tests.screens.looking import strips as rows
 from tracker.editing.editor import Editor
 from tracker.record.files import backups_folder
 from tracker.record.store import Record
@@ -64,6 +65,21 @@ async def test_without_colour_the_cursor_is_still_seen(
         reversed_text = [s.text for strip in grids for s in strip if s.style and s.style.reverse]
         assert reversed_text == ["16", "· "]
         assert not any(s.style and s.style.color for strip in grids for s in strip)
+
+
+@pytest.mark.parametrize(("colours", "no_colour"), [("standard", False), ("truecolor", True)])
+async def test_with_few_colours_the_chosen_statement_is_still_seen(
+    begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch, colours: str, no_colour: bool
+) -> None:
+    """Textual drops reverse video from the chosen row of a list."""
+    monkeypatch.setattr("textual.constants.COLOR_SYSTEM", colours)
+    if no_colour:
+        monkeypatch.setenv("NO_COLOR", "1")
+    async with opened(begun, "f") as pilot:
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause(0.1)
+        lined = [s.text for strip in rows(pilot) for s in strip if s.style and s.style.underline]
+        assert len([text for text in lined if text.strip()]) == 1
 
 
 async def test_ascii_marks_need_no_other_signs(begun: Record, opened: Opened) -> None:

@@ -244,8 +244,9 @@ FINDINGS: list[BindingType] = [
     key("left", "choose_period(-1)", "period", group="Another period", sign="left right"),
     key("v,enter", "turn_to('picture')", "picture", "The picture of the statement, or the statements again"),
     key("d", "turn_to('numbers')", "numbers", "The numbers behind the statement, or the statements again"),
+    HELP,
     key("t", "show('trial')", "trial", "A trial on yourself: plan it, today's block, what it has shown"),
-    key("escape,f", "back", "back", "Back"), HELP, LEAVE, COMMANDS,
+    key("escape,f", "back", "back", "Back"), LEAVE, COMMANDS,
 ]  # fmt: skip
 
 TRIAL: list[BindingType] = [

@@ -115,8 +115,9 @@ class StatementView(VerticalScroll, inherit_bindings=False):
         else:
             screen = cast("BaseScreen[None]", self.screen)
             palette = screen.palette
-            line = text_canvas([pairs_line(findings, statement)], width, palette, palette.quiet)
-            room = ALL_ROWS if view else height - len(wrapped(said, width)) - 1
+            rests_on = wrapped(pairs_line(findings, statement), width)
+            line = text_canvas(rests_on, width, palette, palette.quiet)
+            room = ALL_ROWS if view else height - len(wrapped(said, width)) - len(rests_on)
             drawn = draw_detail(findings, statement, screen.kept.choices.scales, palette, width, room)
             picture.show(stacked([line, drawn], width, palette), palette.text)
 
