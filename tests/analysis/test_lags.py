@@ -237,6 +237,15 @@ def test_a_side_with_too_few_moods_of_its_own_is_not_tested() -> None:
     assert (found.tested_before, found.tested_after, found.verdict) == (True, False, "not shown")
 
 
+def test_the_echo_of_a_link_names_no_direction_where_the_link_itself_is_left_out() -> None:
+    """Ten years, mood first, nearly every mood rated when the next sleep was known: only the echo is left."""
+    series = record(planted(0.5, -1), 3650, 2)
+    nothing, nearly_all = np.zeros(3650, dtype=bool), np.arange(3650) % 50 > 0
+    found = lag_table(series, "mood", sat=Sittings(nothing, nearly_all, nothing))
+    assert found.p_holm[LAGS == 0] <= ALPHA
+    assert (found.tested_after, found.first) == (False, None)
+
+
 def test_moods_kept_beside_the_sleep_before_are_left_out_of_the_link_with_it() -> None:
     series = record(planted(0.5, 0), 730, 23)
     nothing, all_days = np.zeros(730, dtype=bool), np.ones(730, dtype=bool)

@@ -175,11 +175,19 @@ def _cosinor_p(values: np.ndarray) -> float:
     return float(stats.f.sf(f, 2, len(kept) - 3))
 
 
-def report(claims: Iterable[Claims], question: str, cases: Iterable[str], ours: str, plain: str) -> str:
-    """Return the table of one question."""
+def report(
+    claims: Iterable[Claims],
+    question: str,
+    cases: Iterable[str],
+    ours: str,
+    plain: str,
+    *,
+    together: bool = True,
+) -> str:
+    """Return the table of one question, with a row for all cases together where they are of one kind."""
     answers = [(claim.case, claim.answers[question]) for claim in claims if question in claim.answers]
     names = list(cases)
-    groups = {name: [name] for name in names} | ({"all of these": names} if len(names) > 1 else {})
+    groups = {name: [name] for name in names} | ({"all of these": names} if together else {})
     rows = []
     for title, group in groups.items():
         of_group = [answer for case, answer in answers if case in group]
@@ -196,8 +204,8 @@ def main() -> None:
     print("## A link of mood or the anxious mark with sleep\n")
     print(report(claims, "link", NO_LINK, "day 365 (nominal 0.8 %)", "15 Spearman"))
     print("\nWhere something that is no link looks like one:\n")
-    for name in (*HARD, "rota not entered"):
-        print(report(claims, "link", [name], "day 365", "15 Spearman"))
+    hard = (*HARD, "rota not entered")
+    print(report(claims, "link", hard, "day 365", "15 Spearman", together=False))
     print("\n## A difference between kinds of shift, weekdays or days after nights\n")
     print(report(claims, "group", NO_GROUPS, "day 365 (nominal 2 %)", "6 Kruskal-Wallis"))
     print("\nThe day before named, or days after nights shown, where only the day's own shift acts:\n")
