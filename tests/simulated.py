@@ -13,6 +13,7 @@ from datetime import date
 import numpy as np
 
 from tracker.analysis.groups import Labels
+from tracker.analysis.lags import ALPHA, LagTable, compare, covariates, only, prepare, shifts_known, sided
 from tracker.analysis.rota_runs import DAYS_SINCE, days_since_night
 from tracker.analysis.series import Flags, Floats, Series
 from tracker.analysis.sitting import Sittings
@@ -303,3 +304,29 @@ def as_days(series: Series) -> list[Day]:
 
 def _square(place: float, levels: tuple[Level, ...]) -> Square | None:
     return None if np.isnan(place) else Square(levels[int(place) - 1].id)
+
+
+def lag_table(
+    series: Series,
+    outcome: str,
+    alpha: float = ALPHA,
+    *,
+    works_shifts: bool = False,
+    sat: Sittings | None = None,
+    doubted: bool = False,
+) -> LagTable:
+    """Compare `outcome` ("mood" or "anxious") with sleep over one run of days.
+
+    Parameters
+    ----------
+    works_shifts : bool
+        Whether days count only where their own shift and that of the day before are entered.
+    sat : Sittings, optional
+        When the outcome was kept; without it nothing is left out.
+    doubted : bool
+        As of `compare`.
+    """
+    used = only(series, shifts_known(series)) if works_shifts else series
+    design = covariates(used)
+    outcomes = sided(used.values(outcome), design, sat)
+    return compare(prepare(used.sleep, design), outcomes, alpha, doubted=doubted)

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from tests.simulated import NO_LINK, ROTA_NOT_ENTERED, SLEEP_CUTS, Case, planted, simulate
+from tests.simulated import NO_LINK, ROTA_NOT_ENTERED, SLEEP_CUTS, Case, lag_table, planted, simulate
 from tracker.analysis.adjust import shift_columns, shift_columns_by_year
-from tracker.analysis.lags import ALPHA, LAGS, LagTable, covariates, lag_table, prepare, shifts_known
+from tracker.analysis.lags import ALPHA, LAGS, LagTable, covariates, prepare, shifts_known
 from tracker.analysis.series import Series
 from tracker.analysis.sitting import Sittings
 

@@ -17,9 +17,9 @@ from datetime import timedelta
 import numpy as np
 
 from tests.benchmarks.rates import arguments, run, share, table
-from tests.simulated import Case, after_nights, planted, simulate
+from tests.simulated import Case, after_nights, lag_table, planted, simulate
 from tracker.analysis.groups import group_tests
-from tracker.analysis.lags import LAGS, lag_table
+from tracker.analysis.lags import LAGS
 from tracker.analysis.seasons import yearly_test
 from tracker.analysis.series import Series
 from tracker.analysis.verdict_days import group_level, whole_years_length

@@ -10,9 +10,9 @@ from datetime import date
 import numpy as np
 import pytest
 
-from tests.simulated import MOOD_CUTS, SLEEP_CUTS, autoregression
+from tests.simulated import MOOD_CUTS, SLEEP_CUTS, autoregression, lag_table
 from tracker.analysis.chance import t_two_sided
-from tracker.analysis.lags import LAGS, lag_table, lagged_spearman
+from tracker.analysis.lags import LAGS, lagged_spearman
 from tracker.analysis.series import Floats, Series
 
 ZERO = np.array([0])

@@ -386,32 +386,6 @@ def _largest(strength: Floats, side: Flags) -> float:
     return float(strength[side].max())
 
 
-def lag_table(
-    series: Series,
-    outcome: str,
-    alpha: float = ALPHA,
-    *,
-    works_shifts: bool = False,
-    sat: Sittings | None = None,
-    doubted: bool = False,
-) -> LagTable:
-    """Compare `outcome` ("mood" or "anxious") with sleep over one run of days.
-
-    Parameters
-    ----------
-    works_shifts : bool
-        Whether days count only where their own shift and that of the day before are entered.
-    sat : Sittings, optional
-        When the outcome was kept; without it nothing is left out.
-    doubted : bool
-        As of `compare`.
-    """
-    used = only(series, shifts_known(series)) if works_shifts else series
-    design = covariates(used)
-    outcomes = sided(used.values(outcome), design, sat)
-    return compare(prepare(used.sleep, design), outcomes, alpha, doubted=doubted)
-
-
 def sided(values: Floats, design: Design, sat: Sittings | None = None) -> Sided:
     """Prepare an outcome for each side by itself."""
     whole = prepare(values, design)
