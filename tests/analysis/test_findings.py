@@ -159,7 +159,7 @@ def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
         "Allowed for: the day and the sleep before, the weekday, the shift and slow changes.",
         "For 331 moods the time is not known; they may have been rated beside a sleep.",
         "Coming first in time is not the same as being the cause.",
-        "Hours are as noted, not measured; most people note too many.",
+        "Hours are as noted, not measured. Many people note too many, poor sleepers often too few.",
     )
     numbers = r"Correlation \+0\.\d\d with the sleep before, p < 0\.001 \(limit 0\.004\)\."
     assert re.fullmatch(numbers, statement.numbers)

@@ -58,7 +58,7 @@ class TestSettings:
             (["lines", "perhaps"], "lines takes yes or no, not 'perhaps'."),
             (
                 ["country", "Harrowmere"],
-                "There are no help lines for 'Harrowmere'; there are: England, Wales",
+                "'Harrowmere' is no country known here; the nearest are ",
             ),
         ],
     )
@@ -72,8 +72,9 @@ class TestHelp:
     def test_her_own_lines_come_first(self, run: Run) -> None:
         run("settings", "country", "England")
         lines = run("help", "--own", "My practice: 01632 960 011").stdout.splitlines()
-        assert lines[:5] == [
-            "WHERE TO TURN in England, as read in 2026-11",
+        assert lines[:6] == [
+            "WHERE TO TURN in England, as read on public pages in 2026-11; nobody called",
+            "  the numbers",
             "My practice: 01632 960 011",
             "If you feel unsafe, or might harm yourself, get help now.",
             "1. In immediate danger: call 999 or 112.",
@@ -92,8 +93,26 @@ class TestHelp:
         assert max(map(len, page)) <= 76
         assert not any(", ," in line or ": ," in line for line in page)
 
-    def test_every_country_has_an_emergency_number_a_date_and_a_source(self) -> None:
-        assert all(row.emergency and row.checked and row.source for row in HELP_LINES)
+    def test_every_country_has_an_emergency_number_a_date_and_how_it_was_read(self) -> None:
+        assert all(row.emergency and row.checked and row.how for row in HELP_LINES)
+
+    @pytest.mark.parametrize("country", ["Austria", "elsewhere in the EU"])
+    def test_members_of_the_eu_without_a_row_have_its_lines(self, country: str) -> None:
+        assert "1. In immediate danger: call 112." in where_to_turn(Choices(Settings(country=country)))
+
+    def test_the_united_kingdom_has_its_row_and_points_to_its_parts(self, run: Run) -> None:
+        assert run("settings", "country", "UK").stdout == (
+            "country is now United Kingdom.\n"
+            "England, Scotland, Wales or Northern Ireland gives that country's lines.\n"
+        )
+        assert "1. In immediate danger: call 999 or 112.\n" in run("help").stdout
+
+    def test_a_country_without_numbers_is_kept_and_says_what_to_do(self, run: Run) -> None:
+        assert run("settings", "country", "Japan").stdout == (
+            "country is now Japan.\n"
+            "No numbers of it are known here: tracker help --own TEXT puts your own (4 lines).\n"
+        )
+        assert run("help").stdout.startswith("WHERE TO TURN\n")
 
     def test_ten_sentences_say_how_it_works(self) -> None:
         text = " ".join(how_it_works(Choices(Settings(day_change_hour=12))))

@@ -54,7 +54,7 @@ NOT_SHOWN_MEANS = (
     "hidden in these days."
 )
 NOT_THE_CAUSE = "Coming first in time is not the same as being the cause."
-AS_NOTED = "Hours are as noted, not measured; most people note too many."
+AS_NOTED = "Hours are as noted, not measured. Many people note too many, poor sleepers often too few."
 COUNTED = "counted as they stand"
 BY_CHANCE_AS_MUCH = "Described, not judged: chance alone can make numbers as large as these."
 PERHAPS_SMALL = (

@@ -6,6 +6,7 @@ import click
 
 from tracker.commands.shared import open_record
 from tracker.commands.tables import print_table
+from tracker.diary.help_lines import note_on
 from tracker.diary.settings import SETTINGS
 from tracker.grids.themes import load_theme, own_themes, theme_names
 
@@ -40,6 +41,8 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     changed = settings.with_value(name, value)
     record.keep_settings(changed)
     click.echo(f"{name} is now {changed.text_of(name)}.")
+    if name == "country" and (note := note_on(changed.country)):
+        click.echo(note)
 
 
 def _theme(value: str) -> str:

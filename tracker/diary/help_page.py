@@ -7,10 +7,16 @@ from collections.abc import Iterable
 
 from tracker import words
 from tracker.diary.choices import Choices
-from tracker.diary.help_lines import FOR_HEALTH_STAFF_UK, lines_for
+from tracker.diary.help_lines import (
+    ELSEWHERE_IN_THE_EU,
+    FOR_HEALTH_STAFF_UK,
+    UK_NATIONS,
+    UNITED_KINGDOM,
+    lines_for,
+)
 
 WIDTH = 76
-UK = ("england", "scotland", "wales", "northern ireland")
+UK = tuple(name.casefold() for name in (UNITED_KINGDOM, *UK_NATIONS))
 
 
 def where_to_turn(choices: Choices) -> list[str]:
@@ -18,7 +24,7 @@ def where_to_turn(choices: Choices) -> list[str]:
     known = lines_for(choices.settings.country).country
     unset = () if known else ("Your country's numbers: tracker settings country NAME",)
     return [
-        where_they_hold("WHERE TO TURN", choices),
+        *_wrapped([where_they_hold("WHERE TO TURN", choices)]),
         *choices.own_help,
         *_wrapped(turning_sentences(choices)),
         *unset,
@@ -28,7 +34,10 @@ def where_to_turn(choices: Choices) -> list[str]:
 def where_they_hold(head: str, choices: Choices) -> str:
     """A heading with the country whose numbers stand under it, and when they were read."""
     lines = lines_for(choices.settings.country)
-    return f"{head} in {lines.country}, as read in {lines.checked}" if lines.country else head
+    if not lines.country:
+        return head
+    where = "the EU" if lines.country == ELSEWHERE_IN_THE_EU else lines.country
+    return f"{head} in {where}, as read on public pages in {lines.checked}; nobody called the numbers"
 
 
 def turning_sentences(choices: Choices) -> list[str]:

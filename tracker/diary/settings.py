@@ -168,13 +168,9 @@ def _weekday(text: str) -> int:
 
 
 def _country(text: str) -> str:
-    if text.casefold() in ("", NONE):
-        return ""
-    countries = _countries()
-    found = [country for country in countries if country.casefold() == text.casefold()]
-    if not found:
-        raise UnknownValue(f"There are no help lines for '{text}'; there are: {', '.join(countries)}.")
-    return found[0]
+    from tracker.diary.countries import read_country  # not wanted where the app opens
+
+    return read_country(text)
 
 
 def _countries() -> list[str]:

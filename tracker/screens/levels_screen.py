@@ -12,6 +12,7 @@ from tracker.diary.breaks import Break, Breaks, added
 from tracker.diary.choices import Choices
 from tracker.diary.dates import long_day
 from tracker.diary.errors import UnknownValue
+from tracker.diary.help_lines import OWN_LINES
 from tracker.diary.kind_text import kind_text, read_kind
 from tracker.diary.rota import ShiftKind, checked_kind, new_kind
 from tracker.diary.scales import Scale, mood_scale, read_bounds, renamed, sleep_scale
@@ -19,8 +20,6 @@ from tracker.editing.editor import Editor
 from tracker.record.choice_rows import WasKept, break_values, kind_value, new_scale_values, scale_value
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question, answers_of
-
-OWN_LINES = 3
 
 LEVELS_HELP = (
     "The lowest first, parted by commas. As many as now: other words for the same levels. Another number: "

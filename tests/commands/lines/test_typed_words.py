@@ -266,9 +266,9 @@ def test_week_says_the_seven_days_that_end_with_the_one_at_hand(hear: Hear) -> N
 
 
 HELP_OF_WALES = [
-    "Where to turn in Wales, as read in November 2026.",
+    "Where to turn in Wales, as read on public pages in November 2026; nobody called the numbers.",
     "If you feel unsafe, or might harm yourself, get help now.",
-    "1. In immediate danger: call 999.",
+    "1. In immediate danger: call 999 or 112.",
     "2. Need to talk to someone now: Samaritans 116 123.",
 ]
 COUNTRY = "Your country, for its numbers, or Enter alone for none:"
@@ -300,12 +300,12 @@ class TestHelp:
         self, run: Run, all_kept: None, hear: Hear
     ) -> None:
         heard = hear("u", "?", "wales", "", "")
-        assert "Where to turn in Wales, as read in November 2026." in heard
+        assert HELP_OF_WALES[0] in heard
 
     def test_asks_for_the_country_once_keeps_it_and_says_its_numbers(self, hear: Hear, kept: Kept) -> None:
         heard = hear("?", "Atlantis", "wales", "?", "q")
         assert after(heard, f"{COUNTRY} Atlantis").startswith(
-            "There are no help lines for 'Atlantis'; there are:"
+            "'Atlantis' is no country known here; the nearest are "
         )
         begins = heard.index(f"{COUNTRY} wales") + 1
         assert heard[begins : begins + 4] == HELP_OF_WALES
