@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 _NARROW = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x300), *range(0x2500, 0x25FD))))
 _CONTROLS = dict.fromkeys([*range(32), *range(127, 160)], " ")
@@ -67,3 +69,41 @@ def named_in(width: int, label: str, short: str) -> str:
     if text_width(label) < width or label.startswith(short):
         return begun(label, width)
     return begun(short, width)
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """A text in lines of so many cells."""
+    return list(_wrapped(text, width))
+
+
+@lru_cache(maxsize=64)
+def _wrapped(text: str, width: int) -> Sequence[str]:
+    import textwrap  # not at the top: commands that print no long text need not wait for it
+
+    if text.isascii() or all_narrow(text):
+        return textwrap.wrap(text, width) or [""]
+    return _wrapped_by_cells(re.sub(r"\s", " ", text.rstrip(), flags=re.ASCII), width)
+
+
+def _wrapped_by_cells(text: str, width: int) -> list[str]:
+    rows, room = [""], width
+    for word in re.findall(" |[^ ]+", text):
+        whole = text_width(word)
+        for piece, cells in [(word, whole)] if whole <= width else letters_of(word):
+            if cells > room:
+                rows.append("")
+                room = width
+            if rows[-1] or piece != " " or len(rows) == 1:
+                rows[-1] += piece
+                room -= cells
+    return [row.rstrip() for row in rows]
+
+
+def shortened(rows: list[str], room: int) -> list[str]:
+    """As many rows as there is room for; dots say that there were more."""
+    if len(rows) <= room:
+        return rows
+    if room < 1:
+        return []
+    last = rows[room - 1]
+    return [*rows[: room - 1], f"{cut(last, text_width(last) - 3).rstrip()}..."]

@@ -5,7 +5,7 @@ What is drawn here knows no screen library; a screen turns runs into strips, a c
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
@@ -148,3 +148,20 @@ def _stretches(columns: list[int], y: int) -> Iterator[Rect]:
 def _differs(new: list[CanvasCell], old: list[CanvasCell], x: int) -> bool:
     """Whether a cell must be drawn again; both halves of a wide letter must if one has changed."""
     return new[x] != old[x] or (not new[x][0] and new[x - 1] != old[x - 1])
+
+
+def text_canvas(lines: Sequence[str], width: int, style: CellStyle) -> Canvas:
+    """Lines of text as a picture."""
+    canvas = Canvas(width, len(lines), style)
+    for y, line in enumerate(lines):
+        canvas.put(0, y, line, style)
+    return canvas
+
+
+def piled(parts: Sequence[Canvas], width: int, style: CellStyle) -> Canvas:
+    """Pictures under one another."""
+    whole, y = Canvas(width, sum(part.height for part in parts), style), 0
+    for part in parts:
+        whole.lay(part, 0, y)
+        y += part.height
+    return whole

@@ -9,11 +9,11 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen, ScreenResultType
 
 from tracker import words
+from tracker.cells import wrapped
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import Canvas
+from tracker.grids.canvas import Canvas, text_canvas
 from tracker.grids.palette import Palette
 from tracker.screens.bindings import NamedKey, named_keys
-from tracker.screens.lines import text_canvas, wrapped
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.key_line import KeyLine
 
@@ -151,10 +151,10 @@ class BaseScreen(Screen[ScreenResultType]):
             self._become_too_small(is_too_small)
         if is_too_small:
             lines = too_small(width, height, "leave" in self._place, self.LEAST)
-            self.show("too-small", text_canvas(lines, width, self.palette))
+            self.show("too-small", text_canvas(lines, width, self.palette.text))
             return
         if self.CAUTION:
-            self.show("caution", text_canvas(self.always, width - 2, self.palette, self.palette.quiet))
+            self.show("caution", text_canvas(self.always, width - 2, self.palette.quiet))
         self.draw(width, height)
         self.query_one(KeyLine).redraw()
 

@@ -11,13 +11,14 @@ from textual.containers import Container
 from textual.message import Message
 from textual.worker import get_current_worker
 
+from tracker.cells import wrapped
 from tracker.diary.dates import read_day
 from tracker.diary.days import Day
 from tracker.editing.editor import Editor
+from tracker.grids.canvas import text_canvas
 from tracker.screens import bindings
 from tracker.screens.findings_view import StatementList, StatementView, View
 from tracker.screens.form_screen import ModalForm, Question
-from tracker.screens.lines import text_canvas, wrapped
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.workers import WorkerScreen
 
@@ -167,7 +168,7 @@ class FindingsScreen(WorkerScreen):
         said = self.message if findings is None else f"Period: {self.period}. {findings.standing()}"
         style = self.palette.accent if findings is None else self.palette.quiet
         head = wrapped(said, width - 2)
-        self.show("head", text_canvas(head, width - 2, self.palette, style))
+        self.show("head", text_canvas(head, width - 2, style))
         if findings is not None:
             statement = findings.statements[self.query_one(StatementList).show(findings, wide)]
             across = width // 2 if wide and not self.view else width

@@ -14,13 +14,12 @@ from textual.widgets import DataTable, OptionList, Static
 
 from tracker import words
 from tracker.analysis import wording
-from tracker.cells import padded
+from tracker.cells import padded, wrapped
 from tracker.diary.scales import Scales
 from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
-from tracker.grids.canvas import Canvas
+from tracker.grids.canvas import Canvas, piled, text_canvas
 from tracker.grids.palette import Palette
 from tracker.screens import bindings
-from tracker.screens.lines import stacked, text_canvas, wrapped
 from tracker.screens.widgets.canvas_view import CanvasView
 
 if TYPE_CHECKING:
@@ -116,10 +115,10 @@ class StatementView(VerticalScroll, inherit_bindings=False):
             screen = cast("BaseScreen[None]", self.screen)
             palette = screen.palette
             rests_on = wrapped(pairs_line(findings, statement), width)
-            line = text_canvas(rests_on, width, palette, palette.quiet)
+            line = text_canvas(rests_on, width, palette.quiet)
             room = ALL_ROWS if view else height - len(wrapped(said, width)) - len(rests_on)
             drawn = draw_detail(findings, statement, screen.kept.choices.scales, palette, width, room)
-            picture.show(stacked([line, drawn], width, palette), palette.text)
+            picture.show(piled([line, drawn], width, palette.text), palette.text)
 
 
 def number_widgets(findings: Findings, statement: Statement) -> Iterator[Widget]:
@@ -161,7 +160,7 @@ def draw_detail(
         if (rows := rows_behind(findings, statement, outcome))
         for part in _spreads(rows, statement.outcome, scales, palette, width)
     ]
-    return stacked(parts, width, palette)
+    return piled(parts, width, palette.text)
 
 
 def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[GroupRow]:
@@ -203,10 +202,10 @@ def _spreads(
     scale = scales.newest("mood" if rows[0].outcome == "mood" else "sleep")
     if outcome == "anxious":
         lines = [f"{padded(row.name, 28)} anxious on {row.anxious} of {row.anxious_noted}" for row in rows]
-        yield text_canvas(lines, width, palette)
+        yield text_canvas(lines, width, palette.text)
         return
     if not outcome:
-        yield text_canvas([rows[0].outcome.capitalize()], width, palette)
+        yield text_canvas([rows[0].outcome.capitalize()], width, palette.text)
     if len(scale.levels) == len(rows[0].counts):
         spreads = [Spread(row.name, row.counts, row.days) for row in rows]
         yield draw_spreads(spreads, scale, palette, width)

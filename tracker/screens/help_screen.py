@@ -7,13 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
+from tracker.cells import wrapped
 from tracker.diary.help_page import explanations, where_to_turn
 from tracker.editing.modes import ONLY_IN, Mode
 from tracker.screens import bindings
 from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import NamedKey, action_of, named_keys
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.lines import wrapped
 from tracker.screens.widgets.long_text import Line, LongText
 
 SIGN_WIDTH = 13

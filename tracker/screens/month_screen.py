@@ -8,7 +8,7 @@ from tracker.grids.month_plan import LEAST_HEIGHT, LEAST_WIDTH
 from tracker.grids.month_view import MonthView
 from tracker.screens import bindings
 from tracker.screens.grid_screen import TWO_ROWS_FROM, GridScreen
-from tracker.screens.lines import Said, draw_words
+from tracker.screens.status import Status, draw_status
 
 
 class MonthScreen(GridScreen):
@@ -32,5 +32,5 @@ class MonthScreen(GridScreen):
         return draw_month(self.state.grid_data, self.palette, view, width, height - below)
 
     def draw_below(self, width: int, height: int) -> None:
-        said = Said(self.line(), self.spoken(), also=self.waits(), idle=self.idle())
-        self.show("words", draw_words(self.palette, width, height, said))
+        said = Status(self.line(), self.spoken(), also=self.waits(), idle=self.idle())
+        self.show("words", draw_status(self.palette, width, height, said))

@@ -13,6 +13,7 @@ from textual.widgets import Static
 from textual.worker import get_current_worker
 
 from tracker import words
+from tracker.cells import wrapped
 from tracker.diary.days import Day
 from tracker.diary.errors import CannotWrite
 from tracker.diary.settings import YES_NO
@@ -20,7 +21,6 @@ from tracker.editing.editor import Editor
 from tracker.record.files import refuse_existing
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
-from tracker.screens.lines import wrapped
 from tracker.screens.page_parts import Parts, own_lines, place_for
 from tracker.screens.widgets.long_text import Line, LongText
 from tracker.screens.workers import WorkerScreen

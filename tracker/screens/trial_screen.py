@@ -11,6 +11,7 @@ from textual.message import Message
 from textual.widgets import Static
 
 from tracker import words
+from tracker.cells import wrapped
 from tracker.diary.dates import read_day
 from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
@@ -28,7 +29,6 @@ from tracker.editing.editor import Editor
 from tracker.record.trial_rows import trial_missed_value, trial_stopped_value, trial_value
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
-from tracker.screens.lines import wrapped
 from tracker.screens.widgets.long_text import Line, LongText
 from tracker.screens.workers import WorkerScreen
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from tracker import words
+from tracker.cells import wrapped
 from tracker.editing.editor import Editor
 from tracker.grids.drawing import Drawing
 from tracker.grids.year import Strip, View, YearView, draw_year
 from tracker.screens import bindings
 from tracker.screens.grid_screen import TWO_ROWS_FROM, GridScreen
-from tracker.screens.lines import Said, draw_words, wrapped
+from tracker.screens.status import Status, draw_status
 
 VIEWS: tuple[tuple[View, Strip], ...] = (
     ("both", ""),
@@ -66,8 +67,8 @@ class YearScreen(GridScreen):
         return draw_year(state.grid_data, self.palette, view, width, rows)
 
     def draw_below(self, width: int, height: int) -> None:
-        said = Said(self.line(), self.spoken(), self._caution(width), idle=self.idle())
-        self.show("words", draw_words(self.palette, width, height, said))
+        said = Status(self.line(), self.spoken(), self._caution(width), idle=self.idle())
+        self.show("words", draw_status(self.palette, width, height, said))
 
     def _caution(self, width: int) -> list[str]:
         return wrapped(words.CAUTION, width - 2)
