@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import errno
 import os
+import signal
 import stat
 import sys
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
@@ -20,7 +22,9 @@ let nobody else in.
 """
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
-NO_LINK = getattr(os, "O_NOFOLLOW", 0)
+NO_LINK, NO_WAIT = getattr(os, "O_NOFOLLOW", 0), getattr(os, "O_NONBLOCK", 0)
+END_SIGNALS = ("SIGTERM", "SIGHUP", "SIGBREAK")
+"""What ends a program from outside: the system as it shuts down, a window as it closes."""
 
 
 def reason(error: OSError) -> str:
@@ -115,6 +119,15 @@ def call_too(path: Path, name: Path) -> None:
         path.replace(name)
 
 
+def read_file(path: Path, most: int = -1) -> bytes:
+    """The bytes of a file, at most so many; -1: all. A pipe that nobody writes to is empty."""
+    descriptor = os.open(path, os.O_RDONLY | NO_WAIT)
+    with os.fdopen(descriptor, "rb") as file:
+        if NO_WAIT:
+            os.set_blocking(descriptor, True)
+        return file.read(most)
+
+
 # --- what is on the disk --------------------------------------------------------------------------
 
 
@@ -148,3 +161,33 @@ def sync_folder(folder: Path) -> None:
             raise
     finally:
         os.close(descriptor)
+
+
+# --- the process ----------------------------------------------------------------------------------
+
+
+def when_told_to_end(end: Callable[[], object]) -> None:
+    """Call a function when a window is closed or the system shuts down, instead of ending at once.
+
+    A closed window takes nothing more: what is still written to it goes nowhere, and hinders nobody.
+    """
+
+    def told(number: int, _: object) -> None:
+        if number == getattr(signal, "SIGHUP", None):
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            for descriptor in (1, 2):
+                os.dup2(nowhere, descriptor)
+        end()
+
+    for name in END_SIGNALS:
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), told)
+
+
+def leave_no_core_dump() -> None:
+    """Let a crash write no memory to the disk: what she wrote stands in it."""
+    with suppress(ImportError, OSError, ValueError):
+        import resource  # not on Windows
+
+        _, most = resource.getrlimit(resource.RLIMIT_CORE)
+        resource.setrlimit(resource.RLIMIT_CORE, (0, most))

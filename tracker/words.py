@@ -208,3 +208,15 @@ def listed(things: list[str]) -> str:
 def sentence(text: str) -> str:
     """With a capital at its beginning."""
     return text[:1].upper() + text[1:]
+
+
+def harmless(text: str) -> str:
+    """A text from outside as a terminal may show it: signs that steer it or turn letters round are named."""
+    return "".join(f"\\u{ord(sign):04x}" if sign in _STEERING else sign for sign in text)
+
+
+_STEERING = {
+    chr(number)
+    for first, last in ((0, 8), (11, 31), (127, 159), (0x2028, 0x202E), (0x2066, 0x2069))
+    for number in range(first, last + 1)
+}

@@ -9,9 +9,12 @@ from collections.abc import Sequence
 
 from tracker.commands.terminal import say
 from tracker.diary.errors import WrongValue, in_one_sentence
+from tracker.system import leave_no_core_dump
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 """For numpy, before it is loaded: on a busy machine several threads wait for each other most of the time."""
+LEAKS = ("TEXTUAL", "TEXTUAL_DEBUG", "TEXTUAL_LOG", "TEXTUAL_SCREENSHOT")
+"""What would let Textual write keys and screens, her words among them, to a file or a socket."""
 COMPLETION = "_TRACKER_COMPLETE"
 """Set by a shell that asks how a line goes on; the line itself comes beside it, not as arguments."""
 
@@ -23,6 +26,9 @@ def main(arguments: Sequence[str] | None = None) -> None:
     once something else is mended: a file, the record, the disk, somebody to answer.
     """
     os.environ.setdefault(*ONE_THREAD)
+    for name in LEAKS:
+        os.environ.pop(name, None)
+    leave_no_core_dump()
     gc.disable()  # a command ends before there is garbage worth looking for; the screens look again
     try:
         _run(sys.argv[1:] if arguments is None else arguments)

@@ -7,9 +7,10 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
-from tracker import words
+from tracker import system, words
 from tracker.commands import terminal
 from tracker.commands.named_record import named_outside, opened
 from tracker.diary.errors import TrackerError
@@ -57,6 +58,7 @@ def open_on(record: Record, invented: bool = False) -> int:
 
         if invented:
             sys.stdout.write(f"{words.INVENTED}\n")
+        system.when_told_to_end(partial(sys.exit, 0))
         ask_in_lines(record)
         return 0
     from tracker.screens.app import run_app

@@ -29,6 +29,9 @@ from tracker import words
 class TrackerError(Exception):
     """Anything that a person is told in one sentence: what is wrong, where, what to do."""
 
+    def __str__(self) -> str:
+        return words.harmless(super().__str__())
+
 
 class WrongValue(TrackerError):
     """Something typed that is no value where it stands: whoever typed it mends it by typing."""
@@ -75,7 +78,7 @@ class Fault(NamedTuple):
     def __str__(self) -> str:
         line = f"line {self.line}" if self.line else ""
         place = ", ".join(part for part in (line, self.column) if part)
-        return f"{place}: {self.sentence}" if place else self.sentence
+        return words.harmless(f"{place}: {self.sentence}" if place else self.sentence)
 
 
 class BrokenFile(TrackerError):

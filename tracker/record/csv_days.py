@@ -194,7 +194,7 @@ def text_of(path: Path) -> str:
     Raises TrackerError for a file that cannot be read, and as `decoded` does.
     """
     try:
-        return decoded(path.read_bytes(), path)
+        return decoded(system.read_file(path), path)
     except OSError as error:
         raise TrackerError(f"{path} cannot be read: {system.reason(error)}.") from error
 

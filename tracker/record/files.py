@@ -22,10 +22,17 @@ LOCKED = ".age"
 
 
 def default_record() -> Path:
-    """The record in the platform's data folder."""
+    """The record in the platform's data folder.
+
+    Raises UnwritableRecord where there is no home folder.
+    """
     from platformdirs import user_data_path
 
-    return user_data_path(FOLDER_NAME, appauthor=False) / RECORD_NAME
+    with suppress(RuntimeError):
+        folder = user_data_path(FOLDER_NAME, appauthor=False)
+        if folder.is_absolute():
+            return folder / RECORD_NAME
+    raise UnwritableRecord("There is no home folder for the record; name its file with --record.")
 
 
 def at_its_end(record: Path) -> Path:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
+from math import prod
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, cast
 
@@ -16,12 +17,18 @@ from tracker.diary.dates import within_reach
 from tracker.diary.days import Change
 from tracker.diary.errors import BrokenFile, Fault, WrongDay
 from tracker.diary.rota import ShiftKind
+from tracker.words import harmless
 
 if TYPE_CHECKING:
     from icalendar import Event as CalendarEvent
 
 
 ADVICE = "Nothing was kept; export the rota as iCalendar (.ics), or take shifts from CSV with tracker import."
+FEWER = "Nothing was kept; export fewer years, or the rota alone."
+MOST_EVENTS, DEEPEST = 4000, 5
+LONGEST_NAME = 60
+MOST_AT_ONCE = 400
+"""Combinations of the lists of a rule: every day of every month, and no more."""
 TOO_OFTEN = {"SECONDLY", "MINUTELY"}
 """Rules that no rota needs, and that would take minutes to follow."""
 
@@ -65,6 +72,7 @@ def read_rota(text: str, file: Path | str, first: date, last: date, clock: Clock
 
     Raises BrokenFile for a file that is no calendar.
     """
+    _refuse_monsters(text, file)
     warnings: list[str] = []
     events: list[Event] = []
     for calendar in _calendars(text, file):
@@ -73,6 +81,19 @@ def read_rota(text: str, file: Path | str, first: date, last: date, clock: Clock
             events += [event for event in _events(found, last, clock) if first <= event.day <= last]
     ordered = sorted(events, key=lambda event: (event.day, event.start or datetime.min.replace(tzinfo=UTC)))
     return RotaFile(ordered, warnings)
+
+
+def _refuse_monsters(text: str, file: Path | str) -> None:
+    """Raise BrokenFile for a file of more events, or deeper parts, than a rota has: each takes its time."""
+    events = depth = 0
+    for number, line in enumerate(text.splitlines(), start=1):
+        word = line[:12].upper()
+        depth += word.startswith("BEGIN:") - word.startswith("END:")
+        events += word == "BEGIN:VEVENT"
+        if depth > DEEPEST:
+            raise BrokenFile(file, [Fault(number, "", "its parts lie too deep in each other.")], ADVICE)
+        if events > MOST_EVENTS:
+            raise BrokenFile(file, [Fault(number, "", f"it has more than {MOST_EVENTS} events.")], FEWER)
 
 
 def _calendars(text: str, file: Path | str) -> list[Component]:
@@ -106,26 +127,32 @@ def _unreadable(event: CalendarEvent) -> str:
             within_reach(date(at.year, at.month, at.day))
     except (ValueError, TypeError, ArithmeticError, WrongDay) as error:
         return str(error).rstrip(".")
-    if _frequencies(event) & TOO_OFTEN:
-        return "it repeats within the hour"
+    for rule in _rules(event):
+        if {str(word).upper() for word in rule.get("FREQ", [])} & TOO_OFTEN:
+            return "it repeats within the hour"
+        if _is_endless(rule):
+            return "it repeats without a step, or too often"
     try:
         return "it ends before it starts" if end < start else ""
     except TypeError:
         return "its start and end do not go together"
 
 
-def _frequencies(event: CalendarEvent) -> set[str]:
-    """How often an event repeats, by the words of its rules."""
+def _rules(event: CalendarEvent) -> list[Mapping[str, list[object]]]:
+    """The rules by which an event repeats."""
     rules = event.get("RRULE", [])
-    return {
-        str(word).upper()
-        for rule in (rules if isinstance(rules, list) else [rules])
-        for word in rule.get("FREQ", [])
-    }
+    return rules if isinstance(rules, list) else [rules]
+
+
+def _is_endless(rule: Mapping[str, list[object]]) -> bool:
+    """Whether it would take minutes to follow a rule: it has no step, or lists that multiply each other."""
+    steps = [int(str(step)) for step in rule.get("INTERVAL", [1])]
+    lists = [len(rule[name]) for name in rule if str(name).upper().startswith("BY")]
+    return min(steps, default=1) < 1 or prod(lists) > MOST_AT_ONCE
 
 
 def _named(event: Component) -> str:
-    return str(event.get("UID") or event.get("SUMMARY") or "without a name")
+    return harmless(str(event.get("UID") or event.get("SUMMARY") or "without a name"))[:LONGEST_NAME]
 
 
 def _expanded(calendar: Component, first: date, last: date, warnings: list[str]) -> Iterator[CalendarEvent]:
@@ -143,7 +170,7 @@ def _expanded(calendar: Component, first: date, last: date, warnings: list[str])
 
 def _events(event: CalendarEvent, last: date, clock: Clock) -> Iterator[Event]:
     """The event itself, or one for each date of an event of whole days, up to the last."""
-    name = " ".join(str(event.get("SUMMARY", "")).split()) or "without a name"
+    name = harmless(" ".join(str(event.get("SUMMARY", "")).split())) or "without a name"
     start, end = event.start, event.end
     if isinstance(start, datetime) and isinstance(end, datetime):
         begin = _moment(start, clock)
@@ -166,7 +193,7 @@ def _warn_of_unknown_zone(event: CalendarEvent, warnings: list[str]) -> None:
     start = event.get("DTSTART")
     zone = start.params.get("TZID") if start is not None else None
     if zone and isinstance(event.start, datetime) and event.start.tzinfo is None:
-        warning = f"The time zone {zone} is not known; its times are taken as yours."
+        warning = f"The time zone {harmless(zone)[:LONGEST_NAME]} is not known; its times are taken as yours."
         if warning not in warnings:
             warnings.append(warning)
 

@@ -95,8 +95,7 @@ def read_file(path: Path, most: int = -1) -> bytes:
     Raises BrokenFile when it cannot be read.
     """
     try:
-        with path.open("rb") as file:
-            return file.read(most)
+        return system.read_file(path, most)
     except OSError as error:
         fault = Fault(0, "", f"it cannot be read: {system.reason(error)}.")
         raise BrokenFile(path, [fault], "Nothing was changed.") from error

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
 from collections.abc import Iterable
 from functools import partial
@@ -15,7 +16,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 from textual.widget import AwaitMount
 
-from tracker import words
+from tracker import system, words
 from tracker.diary.errors import in_one_sentence
 from tracker.diary.settings import Settings
 from tracker.editing.editor import Editor
@@ -118,6 +119,7 @@ class TrackerApp(App[None]):
         return MonthScreen(self.editor)
 
     def on_mount(self) -> None:
+        self._loop_of_screens = asyncio.get_running_loop()
         if self.editor.kept.record.is_empty():
             self.open("first_run")
         if not self.invented and not self.editor.kept.record.read_only:
@@ -146,6 +148,10 @@ class TrackerApp(App[None]):
         self.editor.clear_message()
         module, made = SCREENS[name]
         return self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.editor))
+
+    def leave_from_outside(self) -> None:
+        """End as `q` does, called from a signal: a window that was closed, a system that shuts down."""
+        self._loop_of_screens.call_soon_threadsafe(self.exit)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         if isinstance(screen, BaseScreen):
@@ -180,5 +186,6 @@ def run_app(record: Record, invented: bool = False) -> int:
         Whether the days are made up; every screen then says so.
     """
     app = TrackerApp(Editor(record), invented)
+    system.when_told_to_end(app.leave_from_outside)
     app.run()
     return app.return_code or 0

@@ -1,0 +1,98 @@
+"""A closed window, or a system that shuts down, ends the program as `q` does: in a terminal of its own."""
+
+from __future__ import annotations
+
+import os
+import pty
+import select
+import signal
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from tracker.record.integrity import look_over
+from tracker.record.store import Record
+
+ENDS = 60
+"""Seconds that a busy machine may take."""
+BACK_FROM_SCREENS = b"\x1b[?1049l"
+
+
+class Program:
+    """The program on a record, as a terminal shows it."""
+
+    def __init__(self, path: Path, **more: str) -> None:
+        self.pid, self.window = pty.fork()
+        if self.pid == 0:  # pragma: no cover
+            os.environ.update({"TRACKER_RECORD": str(path), "TERM": "xterm-256color", **more})
+            os.execv(sys.executable, [sys.executable, "-m", "tracker"])  # noqa: S606
+        self.shown = b""
+
+    def read_until(self, wanted: bytes) -> None:
+        until = time.monotonic() + ENDS
+        while wanted not in self.shown and time.monotonic() < until:
+            if select.select([self.window], [], [], 0.2)[0]:
+                try:
+                    self.shown += os.read(self.window, 1 << 16)
+                except OSError:
+                    break
+        assert wanted in self.shown
+
+    def code(self) -> int:
+        until = time.monotonic() + ENDS
+        while time.monotonic() < until:
+            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            if pid:
+                return os.waitstatus_to_exitcode(status)
+            time.sleep(0.05)
+        os.kill(self.pid, signal.SIGKILL)
+        os.waitpid(self.pid, 0)
+        raise AssertionError("it does not end")
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    path = tmp_path / "record.sqlite"
+    with Record.open(path) as record:
+        record.keep_settings(record.choices().settings.with_value("latitude", "55"))
+    return path
+
+
+def is_closed_well(path: Path) -> bool:
+    beside = [each.name for each in path.parent.glob("record.sqlite-*") if each.is_file()]
+    return beside == [] and look_over(path).faults == []
+
+
+def test_told_to_end_the_screens_go_and_the_log_is_taken_in(path: Path) -> None:
+    program = Program(path)
+    program.read_until(b"help")
+    os.write(program.window, b"3")
+    program.read_until(b"Kept")
+    os.kill(program.pid, signal.SIGTERM)
+    program.read_until(BACK_FROM_SCREENS)
+    assert (program.code(), is_closed_well(path)) == (0, True)
+
+
+def test_a_closed_window_ends_it_too(path: Path) -> None:
+    program = Program(path)
+    program.read_until(b"help")
+    os.close(program.window)
+    assert (program.code(), is_closed_well(path)) == (0, True)
+
+
+def test_plain_lines_end_in_the_midst_of_a_question(path: Path) -> None:
+    program = Program(path, TRACKER_LINES="1")
+    program.read_until(b"Sleep of")
+    os.kill(program.pid, signal.SIGTERM)
+    assert (program.code(), is_closed_well(path)) == (0, True)
+
+
+def test_what_is_typed_is_written_to_no_log(path: Path, tmp_path: Path) -> None:
+    log = tmp_path / "textual.log"
+    program = Program(path, TEXTUAL_LOG=str(log), TEXTUAL="debug", TEXTUAL_SCREENSHOT="1")
+    program.read_until(b"help")
+    os.write(program.window, b"q")
+    assert program.code() == 0
+    assert not log.exists()
