@@ -96,6 +96,16 @@ def test_earlier_days_that_wait_are_named_with_the_word_that_asks_for_them(hear:
     ]
 
 
+def test_of_many_days_that_wait_the_nearest_are_named_and_the_rest_counted(hear: Hear, kept: Kept) -> None:
+    with kept() as record:
+        for day in (date(2026, 3, number) for number in range(1, 13, 2)):
+            record.keep([Change(day, "mood", "mood5-3"), Change(day, "sleep", "sleep8-5")], basis="paper")
+    assert (
+        "Squares wait on Thursday 12 March to Sunday 15 March, Tuesday 10 March, Sunday 8 March, "
+        "Friday 6 March and 2 days before. w asks for them, the nearest first."
+    ) in hear("6", "4", "6", "4", "")
+
+
 @pytest.mark.parametrize("typed", [("6", "q"), ("6",)])
 def test_stopping_keeps_what_was_answered(hear: Hear, kept: Kept, typed: tuple[str, ...]) -> None:
     assert hear(*typed)[-1] == "Stopped. What was kept stands."
@@ -129,6 +139,13 @@ def test_with_the_setting_off_the_mark_is_asked_for_behind_a_mood(hear: Hear, ke
     assert hear("6", "4", "n", "")[3:7] == [
         "Mood of today: 4", "Kept: mood 4 good.", "Anxious today: n", "Kept: not anxious.",
     ]  # fmt: skip
+
+
+def test_a_mark_that_was_left_open_is_not_asked_for_in_every_session(hear: Hear, kept: Kept) -> None:
+    with kept() as record:
+        record.keep_settings(Settings(not_anxious=False))
+    hear("6", "4", "", "")
+    assert hear("")[2:] == ["Nothing waits of yesterday and today.", NEXT]
 
 
 @pytest.mark.parametrize(

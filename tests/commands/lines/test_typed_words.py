@@ -188,6 +188,13 @@ class TestNotes:
             AGAIN,
         ]
 
+    def test_of_many_the_newest_ten_are_read_and_the_rest_counted(self, hear: Hear, kept: Kept) -> None:
+        with kept() as record:
+            record.keep(Change(date(2026, 2, day), "note", f"train {day}") for day in range(1, 13))
+        heard = hear("find train", "q")
+        assert after(heard, "Sleep of today: find train") == "12 notes hold train, the newest first."
+        assert (heard[-3], heard[-4]) == ("And 2 more before.", "Tuesday 3 February: train 3")
+
     @pytest.mark.usefixtures("all_kept")
     @pytest.mark.parametrize("text", ["Week of nights begins.", "day off", "find Anna", "shift swapped", "w"])
     def test_take_words_that_are_asked_with_elsewhere_as_they_are(

@@ -31,17 +31,17 @@ def waiting_now(record: Record) -> Plan:
 
 def _waiting_now(record: Record) -> Iterator[Asked]:
     for place in order_of_asking(record.today()):
-        if _waiting(record, record.today() - DAY).waits(place):
-            yield Asked(*place)
+        if not _waiting(record, record.today() - DAY).waits(place):
+            continue
+        yield Asked(*place)
         if place.grid == "mood" and _lacks_the_mark(record, place.day):
             yield Asked(place.day, "anxious")
 
 
 def _lacks_the_mark(record: Record, day: date) -> bool:
-    """Whether a mood that was kept says nothing of the anxious mark, by her own setting."""
+    """Whether a mood was kept and nothing of the anxious mark with it, as her own setting wants it."""
     standing = record.day(day)
-    is_kept = standing.mood is not None and standing.mood.is_kept
-    return is_kept and standing.anxious is None and not record.choices().settings.not_anxious
+    return standing.mood is not None and standing.mood.is_kept and standing.anxious is None
 
 
 def of_days(record: Record, days: Iterable[date]) -> Plan:
