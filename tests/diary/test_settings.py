@@ -17,6 +17,7 @@ OTHERS = Settings(
     not_anxious=False,
     hemisphere="south",
     latitude=-33,
+    changes=True,
     short_sleep=5,
     works_shifts=False,
     lines=True,

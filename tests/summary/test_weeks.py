@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+import pytest
+
 from tests.summary.sheets import CHOICES, TODAY, keep, page
 from tests.summary.test_figures import CHANGED_ON, changed
 from tracker.diary.breaks import Break
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scales, mood_scale
 from tracker.diary.settings import Settings
 from tracker.summary.alt_text import alt_text
+from tracker.summary.markdown import as_markdown
 from tracker.summary.page_data import PageOptions
 from tracker.summary.page_model import Strip
+from tracker.summary.text import as_text
 
 
 def begins(strip: Strip) -> list[list[str]]:
@@ -93,3 +98,43 @@ def test_the_days_are_told_in_words() -> None:
 
 def test_other_levels_are_told_in_words_with_their_day() -> None:
     assert alt_text(page(*changed()).strip).endswith("Other levels of mood from 25 February 2026.")
+
+
+# --- her dated changes
+
+
+CHANGES = tuple(
+    DatedChange(TODAY - timedelta(days=back), f"change {back}") for back in (200, 70, 60, 50, 40, 30, 20, 10)
+)
+WITH_CHANGES = CHOICES._replace(dated_changes=CHANGES)
+
+
+def test_the_newest_six_changes_of_the_period_have_letters_where_she_wants_them() -> None:
+    strip = page(keep(mood=98 * "3"), WITH_CHANGES, PageOptions(changes=True)).strip
+    assert [day.change for day in strip.days if day.change] == list("ABCDEF")
+    assert strip.changes[0] == "A 16 January: change 60"
+    assert strip.changes[-1] == "F 7 March: change 10"
+    assert alt_text(strip).endswith("F 7 March: change 10.")
+
+
+@pytest.mark.parametrize(
+    ("setting", "option", "shown"),
+    [(False, None, False), (True, None, True), (True, False, False), (False, True, True)],
+)
+def test_changes_are_hers_to_tell(setting: bool, option: bool | None, shown: bool) -> None:
+    choices = WITH_CHANGES._replace(settings=Settings(changes=setting))
+    sheet = page(keep(mood=98 * "3"), choices, PageOptions(changes=option))
+    for told in (as_text(sheet)[0], as_markdown(sheet), alt_text(sheet.strip)):
+        assert ("change 10" in told) is shown
+
+
+def test_a_change_stands_above_its_day_in_text() -> None:
+    choices = CHOICES._replace(dated_changes=(DatedChange(date(2026, 3, 12), "tablets started"),))
+    printed = as_text(page(keep(mood=9 * "3"), choices, PageOptions(changes=True)))[0].splitlines()
+    place = printed.index("      9 Mar          16 Mar")
+    assert printed[place + 1 : place + 4] == [
+        "            A",
+        "sleep . . . . . . . |. .",
+        "mood  3 3 3 3 3 3 3 |3 3",
+    ]
+    assert "  My changes: A 12 March: tablets started." in printed

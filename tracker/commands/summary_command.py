@@ -39,6 +39,8 @@ Examples:
 @click.option("--notes", is_flag=True, help="Put the notes of the last 14 days on it.")
 @click.option("--note", "note_days", multiple=True, metavar="DAY", help="Put the note of a day on it.")
 @click.option("--shifts/--no-shifts", default=None, help="Shifts with their own names, or none at all.")
+@click.option("--changes/--no-changes", default=None, help="Your dated changes; else as the setting says.")
+@click.option("--trial", is_flag=True, help="Put the newest trial that has ended on it.")
 @click.option("--letter", is_flag=True, help="US Letter instead of A4.")
 @click.option("--fax", is_flag=True, help="White squares with a black foot, for fax and copiers.")
 @click.option("--ascii", is_flag=True, help="Plain ASCII in a page of text.")
@@ -58,6 +60,8 @@ def command(
     notes: bool,
     note_days: tuple[str, ...],
     shifts: bool | None,
+    changes: bool | None,
+    trial: bool,
     letter: bool,
     fax: bool,
     ascii: bool,
@@ -83,7 +87,7 @@ def command(
     place = None if file == "-" else _place(file, force, record)
     if file:
         _say_who_may_see_it()
-    options = PageOptions(period, picked, shifts)
+    options = PageOptions(period, picked, shifts, changes, trial)
     page = page_of(days, record.choices(), options, record.today(), record.clock)
     _write(_named(page, name, born), place, Print(letter, fax, ascii))
 

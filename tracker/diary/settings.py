@@ -45,6 +45,8 @@ class Settings(NamedTuple):
     """Hours under which a sleep counts as short."""
     works_shifts: bool = True
     """Whether findings set days beside each other only where their shifts are entered."""
+    changes: bool = False
+    """Whether her dated changes stand on the page: what was started is hers to tell."""
     lines: bool = False
     """Whether bare `tracker` opens as plain questions."""
     hide: bool = False
@@ -253,6 +255,7 @@ _ROWS = (
         shown="{} h",
     ),
     _yes_no("works_shifts", "I work shifts", "Findings then use only days whose shifts are entered."),
+    _yes_no("changes", "My changes on the page", "Whether the page for the GP shows your dated changes."),
     _yes_no("lines", "Open as plain questions", "Whether bare tracker asks in lines, without a picture."),
     _yes_no("hide", "Open with hidden grids", "Whether the app opens without its grids; h shows them."),
 )

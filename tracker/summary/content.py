@@ -18,6 +18,7 @@ from tracker.summary.page_data import PageData, PageOptions, page_data, usual_pe
 from tracker.summary.page_model import Page, PageFindings, day_and_month
 from tracker.summary.pairs import counted_pairs, left_out, pairs
 from tracker.summary.remarks import remarks
+from tracker.summary.tried import tried
 from tracker.summary.weeks import strip
 
 
@@ -59,7 +60,8 @@ def make_page(data: PageData, tested: PageFindings) -> Page:
         pairs=pairs(data, found),
         left_out=left_out(data, found),
         tested=tested,
-        strip=strip(data, {}),
+        strip=strip(data),
+        tried=tried(data),
         notes=notes(data),
         year=year(data),
         complete=completeness(data),

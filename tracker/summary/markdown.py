@@ -19,6 +19,7 @@ from tracker.summary.page_model import (
     READING_HEAD,
     SIDE_BY_SIDE_HEAD,
     TITLE,
+    TRIED_HEAD,
     WANTS_HEAD,
     YEAR_HEAD,
     Key,
@@ -53,6 +54,9 @@ def _blocks(page: Page) -> Iterator[str]:
     yield _plain(page.left_out)
     yield f"## {page.tested.head}{f' ({page.tested.right})' if page.tested.right else ''}"
     yield _list(page.tested.statements)
+    if page.tried:
+        yield f"## {TRIED_HEAD}"
+        yield _plain(page.tried)
     yield f"## {DAYS_HEAD}"
     yield "\n".join(["```", *strip_lines(page.strip), "```"])
     yield from _explained(page)

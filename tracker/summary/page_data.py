@@ -12,12 +12,14 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError, WrongDay
 from tracker.diary.months import each_day, month_after
+from tracker.diary.own_changes import DatedChange, changes_within
 from tracker.diary.rota import Rota, ShiftKind, rota_of
 from tracker.summary.level_marks import Levels
 from tracker.summary.shift_names import on_the_page
 from tracker.summary.thresholds import BEFORE, RECENT
 
 MONTHS = 12
+CHANGES_TOLD = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,10 @@ class PageOptions:
     """Days whose notes go on the page."""
     shifts: bool | None = None
     """Whether shifts are shown. None: yes, but kinds of her own only as `x`: their names may tell where."""
+    changes: bool | None = None
+    """Whether her dated changes are shown. None: as the setting says."""
+    trial: bool = False
+    """Whether the newest trial that has ended is told of."""
 
 
 def is_kept(day: Day) -> bool:
@@ -108,6 +114,14 @@ class PageData:
     def period(self) -> list[Day]:
         """The days of the period, without the empty ones of marked breaks."""
         return self.between(self.first, self.last)
+
+    @property
+    def changes(self) -> list[DatedChange]:
+        """Her newest changes of the period, where she wants them on the page."""
+        chosen = self.options.changes
+        if not (self.choices.settings.changes if chosen is None else chosen):
+            return []
+        return changes_within(self.first, self.last, self.choices.dated_changes)[-CHANGES_TOLD:]
 
     @property
     def recent(self) -> date:

@@ -21,6 +21,7 @@ CHANGED_HINT = "since when; what it stops; tried; medicines; coffee, alcohol; ni
 FIGURES_HEAD = "In figures"
 SIDE_BY_SIDE_HEAD, AS_THEY_STAND = "Side by side", "counted as they stand"
 DAYS_HEAD = "Day by day"
+TRIED_HEAD = "Tried"
 NOTES_HEAD = "Notes"
 YEAR_HEAD = "The year"
 READING_HEAD = "How complete this is, and how to read it"
@@ -36,9 +37,10 @@ LONGEST_LABEL = 30
 
 BLANKS, FEWEST_BLANKS = 3, 2
 """Ruled lines to write on, where she has put no words of her own."""
-Part = Literal["notes", "year", "quick returns", "half", "highest levels", "left out"]
+Part = Literal["notes", "trial", "year", "quick returns", "half", "highest levels", "left out"]
 PART_NAMES: Mapping[Part, str] = {
     "notes": "the notes",
+    "trial": "the trial",
     "year": "the year",
     "quick returns": "quick returns",
     "half": "what half the sleeps reach",
@@ -46,6 +48,8 @@ PART_NAMES: Mapping[Part, str] = {
     "left out": "which comparisons have too few days",
 }
 """What goes when the page is too full, in this order, each with its name."""
+FIELDS: Mapping[Part, str] = {"notes": "notes", "trial": "tried", "year": "year", "left out": "left_out"}
+"""What holds the parts that are no rows of a table."""
 Block = Literal["mood", "sleep", "shifts"]
 
 
@@ -252,6 +256,8 @@ class Page:
     left_out: str
     """Which comparisons have too few days, in a sentence."""
     tested: PageFindings
+    tried: str
+    """A finished trial; empty where none is told of."""
     strip: Strip
     notes: tuple[str, ...]
     year: Table | None
@@ -279,22 +285,29 @@ class Page:
         """Whether a part stands on the page."""
         if part == "left out":
             return bool(self.left_out and self.pairs)
-        if part in ("notes", "year"):
-            return bool(getattr(self, part))
+        if part in FIELDS:
+            return bool(getattr(self, FIELDS[part]))
         return any(row.part == part for row in self.figures.rows)
 
     def without(self, part: Part) -> Self:
         """The page with a part left out."""
         if part in ("quick returns", "half", "highest levels"):
             return replace(self, figures=self.figures.without(part))
-        field = {"left out": "left_out"}.get(part, part)
-        left_out: dict[str, Any] = {field: {"year": None, "notes": ()}.get(part, "")}
-        return replace(self, **left_out)
+        empty: dict[str, Any] = {"notes": (), "year": None}
+        return replace(self, **{FIELDS[part]: empty.get(part, "")})
 
     @property
     def own_lines(self) -> tuple[str, ...]:
         """Every line of hers, in which letters of any language may stand."""
-        return (*self.wants, *self.changed, *self.notes, *self.strip.changes, self.name, self.born)
+        return (
+            *self.wants,
+            *self.changed,
+            self.tried,
+            *self.notes,
+            *self.strip.changes,
+            self.name,
+            self.born,
+        )
 
     @property
     def own_labels(self) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ SETTINGS = (
 )
 """Points of the text, room between lines and above a head in ems of the text: the first in which all fits.
 Text is never below 9 pt."""
-GOES_FIRST: tuple[Part, ...] = ("notes", "year")
+GOES_FIRST: tuple[Part, ...] = ("notes", "trial", "year")
 YEAR_BRACKETS = f"( ) fewer than {FEWEST_OF_MONTH} days kept."
 DARKER, THICKER = "darker is lower or shorter", "a thicker foot is lower or shorter"
 NIGHTS_IN_BLACK, UNDERLINED = "nights in black", "underlined: the last 14 days"
@@ -93,6 +93,8 @@ class _Layout:
                 "right": page.tested.right,
                 "statements": page.tested.statements,
             },
+            "tried-head": parts.TRIED_HEAD,
+            "tried": self._own(page.tried) if page.tried else None,
             "strip": self._strip(page.strip),
             "notes-head": parts.NOTES_HEAD,
             "notes": [self._own(note) for note in page.notes],

@@ -21,6 +21,7 @@ from tracker.summary.page_model import (
     READING_HEAD,
     SIDE_BY_SIDE_HEAD,
     TITLE,
+    TRIED_HEAD,
     WANTS_HEAD,
     YEAR_HEAD,
     DaySquares,
@@ -100,6 +101,7 @@ class _Lines:
             self._figures(page),
             self._pairs(page),
             self._tested(page),
+            self._tried(page),
             self._strip(page.strip),
             self._notes(page),
             self._year(page.year),
@@ -168,6 +170,11 @@ class _Lines:
     def _tested(self, page: Page) -> Iterator[str]:
         yield _head(page.tested.head, page.tested.right)
         yield from wrapped(" ".join(page.tested.statements))
+
+    def _tried(self, page: Page) -> Iterator[str]:
+        if page.tried:
+            yield _head(TRIED_HEAD)
+            yield from self._own_line(page.tried)
 
     def _year(self, year: Table | None) -> Iterator[str]:
         if year is None:

@@ -37,6 +37,7 @@ def _lines(page: Page) -> Iterator[tuple[str, str]]:
     for head, lines in ((WANTS_HEAD, page.wants), (CHANGED_HEAD, page.changed)):
         short = head.removesuffix(" from today").split(",")[0]
         yield from ((f"'{short}', line {number},", line) for number, line in enumerate(lines, start=1))
+    yield "What was tried", page.tried
     for change in page.strip.changes:
         yield f"Your change {change[:1]}", change
     yield from ((f"The note of {note.partition(':')[0]}", note) for note in page.notes)

@@ -9,6 +9,7 @@ from tracker.cells import named_in
 from tracker.diary.breaks import in_break
 from tracker.diary.dates import MONTHS
 from tracker.diary.months import column, each_day
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.scales import GRIDS, Grid, Level, Scale
 from tracker.summary.level_marks import VERSIONS_TOLD, mark_of
 from tracker.summary.page_data import PageData
@@ -22,15 +23,10 @@ HEADS: dict[Grid, str] = {"mood": "mood", "sleep": "hours I think I slept"}
 NO_SHIFT = "no shift entered"
 
 
-def strip(data: PageData, changes: dict[date, str]) -> Strip:
-    """The last days of the period, at most fifteen calendar weeks; the last row ends with the period.
-
-    Parameters
-    ----------
-    changes
-        What to say of her changes, by their day.
-    """
-    weeks = list(_weeks(data, _lettered(changes)))[-WEEKS_A_ROW * ROWS :]
+def strip(data: PageData) -> Strip:
+    """The last days of the period, at most fifteen calendar weeks; the last row ends with the period."""
+    letters = {change.day: chr(ord("A") + place) for place, change in enumerate(data.changes)}
+    weeks = list(_weeks(data, letters))[-WEEKS_A_ROW * ROWS :]
     rows = tuple(tuple(weeks[at : at + WEEKS_A_ROW]) for at in range(0, len(weeks), WEEKS_A_ROW))
     days = [data.on(at.day) for week in weeks for at in week.days if at]
     versions = {grid: data.levels.versions(grid, days) for grid in GRIDS}
@@ -42,19 +38,13 @@ def strip(data: PageData, changes: dict[date, str]) -> Strip:
         keys=tuple(key for grid in GRIDS for key in _keys(data, grid, versions[grid])),
         earlier_levels=any(len(used) > VERSIONS_TOLD for used in versions.values()),
         shift_names=tuple((code, named[code]) for code in dict.fromkeys(ordered) if code in named),
-        change_words={
-            letter: f"{letter} {words}"
-            for letter, words in zip(_letters(changes), changes.values(), strict=True)
-        },
+        change_words={letters[change.day]: _change(letters[change.day], change) for change in data.changes},
     )
 
 
-def _letters(changes: dict[date, str]) -> Sequence[str]:
-    return [chr(ord("A") + place) for place in range(len(changes))]
-
-
-def _lettered(changes: dict[date, str]) -> dict[date, str]:
-    return dict(zip(changes, _letters(changes), strict=True))
+def _change(letter: str, change: DatedChange) -> str:
+    """`B 14 September: tablets started`."""
+    return f"{letter} {change.day.day} {MONTHS[change.day.month - 1]}: {change.words}"
 
 
 def _weeks(data: PageData, letters: dict[date, str]) -> Iterator[Week]:
