@@ -90,7 +90,7 @@ class TestWalking:
 
     async def test_goes_through_the_rows_of_a_long_note_first(self, begun: Record, opened: Opened) -> None:
         keep(begun, YESTERDAY, note="word " * 30)
-        async with opened(begun, "enter", "up") as pilot:
+        async with opened(begun, "enter", "up", "up") as pilot:
             for where in ("Note", "Note", "Note", "Shift"):
                 assert f"► {where}" in everything(pilot)
                 await pilot.press("up")
@@ -101,13 +101,75 @@ class TestWalking:
             await pilot.click(offset=(5, 4))
             await pilot.press(*"6.5")
             await pilot.pause()
-            assert "► Exact hours slept" in everything(pilot)
+            assert "► Hours slept" in everything(pilot)
             assert form(pilot).answers["hours"] == "6.5"
 
-    async def test_a_click_on_a_choice_chooses(self, begun: Record, opened: Opened) -> None:
+    async def test_a_click_on_an_option_chooses_it(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "enter") as pilot:
-            await pilot.click(offset=(28, 5))
-            assert form(pilot).answers["anxious"] == "yes"
+            rows = everything(pilot).splitlines()
+            for row, text in ((2, " 2 "), (5, "yes"), (6, " N ")):
+                await pilot.click(offset=(rows[row].index(text) + 1, row))
+            answers = form(pilot).answers
+            assert (answers["mood"], answers["anxious"], answers["shift"]) == ("mood5-2", "yes", "night")
+
+
+class TestDay:
+    """Levels on their fills, her own change, and the history beside them where there is room."""
+
+    async def test_digits_choose_the_level(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter", "2", "7", "down", "5", "1", "enter"):
+            assert (stands(begun, YESTERDAY, "mood"), stands(begun, YESTERDAY, "sleep")) == (
+                "mood5-2",
+                "sleep8-4",
+            )
+
+    async def test_the_chosen_level_stands_between_bars_with_its_word_behind(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter", "2") as pilot:
+            rows = everything(pilot).splitlines()
+            assert rows[2] == " \u25ba Mood           5   4   3 \u2590 2 \u258c 1   ?    low"
+            assert rows[3] == "   Sleep          8   7   6   5   4   3   2   0   ?    nothing kept"
+            assert rows[5] == "   Anxious      \u2590 not noted \u258c yes   no"
+
+    async def test_each_level_has_its_fill(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "enter") as pilot:
+            fills = {
+                piece.text.strip(): piece.style.bgcolor.name
+                for piece in strips(pilot)[2]
+                if piece.style and piece.style.bgcolor and piece.text.strip().isdigit()
+            }
+        assert fills == {"5": "#fce086", "4": "#faab8b", "3": "#e67b91", "2": "#c1549d", "1": "#89409f"}
+
+    async def test_a_change_of_her_own_is_noted_told_and_taken_away(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter", "up", *"new job", "enter") as pilot:
+            assert "Your change is noted." in everything(pilot)
+            assert [change.words for change in begun.choices().dated_changes] == ["new job"]
+            await pilot.press("enter", "up")
+            await pilot.pause()
+            assert "change: new job" in everything(pilot)
+            await pilot.press("ctrl+u", "enter")
+            await pilot.pause()
+        assert begun.choices().dated_changes == ()
+
+    async def test_a_change_that_is_too_long_keeps_nothing_of_the_form(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter", "2", "up", *"x" * 41, "enter") as pilot:
+            assert "A change has at most 40 letters; this one has 41." in everything(pilot)
+        assert begun.day(YESTERDAY).mood is None
+
+    async def test_in_a_wide_window_the_history_and_the_days_around_stand_beside_the_form(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        keep(begun, date(2026, 3, 15), mood="2")
+        async with opened(begun, "enter", size=(120, 40)) as pilot:
+            rows = [row[72:].strip() for row in everything(pilot).splitlines()]
+            assert rows[2:4] == ["History, the newest first", "nothing was ever kept"]
+            assert rows[5] == "The days around it"
+            assert "Sun 15 March: mood 2 low" in rows[8]
 
 
 @every_form
@@ -161,9 +223,9 @@ async def test_the_row_in_focus_and_its_cursor_are_seen_without_colours(
         monkeypatch.setenv("NO_COLOR", "1")
     async with opened(begun, "enter", "down", "down", *"6.5") as pilot:
         rows = strips(pilot)
-        row = next(strip for strip in rows if "Exact hours" in strip.text)
+        row = next(strip for strip in rows if "Hours slept" in strip.text)
         reverse = [segment.text for segment in row if segment.style and segment.style.reverse]
-        assert row.text.startswith(" ► Exact hours slept")
+        assert row.text.startswith(" ► Hours slept")
         assert reverse == [" "] or colours is not None
         assert all(segment.style is not None for strip in rows for segment in strip)
 

@@ -298,7 +298,7 @@ class TestDay:
         async with opened(begun, "enter", "down", "down", *"6.5", "up", "left") as pilot:
             shown = everything(pilot)
             assert "The exact hours, 6.5, are taken out: they belong to another bucket." in shown
-            assert re.search("< 7  7-8 h >\n.*Exact hours slept *\n", shown)
+            assert re.search("\u2590 7 \u258c.* 7-8 h\n.*Hours slept *\n", shown)
             await pilot.press("enter")
             await pilot.pause()
         assert (stands(begun, YESTERDAY, "sleep"), begun.day(YESTERDAY).hours) == ("sleep8-6", None)
@@ -312,7 +312,7 @@ class TestDay:
 
     async def test_typed_hours_show_their_bucket_at_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "enter", "down", "down", *"6.5") as pilot:
-            assert "6  6-7 h" in everything(pilot)
+            assert re.search("\u2590 6 \u258c.* 6-7 h\n", everything(pilot))
 
     async def test_hours_that_are_none_are_refused_in_a_sentence(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "enter", "down", "down", "9", "9", "enter") as pilot:

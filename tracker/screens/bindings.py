@@ -275,6 +275,10 @@ CHOOSE: list[BindingType] = [
     key("right,space", "turn(1)", "choose", "The next option", "Choose", "left right"),
 ]
 """Of a choice in a form."""
+PICK: list[BindingType] = [
+    key(digit, f"pick('{digit}')", group="Choose the level of a digit") for digit in digits
+]
+"""Of a choice among levels."""
 ROWS = [
     key("up,shift+tab", "walk(-1)", "walk", "The row before", "Walk the rows", "up down"),
     key("down,tab", "walk(1)", "walk", "The row after", "Walk the rows", "up down"),

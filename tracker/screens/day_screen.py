@@ -3,24 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date, timedelta
 
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from tracker import words
 from tracker.diary.answers import entry_in_words, exact_sleep, in_words, read_hours
-from tracker.diary.changes import answer, anxious_change, note_change, shift_change
+from tracker.diary.changes import answer, anxious_change, dated_change, note_change, shift_change
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.dates import short_day
 from tracker.diary.days import NO_HOURS, Change, Day, Square
 from tracker.diary.errors import UnknownValue
-from tracker.diary.scales import Grid, Scale, Scales
+from tracker.diary.own_changes import change_on
+from tracker.diary.scales import GRIDS, Grid, Scale, Scales
 from tracker.editing.editor import Editor
+from tracker.grids.descriptions import spoken_day
+from tracker.grids.palette import Palette
+from tracker.record.change_rows import change_value, no_change_value
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
+from tracker.screens.widgets.canvas_view import style_of
+from tracker.screens.widgets.choice_row import Swatch, SwatchRow
 
 NOTHING, UNSAID = "", "?"
+WIDE, TALL = 120, 30
+"""Columns from which the history stands beside the form, and rows from which its rows stand apart."""
+AROUND = 3
+"""Days before and after that are told beside the history."""
 
 
 class DayScreen(FormScreen):
@@ -37,12 +49,27 @@ class DayScreen(FormScreen):
         )
 
     def questions(self) -> list[Question]:
-        return day_questions(self.state.day, self.kept.choices)
+        rows = self._rows()
+        questions = day_questions(self.state.day, self.kept.choices)
+        return [question._replace(row=rows.get(question.name)) for question in questions]
+
+    def _rows(self) -> dict[str, SwatchRow]:
+        return swatch_rows(self.state.day.date, self.kept.choices, self.palette)
 
     def submit(self, answers: dict[str, str]) -> None:
         choices, clock = self.kept.choices, self.kept.record.clock
         changes = day_changes(self.state.day, answers, self.changes, choices, clock)
+        noted = self._dated_change(self.changes.get("change"))
         self.editor.keep_answers(changes, ", ".join(in_words(change, choices) for change in changes))
+        if noted:
+            self.editor.choose(noted, f"{self.state.message} {words.CHANGE_NOTED}".strip())
+
+    def _dated_change(self, answer: str | None) -> Mapping[str, object]:
+        """What the answer about a change of her own keeps; nothing where it stands as it stood."""
+        if answer is None:
+            return {}
+        day = self.state.cursor
+        return change_value(dated_change(day, answer, self.kept.today)) if answer else no_change_value(day)
 
     def changed(self) -> None:
         answers = self.answers
@@ -55,15 +82,36 @@ class DayScreen(FormScreen):
         lines = history_in_words(self.editor) or ["nothing was ever kept"]
         yield Static("History, the newest first", classes="title", markup=False)
         yield Static(Text("\n".join(reversed(lines))), classes="quiet")
+        yield Static("The days around it", classes="title around", markup=False)
+        yield Static(Text("\n".join(days_around(self.editor))), classes="quiet around")
+
+    def draw(self, width: int, height: int) -> None:
+        self.set_class(width >= WIDE, "-wide")
+        self.set_class(height >= TALL, "-tall")
+        for name, row in self._rows().items():
+            self.show_row(name, row)
 
 
 def history_in_words(editor: Editor) -> list[str]:
     """Every entry that was ever made of the day under the cursor, the oldest first."""
-    record, turned_by = editor.kept.record, editor.kept.record.turned_by(editor.state.cursor)
-    return [
+    record, day = editor.kept.record, editor.state.cursor
+    turned_by = record.turned_by(day)
+    entries = [
         entry_in_words(entry, editor.kept.choices, record.clock, turned_by.get(entry.batch, ""))
-        for entry in record.history(editor.state.cursor)
+        for entry in record.history(day)
     ]
+    changes = [
+        f"{record.clock.local(change.recorded_at):%Y-%m-%d %H:%M}  change: {change.words or 'taken away'}"
+        for change in record.change_history(day)
+    ]
+    return sorted([*entries, *changes], key=lambda line: line[:16])
+
+
+def days_around(editor: Editor) -> list[str]:
+    """The days before and after the one under the cursor, in words."""
+    day, grid_data = editor.state.cursor, editor.state.grid_data
+    around = (day + timedelta(days=step) for step in range(-AROUND, AROUND + 1) if step)
+    return [spoken_day(grid_data, day, brief=True, among_others=True) for day in around]
 
 
 def shift_times(editor: Editor) -> str:
@@ -82,31 +130,60 @@ def day_questions(day: Day, choices: Choices) -> list[Question]:
     """The questions, answered as the day stands."""
     hours = "" if day.hours is None else f"{day.hours:g}"
     anxious = {None: NOTHING, True: "yes", False: "no"}[day.is_anxious]
+    noted = change_on(day.date, choices.dated_changes)
     kinds = [(kind.id, f"{kind.label} ({kind.code})") for kind in choices.kinds]
     return [
         _grid_question("mood", day, choices),
         _grid_question("sleep", day, choices),
         Question(
             "hours",
-            "Exact hours slept",
+            "Hours slept",
             hours,
             help="May stay empty; they choose the bucket, and another bucket takes them out.",
         ),
         Question("anxious", "Anxious", anxious, [(NOTHING, "not noted"), ("yes", "yes"), ("no", "no")]),
         Question("shift", "Shift", day.shift_kind, [(NOTHING, "none entered"), *kinds]),
         Question("note", "Note", day.note_text, is_long=True),
+        Question(
+            "change",
+            "Change",
+            noted.words if noted else "",
+            help="A few words if something of yours changed on this day, such as new job. Days before and "
+            "after it are counted side by side and never judged.",
+        ),
     ]
 
 
 def _grid_question(grid: Grid, day: Day, choices: Choices) -> Question:
     levels = choices.scales.on(grid, day.date).levels
-    options = [(level.id, f"{level.mark}  {level.label}") for level in reversed(levels)]
+    options = [(level.id, level.label) for level in reversed(levels)]
     value = _value(day.square(grid))
     if value not in (NOTHING, UNSAID, *(level.id for level in levels)):
         options.insert(0, (value, choices.scales.level(value).label))
     return Question(
-        grid, grid.capitalize(), value, [(NOTHING, "nothing kept"), *options, (UNSAID, "?  could not say")]
+        grid, grid.capitalize(), value, [(NOTHING, "nothing kept"), *options, (UNSAID, "could not say")]
     )
+
+
+def swatch_rows(day: date, choices: Choices, palette: Palette) -> dict[str, SwatchRow]:
+    """The options of each choice as they are seen side by side, by the name of its question."""
+    bars = ("[", "]") if palette.marks == "ascii" else (palette.signs.left_bar, palette.signs.right_bar)
+    kinds = {kind.id: Swatch(kind.code.upper()) for kind in choices.kinds}
+    rows: dict[str, dict[str, Swatch]] = {
+        **{grid: _levels(choices.scales.on(grid, day), palette) for grid in GRIDS},
+        "anxious": {NOTHING: Swatch("not noted"), "yes": Swatch("yes"), "no": Swatch("no")},
+        "shift": {NOTHING: Swatch("none"), **kinds},
+    }
+    return {name: SwatchRow(swatches, bars) for name, swatches in rows.items()}
+
+
+def _levels(scale: Scale, palette: Palette) -> dict[str, Swatch]:
+    """The levels of a grid on their fills, the highest first."""
+    swatches = {UNSAID: Swatch(UNSAID)}
+    for place, level in enumerate(scale.levels):
+        style = style_of(palette.style(palette.fill(scale.grid, place, len(scale.levels)), bold=True))
+        swatches[level.id] = Swatch(palette.mark(scale, level), style, level.keys)
+    return dict(reversed(swatches.items()))
 
 
 def _value(square: Square | None) -> str:

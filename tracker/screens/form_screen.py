@@ -17,6 +17,7 @@ from tracker.diary.errors import TrackerError
 from tracker.editing.editor import Editor
 from tracker.screens.base import BaseScreen
 from tracker.screens.widgets.choice import Choice
+from tracker.screens.widgets.choice_row import ChoiceRow, SwatchRow
 from tracker.screens.widgets.text_field import NoteField, TextField, settled
 
 Answer = Choice | TextField | NoteField
@@ -35,9 +36,13 @@ class Question(NamedTuple):
     help: str = ""
     is_long: bool = False
     """Whether the typed answer has several rows."""
+    row: SwatchRow | None = None
+    """How the options are seen, where that is side by side."""
 
     def answer(self) -> Answer:
         """What it is answered with."""
+        if self.row:
+            return ChoiceRow(self.options, self.value, self.row)
         if self.options:
             return Choice(self.options, self.value)
         return NoteField(self.value) if self.is_long else TextField(self.value)
@@ -142,6 +147,13 @@ class FormScreen(BaseScreen[None]):
     def put(self, name: str, value: str) -> None:
         """Answer a question for her."""
         self._labels[name].answer.value = value
+
+    def show_row(self, name: str, row: SwatchRow) -> None:
+        """Show the options of a question otherwise, as in other colours."""
+        answer = self._labels[name].answer
+        if isinstance(answer, ChoiceRow):
+            answer.row = row
+            answer.refresh()
 
     def watch_error(self) -> None:
         self._show_hint()

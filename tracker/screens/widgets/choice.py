@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rich.text import Text
+from textual import events
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
@@ -56,7 +57,11 @@ class Choice(Widget, can_focus=True):
         shown = begun(dict(self.options).get(self.value, self.value), self.content_size.width - 4)
         return Text(f"< {shown} >" if self.has_focus else f"  {shown}")
 
-    def on_click(self) -> None:
+    def on_click(self, event: events.Click) -> None:
+        self.click(event.x)
+
+    def click(self, x: int) -> None:
+        """Choose what a click so many cells from the left means: the next option."""
         self.action_turn(1)
 
     def action_turn(self, step: int) -> None:
