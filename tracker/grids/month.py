@@ -43,6 +43,7 @@ from tracker.grids.month_plan import MonthPlan, month_plan
 from tracker.grids.month_squares import day_head, draw_bars, fill_of, head_canvas, mark_cell
 from tracker.grids.month_view import MonthView
 from tracker.grids.palette import Palette
+from tracker.grids.remembered import Remembered
 from tracker.grids.rows_plan import RowsPlan, stacked
 from tracker.grids.squares import Focus, GridData
 from tracker.grids.year_rows import draw_month_rows, month_squares
@@ -62,9 +63,8 @@ def draw_month(grid_data: GridData, palette: Palette, view: MonthView, width: in
         return draw_narrow_month(grid_data, palette, view, width, height)
     if len(view.grids) == 1:
         plan = plan._replace(lefts=(plan.lefts[0], plan.lefts[0]), panel=0, keys=(0, 0))
-    drawing = _empty_month(palette, plan, (width, height), view.calendar).copy()
+    drawing = _squares(grid_data, palette, plan, (width, height), view.calendar).copy()
     _draw_heads(drawing.canvas, grid_data, palette, plan, view)
-    _draw_squares(drawing, grid_data, palette, plan)
     if view.cursor is not None:
         _draw_cursor(drawing, palette, plan, view.cursor, view.focus)
     if plan.panel and view.has_more and not grid_data.hidden:
@@ -74,6 +74,23 @@ def draw_month(grid_data: GridData, palette: Palette, view: MonthView, width: in
         _draw_months_before(drawing, grid_data, palette, plan, view)
     _draw_below(drawing, grid_data, palette, plan, view)
     return drawing
+
+
+_drawn = Remembered[Drawing](most=16)
+
+
+def _squares(
+    grid_data: GridData, palette: Palette, plan: MonthPlan, size: tuple[int, int], calendar: MonthView
+) -> Drawing:
+    """The calendar with its squares, without a cursor; not to be drawn on, for it seldom changes."""
+
+    def draw() -> Drawing:
+        drawing = _empty_month(palette, plan, size, calendar).copy()
+        _draw_squares(drawing, grid_data, palette, plan)
+        return drawing
+
+    days = days_of_month(calendar.year, calendar.month)
+    return _drawn.get((palette, plan, size, calendar), grid_data.basis(days), draw)
 
 
 @lru_cache(maxsize=8)
