@@ -578,3 +578,8 @@ def test_a_fused_day_leads_to_its_mood_and_doubled_ones_to_each() -> None:
         == 2 * sum(len(days_of_month(2026, m)) for m in range(1, 13))
     )
     assert fused.place_at(5, 2) == SquareKey(FIRST, "mood")
+
+
+def test_in_little_room_a_change_has_its_sign_before_the_month_where_no_number_stands() -> None:
+    lines = coloured(full(), (40, 16), cursor=date(2026, 9, 9)).canvas.lines()
+    assert [line[:4] for line in lines[2:14] if "▼" in line] == ["Feb▼", "Jul▼"]

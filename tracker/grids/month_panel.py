@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections import Counter
 from collections.abc import Iterator
 
-from tracker.cells import all_narrow, begun
+from tracker.cells import wrapped
 from tracker.diary.months import days_of_month
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.waiting import SquareKey
@@ -109,12 +108,6 @@ def _written(
             texts.append((grid_data.day(day).note_text, False))
         number = f"{day.day:2}"
         for text, is_change in texts:
-            for line in _wrapped(text, width):
+            for line in wrapped(text, width):
                 yield number, line, is_change
                 number = ""
-
-
-def _wrapped(text: str, width: int) -> list[str]:
-    if all_narrow(text):
-        return textwrap.wrap(text, width)
-    return [begun(" ".join(text.split()), width)]  # wide letters stand in one row here

@@ -35,7 +35,7 @@ def draw_month_rows(
     """Months as rows, with the numbers of the days above and the counts of each month behind it."""
     canvas = _empty_rows(palette, plan).copy()
     for row in plan.months:
-        canvas.lay(_month(grid_data, palette, plan, row), plan.margin, row.y - row.has_room_above)
+        canvas.lay(_month(grid_data, palette, plan, row), plan.margin - 1, row.y - row.has_room_above)
     if cursor is not None:
         _draw_cursor(canvas, grid_data, palette, plan, cursor)
     draw_counts(canvas, grid_data, palette, plan)
@@ -75,7 +75,8 @@ def _draw_month(
     _draw_changes(whole, grid_data, palette, plan, row, days)
     _draw_today(whole, grid_data, palette, plan, row)
     top = row.y - row.has_room_above
-    return whole.part(Rect(plan.margin, top, plan.edge + 1 - plan.margin, plan.lines + row.has_room_above))
+    left = plan.margin - 1
+    return whole.part(Rect(left, top, plan.edge + 1 - left, plan.lines + row.has_room_above))
 
 
 @lru_cache(maxsize=8)
@@ -173,12 +174,13 @@ def _draw_changes(
     row: MonthRow,
     days: Sequence[date],
 ) -> None:
-    """Her changes above their days; where a month has no row for them, one sign behind it."""
+    """Her changes above their days; where a month has no row for them, one sign behind or before it."""
     changes = {plan.mark_x(day.day): grid_data.changes[day] for day in days if day in grid_data.changes}
     if not changes:
         return
     if not row.has_room_above and plan.lines < TALL:
-        canvas.put(plan.edge, row.y, palette.signs.down, palette.warning)
+        x = plan.edge if plan.cell > 1 else plan.margin - 1
+        canvas.put(x, row.y, palette.signs.down, palette.warning)
         return
     y = row.y if plan.lines == TALL else row.y - 1
     for x in changes:

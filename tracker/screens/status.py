@@ -47,5 +47,5 @@ def draw_status(palette: Palette, width: int, height: int, status: Status) -> Ca
     for y, row in enumerate(day, start=len(above)):
         canvas.put(1, y, row, palette.text)
     for y, row in enumerate(quiet, start=height - len(quiet)):
-        canvas.put(1, y, begun(row, width - 2), palette.quiet)
+        canvas.put(1, y, begun(row, width - 1), palette.quiet)
     return canvas

@@ -71,4 +71,4 @@ class YearScreen(GridScreen):
         self.show("words", draw_status(self.palette, width, height, said))
 
     def _caution(self, width: int) -> list[str]:
-        return wrapped(words.CAUTION, width - 2)
+        return wrapped(words.CAUTION, width - 1)
