@@ -87,7 +87,8 @@ async def test_a_form_in_a_small_window_takes_no_letters_unseen(begun: Record, o
         await pilot.resize_terminal(60, 15)
         await pilot.pause(0.1)
         await pilot.press("q", "u")
-        assert (pilot.app._exit, everything(pilot)) == (False, "\n".join(too_small(60, 15, q_leaves=False)))
+        assert pilot.app._exit is False
+        assert everything(pilot).endswith("\n".join(too_small(60, 15, q_leaves=False)))
         await pilot.resize_terminal(80, 24)
         await pilot.pause(0.1)
         await pilot.press("enter")
