@@ -75,6 +75,15 @@ def test_every_screen_that_a_key_opens_is_there() -> None:
         assert {action.removeprefix("show('").removesuffix("')") for action in shown} <= {*SCREENS}
 
 
+async def test_while_catching_up_the_answers_come_first_in_the_year_too(
+    begun: Record, opened: Opened
+) -> None:
+    async with opened(begun, "y", "c", "enter") as pilot:
+        assert board(pilot, "keys")[0].startswith(
+            " Space leave waiting  Esc end  0-9 keep  a anxious  x could not say"
+        )
+
+
 async def test_letters_typed_ahead_land_in_the_note_that_the_first_of_them_opens(
     begun: Record, opened: Opened
 ) -> None:
