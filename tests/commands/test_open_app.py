@@ -169,7 +169,8 @@ def test_a_file_that_is_no_record_is_refused_untouched(tmp_path: Path) -> None:
 NEVER_ON_THE_WAY = (
     "numpy", "scipy", "typst", "sqlite_utils", "icalendar", "pandas", "tracker.analysis.findings",
     "tracker.summary.content", "tracker.screens.findings_screen", "tracker.screens.summary_screen",
-    "tracker.screens.settings_screen", "tracker.screens.form_screen", "textual.widgets._data_table", "dateutil",
+    "tracker.screens.settings_screen", "tracker.screens.form_screen", "textual.widgets._data_table",
+    "dateutil",
 )  # fmt: skip
 
 

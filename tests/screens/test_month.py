@@ -82,7 +82,9 @@ async def test_a_small_window_is_left_with_q(begun: Record, opened: Opened) -> N
         assert pilot.app._exit is True
 
 
-async def test_a_form_in_a_small_window_takes_no_letters_unseen(begun: Record, opened: Opened) -> None:
+async def test_a_form_in_a_small_window_takes_no_letters_unseen_and_goes_on_once_it_grows(
+    begun: Record, opened: Opened
+) -> None:
     async with opened(begun, "n", *"fog") as pilot:
         await pilot.resize_terminal(60, 15)
         await pilot.pause(0.1)
@@ -91,9 +93,9 @@ async def test_a_form_in_a_small_window_takes_no_letters_unseen(begun: Record, o
         assert everything(pilot).endswith("\n".join(too_small(60, 15, q_leaves=False)))
         await pilot.resize_terminal(80, 24)
         await pilot.pause(0.1)
-        await pilot.press("enter")
+        await pilot.press("s", "enter")
         await pilot.pause()
-    assert begun.day(YESTERDAY).note_text == "fog"
+    assert begun.day(YESTERDAY).note_text == "fogs"
 
 
 async def test_the_foot_offers_the_digits_of_the_grid_in_focus(begun: Record, opened: Opened) -> None:
