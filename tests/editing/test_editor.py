@@ -567,10 +567,14 @@ class TestCatchingUp:
             keep(begun, march(day), sleep="4")
         editor.kept.reload()
         editor.catch_up(CatchUpOptions())
-        assert editor.state.message == "March: 11 of 11; 6:1 5:10. Enter: next month."
+        assert (
+            editor.state.message
+            == "March: 11 of 11; 6:1 5:10. The next month is still to come. Esc ends catching up."
+        )
         press(editor, "6")
         assert editor.state.message == (
-            "Nothing was kept: the month is full. March: 11 of 11; 6:1 5:10. Enter: next month."
+            "Nothing was kept: the month is full. March: 11 of 11; 6:1 5:10. The next month is still to come."
+            " Esc ends catching up."
         )
         assert stands(begun, editor.state.cursor, "sleep") == "sleep8-4"
 
@@ -665,18 +669,38 @@ class TestCatchingUp:
             editor.state.message == "Nothing was kept: w is a colour of the other grid; here a digit answers."
         )
 
-    def test_a_month_of_both_grids_stops_once_and_goes_on_with_the_first(self, begun: Record) -> None:
+    def test_a_month_of_both_grids_stops_after_each_and_goes_on_with_the_first(self, begun: Record) -> None:
         editor = Editor(begun)
         editor.perform("go_to", date(2026, 1, 20), "mood")
         editor.catch_up(CatchUpOptions("paper", days_later=1, both=True))
         press(editor, *"3" * 31)
-        assert editor.state.message == "January: 31 of 31; 3:31. Now sleep."
-        press(editor, "a", *"6" * 31)
+        assert editor.state.message == "January: 31 of 31; 3:31. Enter: its sleep."
+        press(editor, "a", "enter", *"6" * 31)
         assert editor.state.message == "January: 31 of 31; 6:31. Enter: next month."
         assert begun.day(date(2026, 1, 31)).is_anxious
         assert stands(begun, date(2026, 2, 1), "sleep") == "sleep8-5"
         press(editor, "enter")
         assert editor.state.square == SquareKey(date(2026, 2, 1), "mood")
+
+    def test_the_sums_of_the_moods_count_the_anxious_marks(self, begun: Record) -> None:
+        editor = Editor(begun)
+        editor.perform("go_to", date(2026, 1, 5), "mood")
+        editor.catch_up(CatchUpOptions("paper"))
+        press(editor, *"3" * 30, "a", "3")
+        assert editor.state.message == "January: 31 of 31; 3:31 a:1. Enter: next month."
+
+    def test_a_letter_in_the_shifts_goes_on_to_the_next_day(self, begun: Record) -> None:
+        editor = Editor(begun)
+        editor.perform("go_to", march(10), "shift")
+        press(editor, *"nno")
+        assert [stands(begun, march(day), "shift") for day in (10, 11, 12)] == ["night", "night", "off"]
+        assert editor.state.square.day == march(13)
+
+    def test_the_letter_after_s_stays_on_its_day(self, begun: Record) -> None:
+        editor = Editor(begun)
+        editor.perform("go_to", march(10), "mood")
+        press(editor, "s", "n")
+        assert editor.state.cursor == march(10)
 
     def test_the_other_grid_begins_at_its_own_first_empty_day(self, begun: Record) -> None:
         editor = Editor(begun)

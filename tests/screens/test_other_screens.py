@@ -458,7 +458,10 @@ class TestOldSentences:
 
     async def test_the_sums_of_a_month_stay_until_it_is_left(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "c", "enter", *"6" * 10, "question_mark", "escape") as pilot:
-            assert editor(pilot).state.message == "March: 11 of 11; 6:11. Enter: next month."
+            assert (
+                editor(pilot).state.message
+                == "March: 11 of 11; 6:11. The next month is still to come. Esc ends catching up."
+            )
 
     async def test_settings_keep_what_was_set_elsewhere_meanwhile(
         self, begun: Record, opened: Opened
@@ -723,6 +726,23 @@ class TestCatchingUp:
             assert all(day.mood and day.sleep and day.mood.basis == "paper" for day in kept.values())
             assert len(kept) == 31
 
+    async def test_of_days_long_past_she_must_say_what_they_rest_on(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "left_square_bracket", "c", "enter") as pilot:
+            assert "Say whether these days are remembered, or copied from paper." in everything(pilot)
+            await pilot.press("left", "enter", "6")
+        assert begun.day(date(2026, 2, 1)).sleep.basis == "remembered"  # type: ignore[union-attr]
+
+    async def test_it_opens_with_the_answers_of_the_last_time(self, begun: Record, opened: Opened) -> None:
+        async with opened(
+            begun, "left_square_bracket", "c", "right", "down", "right", "down", "right", "enter", "escape"
+        ):
+            pass
+        async with opened(begun, "left_square_bracket", "c", "enter") as pilot:
+            options = editor(pilot).catching_up.options  # type: ignore[union-attr]
+            assert (options.basis, options.both, options.days_later) == ("paper", True, 1)
+
     async def test_paper_is_asked_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "left_square_bracket", "c", "right", "enter", "6"):
             assert begun.day(date(2026, 2, 1)).sleep.basis == "paper"  # type: ignore[union-attr]
@@ -733,7 +753,7 @@ class TestCatchingUp:
             assert board(pilot, "words")[0] == " February: 28 of 28; 5:28. Enter: next month."
             assert board(pilot, "keys")[0].startswith(" Enter next month")
 
-    async def test_a_paper_year_of_both_grids_takes_a_key_a_square_and_twenty(
+    async def test_a_paper_year_of_both_grids_takes_a_key_a_square_and_one_at_each_sum(
         self, begun: Record, opened: Opened
     ) -> None:
         """The year before, in the year view: each month shows the sums of both of its rows."""
@@ -746,19 +766,17 @@ class TestCatchingUp:
                     for key in row:
                         press(editor(pilot), key)
                     sums.append(editor(pilot).state.message)
-                    keys += row
-                if month < 12:
                     press(editor(pilot), "enter")
-                    keys.append("enter")
+                    keys += [*row, "enter"]
         assert sums[:3] == [
-            "January: 31 of 31; 3:31. Now sleep.",
+            "January: 31 of 31; 3:31. Enter: its sleep.",
             "January: 31 of 31; 6:31. Enter: next month.",
-            "February: 28 of 28; 3:28. Now sleep.",
+            "February: 28 of 28; 3:28. Enter: its sleep.",
         ]
         assert sums[-1] == "December: 31 of 31; 6:31. Enter: next month."
         kept = begun.days(date(2025, 1, 1), date(2025, 12, 31)).values()
         assert len([day for day in kept if day.mood and day.sleep and day.mood.basis == "paper"]) == 365
-        assert len(keys) == 2 * 365 + 20
+        assert len(keys) == 2 * 365 + 24 + 9
 
     async def test_a_colour_table_that_cannot_be_read_is_named(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "c", *["down"] * 4, *"w=1", "enter") as pilot:

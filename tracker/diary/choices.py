@@ -36,6 +36,8 @@ class Choices(NamedTuple):
     event_kinds: Mapping[str, str] = MappingProxyType({})
     """Names of events in calendar files, each with the shift kind it stands for; empty: none."""
 
+    catch_up: Mapping[str, str] = MappingProxyType({})
+    """How past days were put in last, by the names of the questions."""
     dated_changes: tuple[DatedChange, ...] = ()
     """Her own dated lines, in order of time."""
     trials: tuple[Trial, ...] = ()

@@ -13,7 +13,7 @@ from tracker.diary.days import Basis, Field
 from tracker.diary.months import each_day, length_of_month
 from tracker.diary.scales import Grid, other_grid
 from tracker.editing.open_record import OpenRecord
-from tracker.editing.state import EditorState
+from tracker.editing.state import EditorState, Focus
 
 
 class OldColour(NamedTuple):
@@ -90,7 +90,7 @@ class CatchUp:
 
     def run_on(self) -> None:
         """To the next empty day of the month; at its end stop and show the sums."""
-        found = self._next_empty(self._state.cursor + timedelta(days=1))
+        found = self._next_empty(self._state.focus, self._state.cursor + timedelta(days=1))
         if found:
             self._state.cursor = found
         else:
@@ -98,51 +98,71 @@ class CatchUp:
 
     def begin_month(self) -> None:
         """To the first empty day of the month under the cursor."""
-        found = self._next_empty(self._span()[0])
+        found = self._first_empty(self._state.focus)
         if found:
             self._state.cursor, self.month_is_full, self._state.message = found, False, ""
         else:
             self._finish_month()
 
     def _finish_month(self) -> None:
-        """Go on in the other grid where both are caught up, else show the sums and wait for Enter."""
-        if self._goes_on_in_the_other_grid():
-            return
+        """Show the sums and what Enter goes on with; nothing is filled in until then."""
         self.month_is_full = True
+        follows = self._follows()
+        ask = f"Enter: {follows}." if follows else "The next month is still to come. Esc ends catching up."
         if self._state.focus == "shift":
-            self._state.message = "The month's shifts are in. Enter: next month."
+            self._state.message = f"The month's shifts are in. {ask}"
         else:
-            done = "The month is done. Enter: next month."
-            self._state.set_message(f"{self._sums()}. Enter: next month.", done)
+            self._state.set_message(f"{self._sums()}. {ask}", f"The month is done. {ask}")
 
     def refuse_answer(self) -> None:
         """Say that an answer after the month's end was not kept."""
         self._finish_month()
-        if self.month_is_full:
-            self._state.message = f"Nothing was kept: the month is full. {self._state.message}"
+        self._state.message = f"Nothing was kept: the month is full. {self._state.message}"
 
     def next_month(self) -> None:
-        """To the first empty day of the month after; none is to come."""
-        state, (_, last) = self._state, self._span()
-        if last >= self._kept.today and state.focus != "shift":
-            state.message = "The next month is still to come. Esc ends catching up."
+        """To the other grid of the month where it waits, or to the first empty day of the month after."""
+        state = self._state
+        if not self._follows():
+            self._finish_month()
             return
-        state.cursor, self.month_is_full = last + timedelta(days=1), False
-        if self.options.both and state.focus != "shift":
-            state.focus = self._first
+        if self._other_waits():
+            state.focus = other_grid(self._first)
+        else:
+            state.cursor = self._span(state.focus)[1] + timedelta(days=1)
+            if self.options.both and state.focus != "shift":
+                state.focus = self._first
         self.begin_month()
 
-    def _span(self) -> tuple[date, date]:
+    def _follows(self) -> str:
+        """What comes after this month of this grid; empty where it is still to come."""
+        focus = self._state.focus
+        if self._other_waits():
+            return f"its {other_grid(self._first)}"
+        is_last = focus != "shift" and self._span(focus)[1] >= self._kept.today
+        return "" if is_last else "next month"
+
+    def _other_waits(self) -> bool:
+        """Whether both grids are caught up and the second one of this month has an empty day."""
+        return (
+            self.options.both
+            and self._state.focus == self._first
+            and self._first_empty(other_grid(self._first)) is not None
+        )
+
+    def _span(self, focus: Focus) -> tuple[date, date]:
         """The days of the month that is caught up; of remembered ones, none before the record began."""
         cursor, begins = self._state.cursor, self._kept.first_day
-        first, last = self.options.month(cursor, self._state.focus)
+        first, last = self.options.month(cursor, focus)
         if begins and self.options.basis != "paper" and first < begins <= cursor:
             first = begins
         return first, last
 
-    def _next_empty(self, first: date) -> date | None:
-        """The first day from one on of the month on which nothing stands in focus, outside of breaks."""
-        (_, last), focus = self._span(), self._state.focus
+    def _first_empty(self, focus: Focus) -> date | None:
+        return self._next_empty(focus, self._span(focus)[0])
+
+    def _next_empty(self, focus: Focus, first: date) -> date | None:
+        """The first day from one on of the month on which nothing stands, outside of breaks."""
+        _, last = self._span(focus)
         if focus != "shift":
             last = min(last, self._kept.today)
         days, breaks = self._kept.days, self._kept.choices.breaks
@@ -153,22 +173,10 @@ class CatchUp:
         )
         return next(empty, None)
 
-    def _goes_on_in_the_other_grid(self) -> bool:
-        state = self._state
-        if not (self.options.both and state.focus == self._first):
-            return False
-        counted, state.focus = self._sums(), other_grid(self._first)
-        found = self._next_empty(self._span()[0])
-        if found is None:
-            state.focus = self._first
-            return False
-        state.cursor, self.month_is_full = found, False
-        state.set_message(f"{counted}. Now {state.focus}.", f"Now {state.focus}.")
-        return True
-
     def _sums(self) -> str:
-        """The month's check sums, to hold against the paper: `March: 31 of 31; 5:4 4:9 3:12 2:5 1:1`."""
-        (first, last), grid, scale = self._span(), self._state.grid, self._state.scale
+        """The month's check sums, to hold against the paper: `March: 31 of 31; 5:4 4:9 3:12 2:5 1:1 a:3`."""
+        grid, scale = self._state.grid, self._state.scale
+        first, last = self._span(grid)
         days = [self._kept.days.on(day) for day in each_day(first, min(last, self._kept.today))]
         squares = [square for day in days if (square := day.square(grid))]
         counts = [
@@ -176,6 +184,7 @@ class CatchUp:
             for level in reversed(scale.levels)
         ]
         counts.append(("?", sum(not square.is_kept for square in squares)))
+        counts.append(("a", sum(grid == "mood" and day.is_anxious is True for day in days)))
         listed = " ".join(f"{mark}:{number}" for mark, number in counts if number)
         month = MONTHS[self.options.paper_day(first, grid).month - 1]
         return f"{month}: {len(squares)} of {len(days)}" + (f"; {listed}" if listed else "")

@@ -319,8 +319,15 @@ class Editor:
             return
         day = self.state.cursor
         self._save(day, [shift_change(day, kind, self.kept.record.clock)], f"shift {kind.label}")
-        if self.catching_up and self.state.focus == "shift":
+        if self.state.focus == "shift":
+            self._run_on_in_the_shifts()
+
+    def _run_on_in_the_shifts(self) -> None:
+        """A letter goes on to the next day, as a digit does while catching up: rotas come in weeks."""
+        if self.catching_up:
             self.catching_up.run_on()
+        else:
+            self.state.cursor = min(self.state.cursor + timedelta(days=1), LAST_DATE)
 
     def no_shift(self) -> None:
         """Take the shift of the day away."""
@@ -487,7 +494,7 @@ class Editor:
         self._catching_up.run_on()
 
     def next_month(self) -> None:
-        """Go on with the month after the one that is full."""
+        """Go on with what follows the month that is full."""
         self._catching_up.next_month()
 
     def end_catching_up(self) -> None:

@@ -146,6 +146,13 @@ def _line(value: Json) -> None:
         raise ValueError
 
 
+def _last_answers(name: str, value: Json) -> None:
+    if name != "last" or not isinstance(value, dict) or len(value) > MOST_LINES:
+        raise ValueError(name)
+    for part in (*value, *value.values()):
+        _line(part)
+
+
 def _identity(name: str, value: Json) -> None:
     if name != "id" or not re.fullmatch(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", value):
         raise ValueError(name)
@@ -161,6 +168,7 @@ _CHECKS: dict[str, Callable[[str, Json], None]] = {
     "event": _event,
     "change": _change,
     "trial": _trial,
+    "catch_up": _last_answers,
     "record": _identity,
 }
 """By the first part of its name, what a choice may be."""

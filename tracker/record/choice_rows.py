@@ -50,6 +50,7 @@ def choices_from(values: Values, former: Values = NOTHING) -> Choices:
             {name[len("event.") :]: value for name, value in values.items() if name.startswith("event.")}
         ),
         trials=trials_from(values),
+        catch_up=MappingProxyType(values.get("catch_up.last", {})),
         dated_changes=changes_from(values),
     )
 
@@ -70,6 +71,7 @@ def _in_words(name: str) -> str:
         "help": "lines of your own to turn to",
         "event": "what the rota's words mean",
         "change": f"change of {short_day(date.fromisoformat(rest))}" if first == "change" else "",
+        "catch_up": "how past days are put in",
         "trial": "a day of the trial" if ".missed." in rest else "the trial",
     }[first]
 

@@ -4,66 +4,86 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tracker.diary.days import LEFT_OUT_AFTER
 from tracker.diary.errors import UnknownValue
+from tracker.diary.months import days_of_month
 from tracker.diary.scales import Scale
 from tracker.diary.settings import YES_NO
 from tracker.editing.catch_up import CatchUpOptions, OldColour
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 
+REMEMBERED = "remembered"
+
 
 class CatchUpScreen(FormScreen):
-    """Enter begins with what is proposed."""
+    """Opens with the answers of the last time; Enter begins."""
 
     BINDINGS = bindings.CATCH_UP_FORM
     HEADING = "Catching up: put in past days, a key a day"
 
     def questions(self) -> list[Question]:
+        last = self.kept.choices.catch_up
+        basis, grid = last.get("basis") or self._proposed(), self.state.grid
         return [
             Question(
                 "basis",
                 "These days are",
-                "",
-                [("", "remembered"), ("paper", "copied from paper kept at the time")],
+                basis,
+                [
+                    (REMEMBERED, "remembered"),
+                    *([] if basis else [("", "remembered, or copied from paper?")]),
+                    ("paper", "copied from paper kept at the time"),
+                ],
                 "Remembered days over 14 days old are kept and shown; findings leave them out. "
                 "Copied ones count in full.",
             ),
             Question(
                 "both",
                 "I copy",
-                "no",
+                last.get("both", "no"),
                 [("no", "one grid, month after month"), ("yes", "both grids, a month of each in turn")],
                 "At the end of a month its sums are shown, to hold against the paper.",
             ),
             Question(
                 "sleep_under",
                 "A night's sleep stands under",
-                "0",
+                last.get("sleep_under", "0"),
                 [("0", "the day I got up"), ("1", "the day I went to bed")],
                 "Where the old grid puts it; the second moves each sleep on by a day.",
             ),
             Question(
                 "not_anxious",
                 "A mood without the mark was",
-                "no",
+                last.get("not_anxious", "no"),
                 [("no", "not noted either way"), ("yes", "not anxious")],
                 "Whether a day without the mark on paper is a day without it.",
             ),
             Question(
-                "colours",
-                f"My old {self.state.grid} colours",
-                "",
+                f"colours {grid}",
+                f"My old {grid} colours",
+                last.get(f"colours {grid}", ""),
                 (),
-                f"If wanted; those of {self.state.grid}, where you stood. A key for each colour and what it "
+                f"If wanted; those of {grid}, where you stood. A key for each colour and what it "
                 "meant: w=2a z=5 o=x means w is level 2 and anxious, z level 5, o could not say.",
             ),
         ]
 
+    def _proposed(self) -> str:
+        """Remembered, for days of which findings use what is remembered; of older ones she must say."""
+        month_ends = days_of_month(self.state.cursor.year, self.state.cursor.month)[-1]
+        return REMEMBERED if (self.kept.today - month_ends).days <= LEFT_OUT_AFTER else ""
+
     def submit(self, answers: dict[str, str]) -> None:
-        colours = read_colours(answers["colours"], self.state.scale)
+        if not answers["basis"]:
+            raise UnknownValue("Say whether these days are remembered, or copied from paper.")
+        colours = read_colours(answers[f"colours {self.state.grid}"], self.state.scale)
+        last = {**self.kept.choices.catch_up, **answers}
+        if last != self.kept.choices.catch_up:
+            self.kept.write(lambda record: record.choose({"catch_up.last": last}))
         self.editor.catch_up(
             CatchUpOptions(
-                "paper" if answers["basis"] else None,
+                "paper" if answers["basis"] == "paper" else None,
                 int(answers["sleep_under"]),
                 answers["both"] == "yes",
                 answers["not_anxious"] == YES_NO[0][0],
