@@ -382,6 +382,35 @@ def test_a_negative_link_where_days_are_skipped_has_no_verdict() -> None:
     assert "Days after low mood were kept less often" in texts(findings)
 
 
+def test_gaps_that_follow_nothing_are_not_shown_to() -> None:
+    gaps = found(Case(), 400).keeping
+    assert [(finding.outcome, finding.level, finding.verdict) for finding in gaps] == [
+        ("mood", 0.01, None),
+        ("sleep", 0.01, None),
+    ]
+    assert min(finding.p or 0.0 for finding in gaps) > 0.05
+
+
+def test_a_sleep_is_short_under_the_limit_that_she_set() -> None:
+    days = days_of(Case(), 200)
+    findings = find(days, Choices(settings=Settings(short_sleep=7)), as_of=on_day(200))
+    assert findings.counts is not None
+    assert (findings.counts.limit, findings.counts.long_from) == (7, None)
+    assert "After a sleep under 7 h mood was low on" in texts(findings)
+
+
+def test_counts_side_by_side_rest_on_the_days_of_the_verdicts() -> None:
+    findings = found(Case(), 500)
+    assert findings.counts is not None
+    assert sum(row.low.of for row in findings.counts.after_sleep) == findings.kept.both
+    assert sum(row.sleeps["short"] for row in findings.counts.sleep_after[:2]) < findings.kept.both
+
+
+def test_ends_are_told_of_the_day_that_is_named() -> None:
+    sleep = next(group for group in found(Case(kinds=1), 1095, seed=3).groups if group.outcome == "sleep")
+    assert (sleep.named, [end.of for end in sleep.ends]) == (("day",), ["day"])
+
+
 def test_days_kept_since_the_verdict_day_are_said_to_wait() -> None:
     days = days_of(Case(), 400)
     days[0] = days[0]._replace(mood=Square("mood5-3"))

@@ -49,6 +49,26 @@ def test_a_correlation_has_its_sign_and_a_shown_one_its_star() -> None:
     assert (row.verdict, line[-1]) == ("shown", "*")
 
 
+def test_nights_of_a_run_and_quick_returns_are_counted_and_say_what_else_they_follow() -> None:
+    told = " ".join(lines(found(), "shifts"))
+    assert told.count("Counted, not judged. A later night also follows a night;") == 2
+
+
+def test_of_kinds_of_shift_a_star_stands_beside_what_is_named() -> None:
+    sleep = next(group for group in found().groups if group.outcome == "sleep")
+    told = [line for line in lines(found(), "shifts", "sleep") if "by that of the " in line]
+    starred = [line.split("by that of the ")[1].split("  ")[0] for line in told if line[-1] == "*"]
+    assert starred == list(sleep.named) != []
+
+
+def test_the_counts_side_by_side_are_those_of_the_findings() -> None:
+    counts = found().counts
+    assert counts is not None
+    rows = [line.split() for line in lines(found(), "counts") if line.startswith("under 6 h")]
+    short = counts.after_sleep[0]
+    assert rows[0][3] == f"{short.low.number}/{short.low.of}"
+
+
 def test_a_p_value_is_the_one_of_the_sentence() -> None:
     said = {
         (statement.topic, statement.outcome, p)
