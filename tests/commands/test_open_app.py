@@ -103,12 +103,14 @@ def test_plain_lines_open_where_they_are_asked_for_or_nothing_can_be_drawn(
     assert opens(setting) == opened
 
 
-def test_a_variable_that_says_neither_yes_nor_no_is_refused(
-    opens: Callable[[str], str], monkeypatch: pytest.MonkeyPatch
+@pytest.mark.usefixtures("somebody")
+def test_a_variable_that_says_neither_yes_nor_no_is_refused_and_begins_no_record(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TRACKER_LINES", "perhaps")
     with pytest.raises(UnknownValue, match=r"^TRACKER_LINES takes yes or no, not 'perhaps'\.$"):
-        opens("no")
+        open_app.open_app(tmp_path / "record.sqlite")
+    assert list(tmp_path.glob("*.sqlite*")) == []
 
 
 @pytest.mark.usefixtures("somebody")

@@ -13,7 +13,7 @@ import click
 from tracker import words
 from tracker.commands import terminal
 from tracker.commands.named_record import refuse_missing_folder
-from tracker.commands.open_app import open_on
+from tracker.commands.open_app import lines_told, open_on
 from tracker.demo import fill, last_sunday
 from tracker.diary.errors import CannotWrite, TrackerError
 from tracker.record.files import RECORD_NAME
@@ -42,8 +42,9 @@ def command(path: Path | None) -> None:
             "tracker demo --to FILE keeps its record in a file."
         )
     else:
+        told = lines_told()
         with invented_record() as record:
-            code = open_on(record, invented=True)
+            code = open_on(record, told, invented=True)
         sys.exit(code)
 
 

@@ -37,23 +37,26 @@ def open_app(path: Path | None = None) -> None:
     """
     if not terminal.somebody_is_there():
         raise TrackerError(NOBODY_THERE)
+    told = lines_told()
     with opened(path or named_outside(), "begin now") as record:
         try:
-            code = open_on(record)
+            code = open_on(record, told)
         finally:
             terminal.back_up(record)
     sys.exit(code)
 
 
-def open_on(record: Record, invented: bool = False) -> int:
+def open_on(record: Record, told: bool | None, invented: bool = False) -> int:
     """Open the screens or the plain lines on a record until she leaves; the exit code.
 
     Parameters
     ----------
+    told
+        What the environment says of plain lines.
     invented
         Whether its days are those of the demo.
     """
-    if _wants_lines(record):
+    if _wants_lines(record) if told is None else told:
         from tracker.commands.lines.conversation import ask_in_lines
 
         if invented:
@@ -69,14 +72,17 @@ def open_on(record: Record, invented: bool = False) -> int:
         return run_app(record, invented)
 
 
-def _wants_lines(record: Record) -> bool:
-    """Whether plain lines open: the environment decides, else the setting, or a terminal that draws nothing.
+def lines_told() -> bool | None:
+    """Whether the environment asks for plain lines; None: it says nothing.
 
-    Raises UnknownValue where the environment says neither yes nor no.
+    Raises UnknownValue where it says neither yes nor no.
     """
     told = os.environ.get(LINES, "").strip()
-    if told:
-        return bool(setting("lines")._replace(name=LINES).value_of(told))
+    return bool(setting("lines")._replace(name=LINES).value_of(told)) if told else None
+
+
+def _wants_lines(record: Record) -> bool:
+    """Whether plain lines are set, or the terminal can draw nothing."""
     return record.choices().settings.lines or os.environ.get("TERM") == "dumb"
 
 

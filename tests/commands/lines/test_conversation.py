@@ -8,8 +8,10 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.commands.lines.conftest import AGAIN, END, HOW, MOOD_KEY, NEXT, SLEEP_KEY, Hear, Kept
+from tests.conftest import LONDON, NOW
 from tests.keeping import stands
 from tracker.diary.breaks import Break
+from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.settings import Settings
 from tracker.record.choice_rows import break_value
@@ -78,6 +80,23 @@ def test_what_stands_is_said_once_without_a_dash_and_without_what_goes_without_s
         "Nothing waits of yesterday and today.",
         NEXT,
     ]
+
+
+def test_where_squares_open_hidden_nothing_is_said_unasked(run: Run, hear: Hear) -> None:
+    run("put", "--mood", "2", "--sleep", "8")
+    run("settings", "hide", "yes")
+    assert hear("today", "done", "")[1:4] == [
+        "Nothing waits of yesterday and today.",
+        f"{NEXT} today",
+        "Today: sleep 8 hours or more, mood 2 low.",
+    ]
+
+
+def test_a_mood_that_is_asked_for_early_is_asked_for_at_the_days_end(
+    hear: Hear, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Clock.__new__, "__defaults__", (lambda: NOW - timedelta(hours=12), LONDON))
+    assert "Mood of today, at the day's end: 3" in hear("6", "3", "")
 
 
 def test_earlier_days_that_wait_are_named_with_the_word_that_asks_for_them(hear: Hear, kept: Kept) -> None:

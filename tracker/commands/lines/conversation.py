@@ -110,7 +110,9 @@ def _next_plan(session: Session) -> Plan | None:
 
 
 def _say_near_days(session: Session) -> None:
-    """What stands of yesterday and today, where anything does."""
+    """What stands of yesterday and today, where anything does; nothing aloud where squares open hidden."""
+    if session.record.choices().settings.hide:
+        return
     today = session.record.today()
     for day in (today - timedelta(days=1), today):
         if standing := all_that_stands(session.record, day):

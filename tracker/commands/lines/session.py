@@ -12,6 +12,7 @@ import click
 from tracker.diary.answers import begins_earlier
 from tracker.diary.days import Basis, Change, Field
 from tracker.diary.errors import TrackerError
+from tracker.diary.help_lines import note_on
 from tracker.diary.help_page import turning_sentences, where_they_hold
 from tracker.diary.spoken import spoken, spoken_day
 from tracker.record.batch_writer import Batch
@@ -144,9 +145,11 @@ class Session:
         settings = self.record.choices().settings
         while text := self.typed("Your country, for its numbers, or Enter alone for none"):
             try:
-                self.remember(self.record.keep_settings(settings.with_value("country", text)))
+                chosen = settings.with_value("country", text)
+                self.remember(self.record.keep_settings(chosen))
             except TrackerError as error:
                 self.say(str(error))
             else:
+                self.say(*filter(None, [note_on(chosen.country)]))
                 return True
         return False
