@@ -93,7 +93,9 @@ BROKEN: dict[str, tuple[Rewrite, str]] = {
         "entry 1: the mood of 2026-03-16 was altered; its digest is another.",
     ),
     "a row without its action": (
-        lambda data: data["batch"].pop(0),
+        lambda data: data["batch"].remove(
+            next(batch for batch in data["batch"] if batch["id"] == data["entry"][0]["batch"])
+        ),
         "entry 1: it belongs to an action that is not there.",
     ),
     "the same row twice": (

@@ -44,7 +44,7 @@ def merge_copy(record: Record, copy: Record, why: str, dry_run: bool, another: b
             click.echo(
                 f"The record as it was is kept in {beforehand(record, why)}; tracker restore brings it back."
             )
-        merge(record, copy, another=another)
+        merge(record, copy, another=another, checked=True)
     for line in _report(result, record.choices()):
         click.echo(line)
     if dry_run:

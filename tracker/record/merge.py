@@ -60,13 +60,17 @@ class MergeResult(NamedTuple):
         return bool(self.entries or self.choices or self.names or self.erased)
 
 
-def merge(record: Record, copy: Record, dry: bool = False, another: bool = False) -> MergeResult:
+def merge(
+    record: Record, copy: Record, dry: bool = False, another: bool = False, checked: bool = False
+) -> MergeResult:
     """Add the rows of another copy; with `dry`, only say what that would bring.
 
     Parameters
     ----------
     another
         Whether the copy may be of another record, which shares nothing with this one.
+    checked
+        Whether the rows of the copy were checked by a dry run just before.
 
     Raises
     ------
@@ -83,7 +87,8 @@ def merge(record: Record, copy: Record, dry: bool = False, another: bool = False
         with db.reading() if dry else record.transaction():
             if not another:
                 _refuse_another_record(db, copy)
-            _refuse_damage(db, copy)
+            if not checked:
+                _refuse_damage(db, copy)
             db.execute(f"create temp table gone as {GONE}")
             result = _result(db)
             if result.brings_something and not dry:
@@ -112,16 +117,19 @@ def _refuse_another_record(db: Connection, copy: Record) -> None:
 
 
 def _refuse_damage(db: Connection, copy: Record) -> None:
-    differing = "select * from theirs.{table} except select * from main.{table}"
-    faults = all_faults(db, "theirs", f"where id in (select id from ({differing}))")
+    for table, columns in schema.COLUMNS.items():
+        mine, theirs = (", ".join(f"{side}.{column}" for column in columns) for side in "mt")
+        db.execute(
+            f"create temp table differing_{table} as select t.id, m.id as mine from theirs.{table} t"
+            f" left join main.{table} m on m.id = t.id where ({theirs}) is not ({mine})"
+        )
+    faults = all_faults(db, "theirs", "where id in (select id from temp.differing_{table})")
     if faults:
         raise BrokenFile(copy.path, faults, CHECK_IT)
+    if any(db.value(f"select max(mine) from temp.differing_{table}") for table in schema.COLUMNS):
+        raise DamagedRecord(ALTERED)
     for table in schema.COLUMNS:
-        if db.rows(
-            f"select id from ({differing.format(table=table)})"
-            f" where id in (select id from main.{table}) limit 1"
-        ):
-            raise DamagedRecord(ALTERED)
+        db.execute(f"drop table temp.differing_{table}")
 
 
 GONE = f"""
@@ -153,6 +161,9 @@ where t.{DECIDES} and t.value is not m.value
 and (m.id is null or (t.turn, t.recorded_at, t.id) > (m.turn, m.recorded_at, m.id))
 order by t.name
 """
+ERASED_APART = "select exists (select * from main.erased except select * from theirs.erased)" + (
+    " or exists (select * from theirs.erased except select * from main.erased)"
+)
 OUTLIVE = " union ".join(
     f"select e.day from ({erase.OF_DAYS.format(here)}) e"
     f" join {there}.erased s on e.day between s.from_day and s.to_day"
@@ -180,7 +191,7 @@ def _result(db: Connection) -> MergeResult:
         sum(count(f"main.{table} where id in (select id from temp.gone)") for table in ("entry", "choice")),
         new("entry", NEW) - entries + new("choice", f"{NEW} and {DECIDES}") - choices,
         [_conflict(db, row) for row in db.rows(CONFLICTS)],
-        [date.fromisoformat(row["day"]) for row in db.rows(OUTLIVE)],
+        [date.fromisoformat(row["day"]) for row in db.rows(OUTLIVE)] if db.value(ERASED_APART) else [],
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import closing
 from datetime import date, timedelta
 from typing import Any, get_args
 
@@ -28,6 +29,7 @@ MOST_TURNS = 10**9
 LONGEST_TEXT = 2000
 """Characters of a text that is no note."""
 LONGEST_SHIFT = timedelta(days=2)
+NO_ACTION = "it belongs to an action that is not there."
 NO_MOMENT = "it has the moment of an entry that is not there, or of another square."
 ZONES = timedelta(days=1)
 """How far the date of a moment in UTC may be from the local one."""
@@ -52,32 +54,37 @@ def _faults_of_each(db: Connection, place: str, where: str) -> Iterator[Fault]:
     if isinstance(known, Fault):
         yield known
     for table in schema.COLUMNS:
-        rows = db.stream(
-            "select * from (select *, row_number() over (order by turn, recorded_at, id) as number"
-            f" from {place}.{table}) {where.format(table=table)} order by number"
-        )
-        for row in rows:
-            sentence = fault_of(table, row, choices)
-            if sentence:
-                yield Fault(0, f"{table} {row['number']}", sentence)
+        which = where.format(table=table)
+        if _has_faults(db, f"select * from {place}.{table} {which}", table, choices):
+            for row in db.stream(f"select * from {_numbered(place, table)} {which} order by number"):
+                sentence = fault_of(table, row, choices)
+                if sentence:
+                    yield Fault(0, f"{table} {row['number']}", sentence)
+
+
+def _has_faults(db: Connection, rows: str, table: str, choices: Choices | None) -> bool:
+    """Whether any of some rows is wrong; only then is it worth to number them all."""
+    with closing(db.stream(rows)) as found:
+        return any(fault_of(table, row, choices) for row in found)
+
+
+def _numbered(place: str, table: str) -> str:
+    """The rows of a table with their numbers in its order."""
+    return f"(select *, row_number() over (order by turn, recorded_at, id) as number from {place}.{table})"
 
 
 def _faults_between(db: Connection, place: str) -> Iterator[Fault]:
-    for table in ("entry", "choice"):
-        rows = db.rows(
-            "select number from (select batch, row_number() over (order by turn, recorded_at, id) as number"
-            f" from {place}.{table}) where batch not in (select id from {place}.batch)"
-        )
-        for row in rows:
-            yield Fault(0, f"{table} {row['number']}", "it belongs to an action that is not there.")
-    rows = db.rows(
-        "select e.number from (select *, row_number() over (order by turn, recorded_at, id) as number"
-        f" from {place}.entry) e left join {place}.entry o on o.id = e.restores"
-        " where e.restores is not null"
-        " and (o.id is null or (o.day, o.field) <> (e.day, e.field) or o.restores is not null)"
+    orphaned = f"batch not in (select id from {place}.batch)"
+    moved = (
+        f"e.restores is not null and not exists (select 1 from {place}.entry o where o.id = e.restores"
+        " and (o.day, o.field) = (e.day, e.field) and o.restores is null)"
     )
-    for row in rows:
-        yield Fault(0, f"entry {row['number']}", NO_MOMENT)
+    wrong = {"entry": {orphaned: NO_ACTION, moved: NO_MOMENT}, "choice": {orphaned: NO_ACTION}}
+    for table, reasons in wrong.items():
+        for which, sentence in reasons.items():
+            if db.rows(f"select 1 from {place}.{table} e where {which} limit 1"):
+                for row in db.rows(f"select number from {_numbered(place, table)} e where {which}"):
+                    yield Fault(0, f"{table} {row['number']}", sentence)
 
 
 def every_choice(db: Connection, place: str = "main") -> Choices | Fault:
