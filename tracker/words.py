@@ -108,6 +108,8 @@ CHANGE_NOTED = "Your change is noted."
 KEPT_FROM_NOW_ON = "Kept; it holds from now on."
 NOTHING_WAITS = "Nothing waits of yesterday and today."
 MOOD_AT_THE_END = "at the day's end"
+RESTS_ON_PAPER = "If they were copied from paper, tracker put DAY --paper says so and brings them in."
+"""How to put right that findings leave days out."""
 NO_NAMES_IN_NOTES = "No patients' names or details in notes."
 
 

@@ -135,3 +135,24 @@ def test_of_a_day_of_which_some_is_kept_she_is_asked_and_then_for_the_rest(run: 
         assert mood is not None
         assert mood.basis == "paper"
         assert isinstance(mood.kept_at, datetime)
+
+
+@pytest.mark.usefixtures("at_a_terminal")
+@pytest.mark.parametrize(
+    ("lines", "typed", "noted"),
+    [
+        ("2026-02-02,4,yes\n2026-02-03,3,no\n", "", ["yes", "no"]),
+        ("2026-02-02,4,yes\n2026-02-03,3,\n", "y\n", ["yes", "no"]),
+        ("2026-02-02,4,yes\n2026-02-03,3,\n", "n\n", ["yes", ""]),
+        ("2026-02-02,4,yes\n2026-02-03,?,\n", "", ["yes", ""]),
+    ],
+)
+def test_unmarked_days_are_asked_about_only_where_a_mood_has_no_mark(
+    run: Run, kept: Kept, tmp_path: Path, lines: str, typed: str, noted: list[str]
+) -> None:
+    file = tmp_path / "paper.csv"
+    file.write_text(f"date,mood,anxious\n{lines}")
+    said = run("import", str(file), "--paper", typed=typed).stdout
+    assert ("Does a day without the anxious mark" in said) is bool(typed)
+    with kept() as record:
+        assert [day.anxious.value if day.anxious else "" for day in record.days().values()] == noted

@@ -1,5 +1,6 @@
 """`tracker settings`, `tracker help`, `tracker history`, `tracker undo`, `tracker redo`."""
 
+import re
 from collections.abc import Callable
 from datetime import date
 
@@ -11,6 +12,7 @@ from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.help_page import help_page, how_it_works, where_to_turn
 from tracker.diary.settings import SETTINGS, Settings
+from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
 
 Kept = Callable[[], Record]
@@ -35,6 +37,26 @@ class TestSettings:
         assert run("settings", "theme", "cawbrook-lamps").stdout == "theme is now cawbrook-lamps.\n"
         assert run("settings", "theme", "Wenfold-Dusk").stdout == "theme is now wenfold-dusk.\n"
         assert run("settings", "theme", "selderby, morning").stdout == "theme is now selderby-morning.\n"
+
+    @pytest.mark.parametrize(
+        ("text", "why"),
+        [("ground = ", "this is not TOML"), (None, "")],
+    )
+    def test_a_theme_of_her_own_that_could_not_be_used_is_refused_and_keeps_what_stood(
+        self, run: Run, text: str | None, why: str
+    ) -> None:
+        folder = own_themes()
+        folder.mkdir(parents=True)
+        usual = (theme_files(None)["wenfold-dusk"]).read_text(encoding="utf-8")
+        ground = re.search(r'ground = "(#\w+)"', usual)
+        assert ground
+        unreadable = re.sub(r'\btext = "#\w+"', f'text = "{ground[1]}"', usual)
+        (folder / "mine.toml").write_text(unreadable if text is None else text)
+        refused = run("settings", "theme", "mine")
+        assert (refused.exit_code, refused.stdout) == (1, "")
+        assert refused.stderr.startswith("theme mine.toml: ")
+        assert why in refused.stderr
+        assert run("settings", "theme").stdout == "wenfold-dusk\n"
 
     def test_capitals_part_neither_themes_nor_settings(self, run: Run) -> None:
         assert run("settings", "theme", "Cawbrook-Lamps").stdout == "theme is now cawbrook-lamps.\n"

@@ -34,7 +34,7 @@ MARCH = """\
    3  even                                   6  6-7 h          2  under 3 h
    N night                                   5  5-6 h          0  none
  a anxious  . waiting  ? could not say  " note  - break  v a change  < today
-   March, nights: 15.
+   March: night shifts on 15.
 """
 
 
@@ -113,7 +113,7 @@ def test_a_month_in_words_gives_sentences_and_never_the_text_of_a_note(run: Run)
         "Sunday 15 March: mood 4 good, sleep 5 to under 6 hours, night shift, anxious, note",
         "Monday 16 March: mood 2 low, sleep under 3 hours",
         "Tuesday 17 March: mood waiting, sleep could not say",
-        "March, nights: 15.",
+        "March: night shifts on 15.",
     ]
 
 

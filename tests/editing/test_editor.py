@@ -135,7 +135,8 @@ class TestDigits:
         editor = Editor(begun)
         press(editor, "1", "7")
         assert (
-            editor.state.message == "17 hours look like a slip; nothing was kept. If they are none, press 8."
+            editor.state.message
+            == "17 hours look like a slip; nothing was kept. If you slept so long, press 8."
         )
         press(editor, "8")
         assert stands(begun, YESTERDAY, "sleep") == "sleep8-7"
@@ -375,7 +376,7 @@ class TestWalking:
         editor = Editor(begun)
         editor.perform("go_to", march(7))
         press(editor, "g")
-        assert editor.state.message == "No square before this one waits; t, then g finds those that do."
+        assert editor.state.message == "What waits lies after this day; t, then g goes there."
         press(editor, "t", "6", "4", "6", "4", "t", "g")
         assert editor.state.square == SquareKey(march(15), "sleep")
 
@@ -385,7 +386,7 @@ class TestWalking:
         editor = Editor(begun)
         editor.perform("go_to", march(15))
         press(editor, "g")
-        assert editor.state.message == "No square before this one waits."
+        assert editor.state.message == "No earlier square waits."
 
     @pytest.mark.parametrize("first", ["mood", "sleep"])
     def test_tab_goes_to_the_other_grid_the_shifts_and_back(self, begun: Record, first: Grid) -> None:

@@ -185,11 +185,11 @@ class TestTheRotaOfAMonth:
 
     def test_runs_of_nights_and_quick_returns_are_listed(self) -> None:
         assert self.said(date(2026, 4, 1), "nooleo..nnn.le") == (
-            "April, nights: 1, 9-11; quick returns (under 11 h): 5, 14."
+            "April: night shifts on 1, 9-11; quick returns (under 11 h) on 5, 14."
         )
 
     def test_a_quick_return_over_the_months_end_counts_where_the_shift_begins(self) -> None:
-        assert self.said(date(2026, 3, 31), "le") == "April, quick returns (under 11 h): 1."
+        assert self.said(date(2026, 3, 31), "le") == "April: quick returns (under 11 h) on 1."
 
     @pytest.mark.parametrize(("codes", "hidden"), [("lls", False), ("", False), ("nnn", True)])
     def test_without_either_or_hidden_nothing_is_said(self, codes: str, hidden: bool) -> None:

@@ -309,7 +309,7 @@ async def test_a_month_ahead_tells_its_nights_and_quick_returns(begun: Record, o
         [shift_change(day, kinds[code], begun.clock) for day, code in zip(rota, "nnole", strict=True)], "x"
     )
     async with opened(begun, "pagedown") as pilot:
-        assert board(pilot, "words")[0] == " April, nights: 12-13; quick returns (under 11 h): 16."
+        assert board(pilot, "words")[0] == " April: night shifts on 12-13; quick returns (under 11 h) on 16."
         await pilot.press("h")
         await pilot.press("right")
         assert "nights" not in everything(pilot)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tracker.words import SLEEP_AFTER, SLEEP_BEFORE, counted, listed, sentence
+from tracker.words import RESTS_ON_PAPER, SLEEP_AFTER, SLEEP_BEFORE, counted, listed, sentence
 
 # --- strength and chance ----------------------------------------------------------------------
 
@@ -409,13 +409,13 @@ def left_out_days(number: int) -> str:
     """Days that findings do not use."""
     return (
         f"{counted(number, 'day')} left out: entered from memory over 14 days later, or on a scale "
-        "that cannot be compared."
+        f"that cannot be compared. {RESTS_ON_PAPER}"
     )
 
 
 def too_late_days(number: int) -> str:
     """Days that were written down too long after they passed."""
-    return f"{counted(number, 'day')} left out: entered from memory over 14 days later."
+    return f"{counted(number, 'day')} left out: entered from memory over 14 days later. {RESTS_ON_PAPER}"
 
 
 def on_other_levels(moods: int, sleeps: int) -> str:

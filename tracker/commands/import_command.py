@@ -123,11 +123,17 @@ def command(
         ignore_columns,
         dates,
         under_going_to_bed=_under_going_to_bed(sleep_under, text, named),
-        not_anxious=_unmarked_is_not_anxious(unmarked, basis),
+        not_anxious=unmarked == "not-anxious",
     )
     standing = record.days()
-    reader = DaysReader(record.choices(), record.clock, how, standing)
-    planned = plan(read_days(text, file, reader, _with_bar), standing, basis)
+
+    def read(how: HowToRead) -> list[Change]:
+        return read_days(text, file, DaysReader(record.choices(), record.clock, how, standing), _with_bar)
+
+    changes = read(how)
+    if unmarked is None and basis == "paper" and _unmarked_is_not_anxious(changes, standing):
+        changes = read(how._replace(not_anxious=True))
+    planned = plan(changes, standing, basis)
     _say_plan(planned, record, basis, replace)
     if dry_run:
         say_dry_run()
@@ -219,11 +225,17 @@ def _under_going_to_bed(given: str | None, text: str, how: HowToRead) -> bool:
     return False
 
 
-def _unmarked_is_not_anxious(given: str | None, basis: Basis | None) -> bool:
-    """A paper year may mean it either way, so it is asked about."""
-    if given is None and basis == "paper" and terminal.somebody_is_there():
-        return click.confirm("Does a day without the anxious mark mean a day that was not anxious?")
-    return given == "not-anxious"
+def _unmarked_is_not_anxious(changes: Iterable[Change], standing: Mapping[date, Day]) -> bool:
+    """A paper year may mean it either way, so it is asked about where a mood has no mark beside it."""
+    kept = [change for change in changes if change.state == "kept"]
+    marked = {change.day for change in kept if change.field == "anxious"}
+    unmarked = {change.day for change in kept if change.field == "mood"} - marked
+    waits = any(standing.get(day, Day(day)).anxious is None for day in unmarked)
+    return (
+        waits
+        and terminal.somebody_is_there()
+        and click.confirm("Does a day without the anxious mark mean a day that was not anxious?")
+    )
 
 
 def _with_bar(things: Iterable[Thing]) -> Iterable[Thing]:

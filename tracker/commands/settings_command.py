@@ -8,7 +8,8 @@ from tracker.commands.shared import open_record
 from tracker.commands.tables import print_table
 from tracker.diary.help_lines import note_on
 from tracker.diary.settings import SETTINGS
-from tracker.grids.themes import load_theme, own_themes, theme_names
+from tracker.grids.theme_checks import refuse_misleading, warnings
+from tracker.grids.themes import is_own, load_theme, own_themes, theme_names
 
 EXAMPLES = """\b
 Examples:
@@ -46,9 +47,16 @@ def command(ctx: click.Context, name: str | None, value: str | None) -> None:
 
 
 def _theme(value: str) -> str:
-    """The id of a theme that can be used, by its id or the name the app shows, whatever its capitals."""
+    """The id of a theme that can be used, by its id or the name the app shows, whatever its capitals.
+
+    Raises BrokenTheme for a file that cannot be read, or squares and text that could not.
+    """
     wanted = value.casefold()
     alike = [id for id, name in theme_names() if wanted in (id.casefold(), name.casefold())]
     id = value if value in alike or not alike else alike[0]
-    load_theme(id, own_themes())
+    theme, own = load_theme(id, own_themes()), own_themes()
+    if is_own(id, own):
+        refuse_misleading(theme)
+        for warning in warnings(theme):
+            click.echo(warning, err=True)
     return id

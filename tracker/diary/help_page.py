@@ -16,6 +16,12 @@ from tracker.diary.help_lines import (
 )
 
 WIDTH = 76
+SECOND_COMPUTER = (
+    "1. Here: tracker backup stick/record.sqlite (a name that ends in .age locks the copy).",
+    "2. There: set the program up, then tracker restore stick/record.sqlite.",
+    "3. Where both were used: tracker backup on the one, tracker merge with that copy on the other, and the "
+    "same the other way round. Of a square that differs the newer answer counts.",
+)
 UK = tuple(name.casefold() for name in (UNITED_KINGDOM, *UK_NATIONS))
 
 
@@ -94,6 +100,9 @@ def explanations(choices: Choices) -> list[str]:
         "HOW DAYS AND FINDINGS WORK",
         *how_it_works(choices),
         *words.CAUSE,
+        "",
+        "ON A SECOND COMPUTER",
+        *_wrapped(SECOND_COMPUTER),
         "",
         "TIRED",
         *words.TIRED,

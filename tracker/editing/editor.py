@@ -201,7 +201,7 @@ class Editor:
     def _slip(self, hours: int) -> str:
         """Hours of two digits that are rather two answers that ran together."""
         level = self.state.scale.level_for_hours(hours)
-        return f"{hours} hours look like a slip; nothing was kept. If they are none, press {level.mark}."
+        return f"{hours} hours look like a slip; nothing was kept. If you slept so long, press {level.mark}."
 
     def one_hour(self) -> None:
         """Answer with the one hour that a `1` means alone."""
@@ -403,8 +403,11 @@ class Editor:
         """The earlier squares still waiting, nearest day first and on each day the sleep before the mood."""
         square = self._waiting_before(self.state.square)
         if square is None:
-            later = "; t, then g finds those that do" if self.kept.waiting_before() else ""
-            self.state.message = f"No square before this one waits{later}."
+            self.state.message = (
+                "What waits lies after this day; t, then g goes there."
+                if self.kept.waiting_before()
+                else "No earlier square waits."
+            )
         else:
             self.go_to(square.day, square.grid)
             self._led_to = square

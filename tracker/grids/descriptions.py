@@ -105,14 +105,14 @@ def _spoken_days(grid_data: GridData, name: str, days: Sequence[date], grids: tu
 
 
 def spoken_rota(grid_data: GridData, year: int, month: int, clock: Clock) -> str:
-    """The nights and quick returns of a month: `November, nights: 1, 16-18; quick returns: 13.`"""
+    """The nights and quick returns of a month: `November: night shifts on 1, 16-18.`"""
     days = days_of_month(year, month)
     with_eve = [grid_data.day(day) for day in (days[0] - timedelta(days=1), *days)]
     rota = rota_of(with_eve, grid_data.kinds, clock)
-    found = {"nights": rota.nights, f"quick returns (under {QUICK_RETURN_HOURS:g} h)": rota.quick}
+    found = {"night shifts": rota.nights, f"quick returns (under {QUICK_RETURN_HOURS:g} h)": rota.quick}
     listed = {name: _days_in_figures(day for day in dates if day in days) for name, dates in found.items()}
-    parts = [f"{name}: {dates}" for name, dates in listed.items() if dates]
-    return f"{MONTHS[month - 1]}, {'; '.join(parts)}." if parts and not grid_data.hidden else ""
+    parts = [f"{name} on {dates}" for name, dates in listed.items() if dates]
+    return f"{MONTHS[month - 1]}: {'; '.join(parts)}." if parts and not grid_data.hidden else ""
 
 
 def _days_in_figures(days: Iterable[date]) -> str:
