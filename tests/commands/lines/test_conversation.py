@@ -8,12 +8,14 @@ import pytest
 
 from tests.commands.conftest import Run
 from tests.commands.lines.conftest import AGAIN, END, HOW, MOOD_KEY, NEXT, SLEEP_KEY, Hear, Kept
+from tests.commands.test_trial import DRAWN
 from tests.conftest import LONDON, NOW
 from tests.keeping import stands
 from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.settings import Settings
+from tracker.diary.trial import told_arm
 from tracker.record.choice_rows import break_value
 
 TODAY = date(2026, 3, 17)
@@ -80,6 +82,17 @@ def test_what_stands_is_said_once_without_a_dash_and_without_what_goes_without_s
         "Nothing waits of yesterday and today.",
         NEXT,
     ]
+
+
+def test_a_trial_says_of_today_what_is_to_be_done(
+    run: Run, hear: Hear, kept: Kept, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run(*DRAWN)
+    monkeypatch.setattr(Clock.__new__, "__defaults__", (lambda: NOW + timedelta(days=1), LONDON))
+    with kept() as record:
+        arm = told_arm(record.choices().trials, date(2026, 3, 18), date(2026, 3, 18))
+    assert arm in ("ear plugs", "none")
+    assert hear("q")[:2] == ["Today is Wednesday 18 March.", f"Today: trial: {arm}."]
 
 
 def test_where_squares_open_hidden_nothing_is_said_unasked(run: Run, hear: Hear) -> None:

@@ -16,6 +16,7 @@ from tracker.diary.own_changes import change_on
 from tracker.diary.rota import night_dates
 from tracker.diary.scales import GRIDS, Grid, Level, Scale
 from tracker.diary.spoken import spoken
+from tracker.diary.trial import told_arm
 from tracker.record.store import Record
 
 IN_ORDER_OF_TIME: tuple[Field, ...] = ("sleep", "mood", "anxious", "shift", "note")
@@ -132,10 +133,12 @@ def what_stands(record: Record, day: Day, fields: tuple[Field, ...] = IN_ORDER_O
 
 
 def all_that_stands(record: Record, day: date) -> str:
-    """What is kept of a day, and what changed on it."""
-    change = change_on(day, record.choices().dated_changes)
+    """What is kept of a day, what changed on it, and what a trial has her do on it."""
+    choices = record.choices()
+    change, arm = change_on(day, choices.dated_changes), told_arm(choices.trials, day, record.today())
+    named = {"change": change.words if change else "", "trial": arm}
     kept = what_stands(record, record.day(day))
-    return ", ".join(filter(None, [kept, f"change: {change.words}" if change else ""]))
+    return ", ".join(filter(None, [kept, *(f"{name}: {text}" for name, text in named.items() if text)]))
 
 
 def follows_a_night(record: Record, day: date) -> bool:
