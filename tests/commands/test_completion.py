@@ -23,7 +23,7 @@ def asked(how: str, **line: str) -> list[str]:
 def completed(words: str) -> list[str]:
     """What the last word of a line may become in bash."""
     answers = asked("bash_complete", COMP_WORDS=words, COMP_CWORD=str(words.count(" ")))
-    return [answer.removeprefix("plain,") for answer in answers]
+    return [answer.removeprefix("plain,") for answer in answers if answer]
 
 
 @pytest.mark.parametrize(
@@ -48,6 +48,10 @@ def test_every_shell_gets_a_script_that_registers_it(shell: str, registers: str)
         ("tracker put --clear s", ["sleep", "shift"]),
         ("tracker show --rec", ["--record"]),
         ("tracker import ", ["file,"]),
+        ("tracker settings li", ["lines"]),
+        ("tracker settings lines ", ["yes", "no"]),
+        ("tracker settings theme caw", ["cawbrook-lamps"]),
+        ("tracker settings tides ", []),
     ],
 )
 def test_commands_options_and_their_values_are_completed(words: str, becomes: list[str]) -> None:

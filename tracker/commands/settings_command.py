@@ -19,12 +19,23 @@ Examples:
 """
 
 
-@click.command(
-    "settings",
-    epilog=EXAMPLES,
-)
-@click.argument("name", required=False)
-@click.argument("value", required=False)
+def _names(_: click.Context, __: click.Parameter, incomplete: str) -> list[str]:
+    return [name for name in SETTINGS if name.startswith(incomplete)]
+
+
+def _values(ctx: click.Context, _: click.Parameter, incomplete: str) -> list[str]:
+    """What the setting before it is offered, for a shell that completes a line."""
+    name = ctx.params.get("name") or ""
+    if name == "theme":
+        offered = [id for id, _ in theme_names()]
+    else:
+        offered = [value for value, _ in SETTINGS[name].offered()] if name in SETTINGS else []
+    return [value for value in offered if value.startswith(incomplete)]
+
+
+@click.command("settings", epilog=EXAMPLES)
+@click.argument("name", required=False, shell_complete=_names)
+@click.argument("value", required=False, shell_complete=_values)
 @click.pass_context
 def command(ctx: click.Context, name: str | None, value: str | None) -> None:
     """Show all settings, show one, or change one."""
