@@ -6,6 +6,7 @@ import pytest
 from tests.simulated import autoregression
 from tracker.analysis.adjust import (
     Design,
+    arm_columns,
     day_before,
     residual,
     shift_columns,
@@ -101,3 +102,11 @@ def test_a_series_that_swings_has_no_past_to_take_out() -> None:
     swinging = np.tile([1.0, -1.0], 20)
     assert without_own_past(swinging).phi == 0
     assert without_own_past(swinging).values.tolist() == swinging.tolist()
+
+
+def test_arms_of_a_trial_have_a_column_each_and_days_outside_none() -> None:
+    arm = np.array(["", "one A", "one A", "one B", "", "two B"])
+    found = arm_columns(arm)
+    assert found is not None
+    assert found.T.tolist() == [[0, 1, 1, 0, 0, 0], [0, 0, 0, 1, 0, 0], [0, 0, 0, 0, 0, 1]]
+    assert arm_columns(None) is None

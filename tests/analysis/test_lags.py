@@ -10,7 +10,15 @@ from scipy import stats
 
 from tests.simulated import NO_LINK, ROTA_NOT_ENTERED, SLEEP_CUTS, Case, lag_table, planted, simulate
 from tracker.analysis.adjust import shift_columns, shift_columns_by_year
-from tracker.analysis.lags import ALPHA, LAGS, LagTable, covariates, prepare, shifts_known
+from tracker.analysis.lags import (
+    ALPHA,
+    LAGS,
+    LagTable,
+    covariates,
+    lagged_correlation,
+    prepare,
+    shifts_known,
+)
 from tracker.analysis.series import Series
 from tracker.analysis.sitting import Sittings
 
@@ -301,3 +309,22 @@ def test_the_first_day_is_only_a_name() -> None:
     moved = replace(series, first=date(2031, 6, 2))
     assert moved.first.weekday() == series.first.weekday()
     assert lag_table(moved, "mood").p_holm.tolist() == lag_table(series, "mood").p_holm.tolist()
+
+
+def test_what_a_trial_does_to_both_series_is_no_link_of_them() -> None:
+    rng = np.random.default_rng(3)
+    arm = np.where(np.arange(400) // 7 % 2, "one A", "one B")
+    lifted = 1.5 * (arm == "one A")
+    sleep, mood = rng.normal(size=400) + lifted, rng.normal(size=400) + lifted
+    plain = Series(date(2025, 1, 1), mood, sleep, np.full(400, np.nan), np.full(400, "", dtype=np.str_))
+    told = replace(plain, arm=arm)
+
+    def at_lag_0(series: Series) -> float:
+        design = covariates(series)
+        (found,) = lagged_correlation(
+            prepare(series.sleep, design).news, prepare(series.mood, design).news, np.array([0])
+        )
+        return float(found)
+
+    assert at_lag_0(plain) > 0.2
+    assert abs(at_lag_0(told)) < 0.12

@@ -137,6 +137,14 @@ def shift_columns_by_year(shift: npt.NDArray[np.str_]) -> Floats:
     return np.column_stack([columns, *(columns * (year == block)[:, None] for block in np.unique(year)[1:])])
 
 
+def arm_columns(arm: npt.NDArray[np.str_] | None) -> Floats | None:
+    """Return (n, q) dummies for the two arms of each trial, None where there was none."""
+    if arm is None:
+        return None
+    arms = np.unique(arm[arm != ""])
+    return np.asarray(arm[:, None] == arms, dtype=float)
+
+
 def slow_columns(n: int, shortest_cycle: float) -> Floats:
     """Return (n, q) cosines with cycles of `shortest_cycle` days or longer."""
     waves = np.arange(1, int(2 * n / shortest_cycle) + 1)

@@ -21,6 +21,7 @@ import numpy as np
 
 from tracker.analysis.adjust import (
     Design,
+    arm_columns,
     residual,
     shift_columns_by_year,
     slow_columns,
@@ -216,11 +217,17 @@ def count_pairs(sleep: Floats, outcome: Floats, lags: Counts = LAGS) -> Counts:
 
 
 def covariates(series: Series) -> Design:
-    """Return columns for the weekday, the shifts of the day and the day before by year, and slow change."""
+    """Return columns for the weekday, shifts by year, slow change, and the arms of a trial on oneself.
+
+    Shifts are those of the day and of the day before. What a trial does to both series on the same days would
+    look like a link.
+    """
+    arms = arm_columns(series.arm)
     return Design.of(
         weekday_columns(series.weekdays),
         shift_columns_by_year(series.shift),
         slow_columns(len(series), SLOW_FOR_LINKS),
+        *(() if arms is None else (arms,)),
     )
 
 

@@ -111,7 +111,8 @@ def _adjusted_for(links: Links) -> tuple[str, ...]:
     series = links.series
     used = ~np.isnan(series.mood) | ~np.isnan(series.sleep)
     known = bool(used.any() and shifts_known(series)[used].all())
-    return ("weekday", *(("shift",) if known else ()), "slow change")
+    trial = series.arm is not None and bool((series.arm != "").any())
+    return ("weekday", *(("shift",) if known else ()), "slow change", *(("trial",) if trial else ()))
 
 
 def _unjudged(table: LagTable, links: Links, needed: int) -> Unjudged | None:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import numpy as np
+import numpy.typing as npt
 
 from tracker.analysis.common_classes import Order, order_of
 from tracker.analysis.series import Counts, Flags, Floats, Series
@@ -17,6 +18,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 from tracker.diary.months import each_day
 from tracker.diary.rota import Rota, rota_of
+from tracker.diary.trial import Trial, trial_on
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,6 +121,7 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
         sleep=_places(sleeps, sleep),
         anxious=np.array([_number(day.is_anxious) for day in run], dtype=float),
         shift=np.array([day.shift_kind for day in run], dtype=np.str_),
+        arm=_arms(run, choices.trials),
     )
     keeping = ~_in_breaks(choices.breaks, series.first, series.last)
     return Reading(
@@ -170,6 +173,17 @@ def _number(mark: bool | None) -> float:
     return np.nan if mark is None else float(mark)
 
 
+def _arms(run: Sequence[Day], trials: Sequence[Trial]) -> npt.NDArray[np.str_] | None:
+    """Return (n,) the trial and arm of each day, None where no trial was drawn."""
+    return np.array([_arm(day.date, trials) for day in run], dtype=np.str_) if trials else None
+
+
+def _arm(day: date, trials: Sequence[Trial]) -> str:
+    trial = trial_on(trials, day)
+    block = trial.block_of(day) if trial else None
+    return f"{trial.id} {block.arm}" if trial and block else ""
+
+
 def _used(square: Square | None) -> str:
     """Return the level id that findings use, "" where they use none."""
     if square is None or not square.is_kept or square.is_left_out:
@@ -180,12 +194,11 @@ def _used(square: Square | None) -> str:
 def without_remembered(reading: Reading) -> Series:
     """Return the series without every mood and sleep that was remembered."""
     series, moods, sleeps = reading.series, reading.moods.remembered, reading.sleeps.remembered
-    return Series(
-        first=series.first,
+    return replace(
+        series,
         mood=np.where(moods, np.nan, series.mood),
         sleep=np.where(sleeps, np.nan, series.sleep),
         anxious=np.where(moods, np.nan, series.anxious),
-        shift=series.shift,
     )
 
 

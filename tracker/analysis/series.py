@@ -34,6 +34,8 @@ class Series:
     """(n,) 1 anxious, 0 not anxious."""
     shift: npt.NDArray[np.str_]
     """(n,) shift kind of the day, "" where none is entered."""
+    arm: npt.NDArray[np.str_] | None = None
+    """(n,) trial and arm of the day, "" outside trials; None where no trial was ever drawn."""
 
     def __post_init__(self) -> None:
         """Refuse arrays of different lengths."""
@@ -92,6 +94,7 @@ class Series:
             sleep=self.sleep[cut],
             anxious=self.anxious[cut],
             shift=self.shift[cut],
+            arm=None if self.arm is None else self.arm[cut],
         )
 
     def trimmed(self) -> Series:

@@ -32,7 +32,12 @@ FEWEST_OF_A_SEASON = 30
 """Kept days from which a season is set beside another: a third of them. Common practice, no source."""
 UNEVEN = 0.2
 """Difference between two kept shares from which it is said. Common practice, no source."""
-ALLOWED = {"weekday": "the weekday", "shift": "the shift", "slow change": "slow changes"}
+ALLOWED = {
+    "weekday": "the weekday",
+    "shift": "the shift",
+    "slow change": "slow changes",
+    "trial": "the trial",
+}
 SHOWN_FIRST = {"sleep": (True, False), "both": (True, False), "mood": (False, True)}
 """Whether sleep comes first, in the order in which the two sides are told."""
 OWN_PAST = "the day and the sleep before"

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Course, Ends, Findings, GroupFinding, LagFinding, LagRow
 
 NAMES = {"mood": "mood", "sleep": "sleep", "anxious": "anxious days"}
-ALLOWED = {"weekday": "weekday", "shift": "rota", "slow change": "slow change"}
+ALLOWED = {"weekday": "weekday", "shift": "rota", "slow change": "slow change", "trial": "trial"}
 OWN_PAST = "the day before"
 LONG_AGO = timedelta(days=28)
 SINCE_THEN = "The days since then are not in it."
