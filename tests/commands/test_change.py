@@ -88,7 +88,7 @@ def test_changes_go_with_the_whole_record_and_not_with_the_days(run: Run, tmp_pa
     run("export", str(tmp_path / "record.json"))
     run("export", str(tmp_path / "days.csv"))
     rows = json.loads((tmp_path / "record.json").read_text())["choice"]
-    assert [(row["name"], row["value"]) for row in rows] == [("change.2026-03-17", "tablets started")]
+    assert {row["name"]: row["value"] for row in rows}["change.2026-03-17"] == "tablets started"
     assert (tmp_path / "days.csv").read_text().splitlines()[0] == "date,mood,sleep,hours,anxious,shift,note"
     other = tmp_path / "other.sqlite"
     run("--record", str(other), "import", str(tmp_path / "record.json"))
@@ -106,3 +106,14 @@ def test_a_change_stands_in_the_history_of_its_day_and_is_erased_with_it(run: Ru
     erased = run("erase", "today", "--yes").stdout
     assert erased.startswith("Erased 2 entries (2 of them changed or taken back since) of 1 day.\n")
     assert run("history", "today").stdout.endswith("Nothing was ever kept of this day.\n")
+
+
+@pytest.mark.parametrize("span", [["--week", "today"], ["--month", "2026-03"], ["--year", "2026"]])
+def test_a_change_is_said_in_the_sentences_of_its_week_month_and_year(run: Run, span: list[str]) -> None:
+    run("change", "2026-02-14", "moved")
+    run("change", "today", "tablets started")
+    said = [
+        line for line in run("show", "--words", *span).stdout.splitlines() if line.startswith("Change on")
+    ]
+    assert said[-1] == "Change on 17 March 2026: tablets started."
+    assert (len(said) == 2) is (span[0] == "--year")

@@ -10,7 +10,7 @@ import click
 
 from tracker import words
 from tracker.analysis.number_tables import NumberTable, tables_behind
-from tracker.commands.tables import print_table
+from tracker.commands.printed_tables import print_table
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings, Statement, Topic

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
+from tracker.commands.printed_tables import print_table
 from tracker.commands.shared import open_record
-from tracker.commands.tables import print_table
 from tracker.diary.errors import UnknownValue
 from tracker.diary.kind_text import WORK_IN_WORDS, hours_text, kind_text, with_hours
 from tracker.diary.rota import WORKS, ShiftKind, Work, checked_kind, new_kind

@@ -7,8 +7,8 @@ from datetime import date
 import click
 
 from tracker import words
+from tracker.commands.printed_tables import print_table
 from tracker.commands.shared import day_or_none, open_record, typed_day
-from tracker.commands.tables import print_table
 from tracker.diary.answers import level_name, scale_span
 from tracker.diary.scales import GRIDS, Grid, Scale, mood_scale, read_bounds, renamed, sleep_scale
 from tracker.record.choice_rows import new_scale_values, scale_value

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
+from tracker.commands.printed_tables import print_table
 from tracker.commands.shared import open_record
-from tracker.commands.tables import print_table
 from tracker.diary.help_lines import note_on
 from tracker.diary.settings import SETTINGS
 from tracker.grids.theme_checks import refuse_misleading, warnings

@@ -6,7 +6,7 @@ import os
 import re
 import sys
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from datetime import date, timedelta
 
@@ -17,6 +17,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.dates import LAST_DATE, read_day, read_month
 from tracker.diary.errors import TrackerError
 from tracker.diary.months import column, last_of_month
+from tracker.diary.own_changes import changes_within
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.spoken import spoken
 from tracker.diary.waiting import Waiting
@@ -103,14 +104,16 @@ def _option_for(word: str) -> str:
 def _year(record: Record, year: int, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
     grid_data = sheet_of(record, date(year, 1, 1), date(year, 12, 31))
     if in_words:
-        _say([*spoken_year(grid_data, year, grids), CAUTION])
+        changes = _changes_said(record, date(year, 1, 1), date(year, 12, 31))
+        _say([*spoken_year(grid_data, year, grids), *changes, CAUTION])
     else:
         _show_year(record, grid_data, year, grids, plain)
 
 
 def _week(record: Record, day: date, grids: tuple[Grid, ...]) -> None:
     first = day - timedelta(days=column(day, record.choices().settings.first_weekday))
-    _say(spoken_week(sheet_of(record, first, first + timedelta(days=6)), first, grids))
+    last = first + timedelta(days=6)
+    _say([*spoken_week(sheet_of(record, first, last), first, grids), *_changes_said(record, first, last)])
 
 
 def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in_words: bool) -> None:
@@ -118,10 +121,16 @@ def _month(record: Record, first: date, grids: tuple[Grid, ...], plain: bool, in
     grid_data = sheet_of(record, eve, last)
     rota = spoken_rota(grid_data, first.year, first.month, record.clock)
     if in_words:
-        _say(filter(None, [*spoken_month(grid_data, first.year, first.month, grids), rota]))
+        changes = _changes_said(record, first, last)
+        _say(filter(None, [*spoken_month(grid_data, first.year, first.month, grids), rota, *changes]))
     else:
         _show_month(record, grid_data, first, grids, plain)
         _echo(textwrap.wrap(rota, NARROWEST, initial_indent="   ", subsequent_indent="   "))
+
+
+def _changes_said(record: Record, first: date, last: date) -> Iterator[str]:
+    for change in changes_within(first, last, record.choices().dated_changes):
+        yield f"Change on {change}."
 
 
 def sheet_of(record: Record, first: date, last: date) -> GridData:

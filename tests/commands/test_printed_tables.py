@@ -2,7 +2,7 @@
 
 import pytest
 
-from tracker.commands.tables import print_table
+from tracker.commands.printed_tables import print_table
 
 ROWS = [("n", "night", "20:00-08:30"), ("r", "relief [bold]turn[/]", "06:00-14:00")]
 
