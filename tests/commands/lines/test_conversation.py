@@ -47,6 +47,13 @@ def test_the_keys_are_read_once_however_many_days_are_asked_for(run: Run) -> Non
     assert [heard.count(key[0]) for key in (SLEEP_KEY, MOOD_KEY, HOW)] == [1, 1, 1]
 
 
+def test_a_key_is_read_anew_for_days_that_have_other_levels(run: Run) -> None:
+    run("scales", "mood", "--levels", "bad, so-so, fine", "--from", "2026-03-16")
+    heard = run("put", "--from", "2026-03-15", typed=6 * "3\n").output
+    keys = [line for line in heard.splitlines() if line.startswith(("1: ", "0: "))]
+    assert keys == ["0: no sleep.", "1: very low, hard to get through the day.", "1: mood level 1 of 3, bad."]
+
+
 def test_what_waits_is_asked_for_in_the_order_of_time_and_is_kept(run: Run, hear: Hear, kept: Kept) -> None:
     run("put", "2026-03-15", "--mood", "3", "--sleep", "7")
     assert hear("6", "4", "x", "2a") == [

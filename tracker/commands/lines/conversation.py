@@ -94,10 +94,10 @@ def _is_obeyed(session: Session, at: Asked | None, text: str) -> bool:
 
 def _next_plan(session: Session) -> Plan | None:
     """What she wants to be asked next; None: nothing. The earlier days that wait are named once."""
-    is_first = "days" not in session.keys_read
+    is_first = "days" not in session.told_once
     if is_first and (waiting := plans.days_that_wait(session.record)):
         session.say(waiting)
-    session.keys_read.add("days")
+    session.told_once.add("days")
     while text := session.typed(f"{ANOTHER_DAY}{HOW_ANOTHER if is_first else ''}"):
         is_first = False
         if _is_obeyed(session, None, text):

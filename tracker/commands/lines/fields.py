@@ -24,6 +24,11 @@ UNSAID = ("x", "?")
 CLEAR = "clear"
 
 
+def key_name(record: Record, asked: Asked) -> str:
+    """What tells the key of a question from another: of a grid its levels, which may change from a day on."""
+    return _scale(record, asked).id if asked.field in GRIDS else asked.field
+
+
 def key_of(record: Record, asked: Asked) -> Iterator[str]:
     """What may be typed as an answer, a line each."""
     if asked.field in GRIDS:

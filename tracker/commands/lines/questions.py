@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from tracker import words
-from tracker.commands.lines.fields import IN_ORDER_OF_TIME, follows_a_night, key_of, said
+from tracker.commands.lines.fields import follows_a_night, key_name, key_of, said
 from tracker.commands.lines.session import Asked, Session
 from tracker.diary.days import Change
 from tracker.diary.errors import TrackerError
@@ -36,14 +36,14 @@ def read_key(session: Session, at: Asked) -> None:
     session.say(*key_of(session.record, at))
     if at.field == "shift":
         session.say(HOW_BESIDE_LETTERS)
-    if not session.keys_read & set(IN_ORDER_OF_TIME):
+    if "how" not in session.told_once:
         session.say(*HOW)
-    session.keys_read.add(at.field)
+    session.told_once |= {"how", key_name(session.record, at)}
 
 
 def introduce(session: Session, at: Asked) -> None:
-    """Read the key of a field the first time, and say which sleep is meant after a night."""
-    if at.field not in session.keys_read:
+    """Read a key the first time, and say which sleep is meant after a night."""
+    if key_name(session.record, at) not in session.told_once:
         read_key(session, at)
     if at.field == "sleep" and follows_a_night(session.record, at.day):
         today = session.record.today()

@@ -71,8 +71,8 @@ class Session:
 
     record: Record
     basis: Basis | None = None
-    keys_read: set[str] = field(default_factory=set)
-    """The questions whose keys were read out already."""
+    told_once: set[str] = field(default_factory=set)
+    """The keys that were read out already, and what else is said once a session."""
     answered: list[Asked] = field(default_factory=list)
     """What was answered here, also with what stood already."""
     kept: dict[str, Asked | None] = field(default_factory=dict)

@@ -78,9 +78,9 @@ def _say_how_late(session: Session, day: date) -> None:
     today, late = session.record.today(), (session.record.today() - day).days
     left_out = late > LEFT_OUT_AFTER
     told = "findings" if left_out else "remembered"
-    if session.basis or basis_by_hand(day, today) == "at the time" or told in session.keys_read:
+    if session.basis or basis_by_hand(day, today) == "at the time" or told in session.told_once:
         return
-    session.keys_read.add(told)
+    session.told_once.add(told)
     session.say(f"What is kept now counts as remembered{', and findings leave it out' if left_out else ''}.")
 
 

@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from tests.commands.conftest import Run, _frozen_clock, at_a_terminal, path, run  # noqa: F401
+from tests.commands.conftest import Run
 from tracker import system
 from tracker.record.store import Record
 
@@ -114,7 +114,7 @@ LINES = [
 
 
 @pytest.mark.usefixtures("names")
-def test_every_command_does_its_work(run: Run, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:  # noqa: F811
+def test_every_command_does_its_work(run: Run, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(path.parent)
     ended = {line: run(*line.split()) for line in LINES}
     told = {line: result.stderr for line, result in ended.items() if result.exit_code}
@@ -124,13 +124,13 @@ def test_every_command_does_its_work(run: Run, path: Path, monkeypatch: pytest.M
 
 
 @pytest.mark.usefixtures("windows")
-def test_open_modes_of_a_folder_refuse_no_record_there(run: Run, path: Path) -> None:  # noqa: F811
+def test_open_modes_of_a_folder_refuse_no_record_there(run: Run, path: Path) -> None:
     path.parent.chmod(0o777)
     assert run("put", "--mood", "4").exit_code == 0
 
 
 @pytest.mark.usefixtures("windows")
-def test_nothing_is_said_of_modes_that_say_nothing(run: Run, path: Path) -> None:  # noqa: F811
+def test_nothing_is_said_of_modes_that_say_nothing(run: Run, path: Path) -> None:
     run("put", "--mood", "4")
     path.chmod(0o666)
     result = run("check")
