@@ -87,12 +87,12 @@ async def test_a_form_in_a_small_window_takes_no_letters_unseen_and_goes_on_once
 ) -> None:
     async with opened(begun, "n", *"fog") as pilot:
         await pilot.resize_terminal(60, 15)
-        await pilot.pause(0.1)
+        await pilot.pause(0.4)
         await pilot.press("q", "u")
         assert pilot.app._exit is False
         assert everything(pilot).endswith("\n".join(too_small(60, 15, q_leaves=False)))
         await pilot.resize_terminal(80, 24)
-        await pilot.pause(0.1)
+        await pilot.pause(0.4)
         await pilot.press("s", "enter")
         await pilot.pause()
     assert begun.day(YESTERDAY).note_text == "fogs"
