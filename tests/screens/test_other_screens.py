@@ -264,10 +264,15 @@ class TestPage:
             await pilot.pause(0.2)
         assert begun.choices().page_lines.wants == ("sleep",)
 
-    async def test_nothing_kept_is_said(self, record: Record, opened: Opened) -> None:
+    async def test_nothing_kept_is_said_and_nothing_offered_to_write(
+        self, record: Record, opened: Opened
+    ) -> None:
         record.keep_settings(record.choices().settings.with_value("country", "Wales"))
         async with opened(record, "p") as pilot:
             assert board(pilot, "text")[0] == "Nothing is kept yet, so there is no page to make."
+            assert "w write it" not in board(pilot, "keys")[0]
+            await pilot.press("w")
+            assert screen_name(pilot) == "PageScreen"
 
 
 class TestDay:

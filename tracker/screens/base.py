@@ -159,10 +159,9 @@ class BaseScreen(Screen[ScreenResultType]):
         self.query_one(KeyLine).redraw()
 
     def _become_too_small(self, is_too_small: bool) -> None:
-        """Take the focus from a field that is not seen, and give it back."""
+        """Textual takes the focus from a field that is not seen; give it back."""
         if is_too_small:
             self._focused_before = self.focused
-            self.set_focus(None)
         self.set_class(is_too_small, "-too-small")
         if not is_too_small:
             self.set_focus(self._focused_before)
