@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 import signal
 import stat
 import sys
@@ -161,6 +162,21 @@ def sync_folder(folder: Path) -> None:
             raise
     finally:
         os.close(descriptor)
+
+
+# --- other programs -------------------------------------------------------------------------------
+
+
+def writer_of(path: Path) -> str:
+    """Which other process writes to a file, by its locks: `tracker, process 4711`; empty if unknown."""
+    with suppress(OSError, ValueError):
+        file = f":{path.stat().st_ino}"
+        for line in Path("/proc/locks").read_text().splitlines():  # on Linux (proc(5)); else it is not there
+            found = re.search(r" WRITE (\d+) (\S+) ", line)
+            if found and found[2].endswith(file) and int(found[1]) != os.getpid():
+                name = Path(f"/proc/{found[1]}/comm").read_text().strip()
+                return f"{name}, process {found[1]}"
+    return ""
 
 
 # --- the process ----------------------------------------------------------------------------------

@@ -8,6 +8,7 @@ import click
 
 from tracker import words
 from tracker.commands.shared import new_passphrase, open_record
+from tracker.commands.terminal import told_if_long
 from tracker.diary.errors import CannotWrite
 from tracker.record import backups, files, snapshots
 from tracker.record.store import Record
@@ -40,7 +41,8 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
         files.write_bytes(to, snapshots.lock(snapshots.as_bytes(record), new_passphrase()))
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:
-        backups.write_copy(record, to)
+        with told_if_long("Writing the copy and checking it"):
+            backups.write_copy(record, to)
         click.echo(f"Wrote a copy to {to}, and it is whole.")
 
 

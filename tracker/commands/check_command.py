@@ -12,6 +12,7 @@ import click
 from tracker import words
 from tracker.commands.named_record import no_record
 from tracker.commands.shared import counted_rows, first_of, record_path, with_bar
+from tracker.commands.terminal import told_if_long
 from tracker.diary.errors import UnwritableRecord
 from tracker.record import backups, files
 from tracker.record.connection import refuse_what_is_not_ours
@@ -36,7 +37,8 @@ def command(ctx: click.Context) -> None:
     if not files.is_there(path):
         raise no_record(path)
     refuse_what_is_not_ours(path)
-    report = look_over(path)
+    with told_if_long("Checking the record"):
+        report = look_over(path)
     click.echo(f"The record {path}")
     for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
         click.echo(line)

@@ -116,10 +116,12 @@ def _write_guide(record: Record, file: Path, days: list[Day], force: bool) -> No
 
 
 def _write_whole(record: Record, file: Path) -> None:
+    from tracker.commands.terminal import told_if_long
     from tracker.record.json_export import record_as_json
     from tracker.record.snapshots import lock
 
-    data = record_as_json(record).encode()
+    with told_if_long("Exporting the record"):
+        data = record_as_json(record).encode()
     locked = files.is_locked(file)
     if locked:
         data = lock(data, new_passphrase())

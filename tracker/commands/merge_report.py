@@ -9,6 +9,7 @@ import click
 
 from tracker import words
 from tracker.commands.shared import agreed, counted_rows, say_dry_run
+from tracker.commands.terminal import told_if_long
 from tracker.diary.answers import in_words
 from tracker.diary.choices import Choices
 from tracker.record.backups import beforehand
@@ -33,7 +34,8 @@ def merge_options(command: Command) -> Command:
 
 def merge_copy(record: Record, copy: Record, why: str, dry_run: bool, another: bool, yes: bool) -> None:
     """Say what another copy brings, ask where it changes settings, and merge it unless it is a dry run."""
-    result = merge(record, copy, dry=True, another=another)
+    with told_if_long("Comparing the copies"):
+        result = merge(record, copy, dry=True, another=another)
     others = [] if record.is_empty() else list(_settings(result))
     for line in others:
         click.echo(line)
@@ -44,7 +46,8 @@ def merge_copy(record: Record, copy: Record, why: str, dry_run: bool, another: b
             click.echo(
                 f"The record as it was is kept in {beforehand(record, why)}; tracker restore brings it back."
             )
-        merge(record, copy, another=another, checked=True)
+        with told_if_long("Merging"):
+            merge(record, copy, another=another, checked=True)
     for line in _report(result, record.choices()):
         click.echo(line)
     if dry_run:

@@ -18,6 +18,7 @@ from tracker.commands.shared import (
     record_path,
     say_dry_run,
 )
+from tracker.commands.terminal import told_if_long
 from tracker.diary.errors import DamagedRecord, ForeignRecord, NewerRecord
 from tracker.record import snapshots
 from tracker.record.backups import beforehand
@@ -50,7 +51,8 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     with snapshots.opened(source, passphrase_for(source)) as copy:
         for line in _what_is_wrong(copy):
             click.echo(line)
-        damage = _damage(path) if is_there(path) else ""
+        with told_if_long("Checking the record"):
+            damage = _damage(path) if is_there(path) else ""
         if damage:
             _over_a_damaged_one(path, damage, copy, dry_run, yes)
         else:
@@ -75,7 +77,8 @@ def _damage(path: Path) -> str:
 def _over_a_whole_one(ctx: click.Context, copy: Record, dry_run: bool, yes: bool) -> None:
     record = opened(ctx.find_root().obj, "empty")
     ctx.call_on_close(record.close)
-    changes = list(_what_changes(snapshots.difference(record, copy)))
+    with told_if_long("Comparing it with the copy"):
+        changes = list(_what_changes(snapshots.difference(record, copy)))
     held = f"The copy holds {words.counted(len(copy.days()), 'day')}, the record {len(record.days())}."
     for line in (held, *(changes or [NOTHING_TO_BRING])):
         click.echo(line)

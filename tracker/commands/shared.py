@@ -36,6 +36,7 @@ def record_path(ctx: click.Context) -> Path:
 def open_record(ctx: click.Context, if_missing: IfMissing) -> Record:
     """The record of this call; closed, and backed up once a day, when the command ends."""
     record = named_record.opened(ctx.find_root().obj, if_missing)
+    record.db.on_wait = terminal.say
     ctx.call_on_close(lambda: _end(record))
     return record
 

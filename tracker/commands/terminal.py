@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from tracker import words
@@ -11,6 +13,8 @@ from tracker.diary.errors import TrackerError
 if TYPE_CHECKING:
     from tracker.record.store import Record
 
+SILENCE = 1.0
+"""Seconds that nobody wonders at."""
 RECORD_NAMED = "TRACKER_RECORD"
 """Names the file of the record in the environment."""
 
@@ -38,3 +42,20 @@ def back_up(record: Record) -> None:
         keep_backups(record)
     except TrackerError as error:
         say(words.no_backup(str(error)))
+
+
+@contextmanager
+def told_if_long(what: str) -> Iterator[None]:
+    """Say what is going on to whoever sees it, if it takes more than a second."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    import threading
+
+    telling = threading.Timer(SILENCE, say, [f"{what} ..."])
+    telling.daemon = True
+    telling.start()
+    try:
+        yield
+    finally:
+        telling.cancel()

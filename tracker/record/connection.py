@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any, Self
 from tracker import system
 from tracker.diary.errors import (
     DamagedRecord,
+    LockedRecord,
     NewerRecord,
     RecordTrouble,
     UnwritableRecord,
@@ -27,7 +28,10 @@ from tracker.record.sqlite_errors import RECORD, FileKind, foreign, in_our_words
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-BUSY_SECONDS = 10.0
+BUSY_SECONDS = 0.8
+"""Seconds that a statement waits in silence for another program: most writing is over by then."""
+PATIENCE = 10.0
+"""Seconds that somebody waits who was told that another program is in the way."""
 open_here: Counter[Path] = Counter()
 """Records that this process has open, by where they lie, so often."""
 Row = sqlite3.Row
@@ -55,6 +59,8 @@ class Connection:
         self.path = path
         """What sentences call it."""
         self.kind = kind
+        self.on_wait: Callable[[str], object] | None = None
+        """Is told once what a transaction waits for; where nobody is, it does not wait."""
 
     @classmethod
     def to(cls, address: str | Path, path: Path, kind: FileKind = RECORD, wait: float | None = None) -> Self:
@@ -116,7 +122,7 @@ class Connection:
     @contextmanager
     def transaction(self, how: str = "immediate") -> Iterator[None]:
         """All that is written inside is durable at the end, or none of it stands."""
-        self.execute(f"begin {how}")
+        self._begin(how)
         try:
             yield
             self.execute("commit")
@@ -124,6 +130,20 @@ class Connection:
             with suppress(sqlite3.Error):
                 self._driver.execute("rollback")
             raise
+
+    def _begin(self, how: str) -> None:
+        told, until = False, time.monotonic() + PATIENCE
+        while True:
+            try:
+                self.execute(f"begin {how}")
+            except LockedRecord as held:
+                if self.on_wait is None or time.monotonic() > until:
+                    raise
+                if not told:
+                    self.on_wait(f"{str(held).partition(';')[0]}. Waiting for it; Ctrl+C leaves.")
+                    told = True
+            else:
+                return
 
     @contextmanager
     def reading(self) -> Iterator[None]:
@@ -362,11 +382,12 @@ def _lay_aside(db: Connection, path: Path) -> None:
 
 def _enable_wal(db: Connection) -> None:
     """Two programs that open a new file together may both ask for the log: try again for a while."""
-    for attempt in range(20):
+    until = time.monotonic() + BUSY_SECONDS
+    while True:
         try:
             db.rows("pragma journal_mode = wal")
         except RecordTrouble:
-            if attempt == 19:
+            if time.monotonic() > until:
                 raise
             time.sleep(0.05)
         else:

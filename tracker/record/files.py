@@ -63,6 +63,11 @@ def log_of(record: Path) -> Path:
     return record.with_name(record.name + "-wal")
 
 
+def index_of(record: Path) -> Path:
+    """The index of that log; locks for writing lie on it."""
+    return record.with_name(record.name + "-shm")
+
+
 def parts_of(record: Path) -> list[Path]:
     """The record and its side files, those that are there."""
     return [part for end in ("", *SIDES) if (part := record.with_name(record.name + end)).exists()]

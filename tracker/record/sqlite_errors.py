@@ -6,6 +6,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from tracker import system
 from tracker.diary.errors import (
     DamagedRecord,
     ForeignRecord,
@@ -48,8 +49,10 @@ def is_held(name: str) -> bool:
 def in_our_words(name: str, text: str, path: Path, kind: FileKind) -> RecordTrouble:
     """Our error for one of SQLite's: its name there, what it says, and the file it is about."""
     if is_held(name):
+        holder = system.writer_of(files.index_of(path))
+        by = f" ({holder})" if holder else ""
         return LockedRecord(
-            f"{kind.called} {path} is held by another program; nothing was kept. Close it and try again."
+            f"{kind.called} {path} is held by another program{by}; nothing was kept. Close it and try again."
         )
     if name.startswith("SQLITE_READONLY"):
         return UnwritableRecord(

@@ -111,6 +111,7 @@ class Record:
         """
         nowhere = self.db
         self.db, can_write = connection.open_record(self.path)
+        self.db.on_wait = nowhere.on_wait
         nowhere.close()
         self.invalidate()
         self._lie_in_its_file(can_write)
