@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, timedelta
 
 import pytest
@@ -204,6 +205,26 @@ def test_after_a_night_it_says_which_sleep_is_meant(
     run("put", shift_on, "--mood", "3", "--sleep", "5", "--shift", "n")
     heard = hear()
     assert heard[heard.index(sentence) + 1] == question
+
+
+EVERYTHING = (
+    "k", "6.5", "k", "2a", "12 march", "k", "hours 5", "3", "k", "yes", "key", "c", "k", "Long wait.",
+    "called 10:00-11:30", "change tablets started", "week", "find wait", "1.3.2027", "2031-01-01", "nonsense",
+    "31/4", "sleep -3", "hours 30", "clear note", "u", "redo", "clear tides", "w", "2", "done", "x",
+)  # fmt: skip
+"""What may be typed, rightly and wrongly, but for help, whose numbers are not the program's own."""
+SIGNS = re.compile(r"[\u2013()\[\]{}<>=|*/#_~]|\d-|-\d|  ")
+"""What a voice skips or spells; a hyphen in a word is none."""
+
+
+def test_nothing_is_said_that_a_voice_skips_or_spells(run: Run, hear: Hear) -> None:
+    """No dash, bracket or other sign, no column; an echo of what was typed stands behind the colon."""
+    run("put", "10 march", "--mood", "3", "--sleep", "8")
+    output = run("put", typed="\n".join(EVERYTHING)).output
+    lines = [line for line in output.splitlines() if not line.startswith("'")]
+    said = [line.partition(": ")[0] if line.endswith(EVERYTHING) else line for line in lines]
+    assert len(said) > 100
+    assert [line for line in said if SIGNS.search(line)] == []
 
 
 class TestADay:
