@@ -131,7 +131,7 @@ def day_questions(day: Day, choices: Choices) -> list[Question]:
     hours = "" if day.hours is None else f"{day.hours:g}"
     anxious = {None: NOTHING, True: "yes", False: "no"}[day.is_anxious]
     noted = change_on(day.date, choices.dated_changes)
-    kinds = [(kind.id, f"{kind.label} ({kind.code})") for kind in choices.kinds]
+    kinds = [(kind.id, kind.label) for kind in choices.kinds]
     return [
         _grid_question("mood", day, choices),
         _grid_question("sleep", day, choices),

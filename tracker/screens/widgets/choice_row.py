@@ -50,7 +50,7 @@ class ChoiceRow(Choice):
             before = value
         shown.append(right if before == self.value else " ")
         room = self.content_size.width - shown.cell_len - 2
-        return shown.append(f"  {begun(self._words(), room)}") if room > 8 else super().render()
+        return shown.append(f"  {begun(self._words(), room)}") if room >= 8 else super().render()
 
     def _words(self) -> str:
         words = dict(self.options).get(self.value, self.value)
