@@ -406,9 +406,12 @@ def test_counts_side_by_side_rest_on_the_days_of_the_verdicts() -> None:
     assert sum(row.sleeps["short"] for row in findings.counts.sleep_after[:2]) < findings.kept.both
 
 
-def test_ends_are_told_of_the_day_that_is_named() -> None:
-    sleep = next(group for group in found(Case(kinds=1), 1095, seed=3).groups if group.outcome == "sleep")
-    assert (sleep.named, [end.of for end in sleep.ends]) == (("day",), ["day"])
+@pytest.mark.parametrize(
+    ("case", "named"), [(Case(kinds=1), ("day",)), (Case(rota=1), ("day", "day before"))], ids=["day", "both"]
+)
+def test_ends_are_told_of_the_days_that_are_named(case: Case, named: tuple[str, ...]) -> None:
+    sleep = next(group for group in found(case, 1095, seed=3).groups if group.outcome == "sleep")
+    assert (sleep.named, tuple(end.of for end in sleep.ends)) == (named, named)
 
 
 def test_days_kept_since_the_verdict_day_are_said_to_wait() -> None:

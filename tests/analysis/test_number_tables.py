@@ -14,6 +14,7 @@ import pytest
 from tests.simulated import FIRST, as_days, planted, simulate
 from tracker.analysis import wording
 from tracker.analysis.findings import find
+from tracker.analysis.groups import Which
 from tracker.analysis.number_tables import WIDTH, tables_behind
 from tracker.analysis.results import TOPICS, Findings
 from tracker.cells import text_width
@@ -54,11 +55,13 @@ def test_nights_of_a_run_and_quick_returns_are_counted_and_say_what_else_they_fo
     assert told.count("Counted, not judged. A later night also follows a night;") == 2
 
 
-def test_of_kinds_of_shift_a_star_stands_beside_what_is_named() -> None:
+@pytest.mark.parametrize("named", [("day",), ("day", "day before"), ()])
+def test_of_kinds_of_shift_a_star_stands_beside_what_is_named(named: tuple[Which, ...]) -> None:
     sleep = next(group for group in found().groups if group.outcome == "sleep")
-    told = [line for line in lines(found(), "shifts", "sleep") if "by that of the " in line]
-    starred = [line.split("by that of the ")[1].split("  ")[0] for line in told if line[-1] == "*"]
-    assert starred == list(sleep.named) != []
+    told = lines(replace(found(), groups=(replace(sleep, named=named),)), "shifts", "sleep")
+    of_days = [line for line in told if "by that of the " in line]
+    starred = [line.split("by that of the ")[1].split("  ")[0] for line in of_days if line[-1] == "*"]
+    assert starred == list(named)
 
 
 def test_the_counts_side_by_side_are_those_of_the_findings() -> None:
