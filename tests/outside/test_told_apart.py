@@ -55,6 +55,18 @@ def test_every_shift_agrees_with_two_fits() -> None:
     assert p_beyond_others(ranked, columns, labels) == pytest.approx((1 + reached) / (1 + DAYS - 15))
 
 
+@pytest.mark.parametrize("step", [2, 5])
+def test_every_second_or_fifth_shift_is_as_among_all(step: int) -> None:
+    days = series()
+    ranked = standard_ranks(days.mood)
+    told = (ranked, taken_out(days, day_before(days.shift)), days.shift)
+    some, all_of_them = explained_by_shifts(*told, step), explained_by_shifts(*told)
+    assert some == pytest.approx(all_of_them[::step], abs=1e-6)
+    far = [some[place] for place in range(len(some)) if 8 <= place * step <= DAYS - 8]
+    reached = sum(one >= some[0] - 1e-9 for one in far)
+    assert far_share(some, step) == pytest.approx((1 + reached) / (1 + len(far)))
+
+
 def test_far_shifts_are_counted_out_one_by_one() -> None:
     days = series()
     values = standard_ranks(days.mood)

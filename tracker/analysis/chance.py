@@ -201,7 +201,7 @@ def share_at_least(statistics: Floats, observed: float) -> float:
     return float(np.mean(statistics >= observed - TIE * max(1.0, abs(observed))))
 
 
-def far_share(statistics: Floats) -> float:
+def far_share(statistics: Floats, step: int = 1) -> float:
     """Return the p-value of unmoved labels against those moved by at least eight days either way.
 
     Moved by a day, a rota is nearly the rota of the day before: copies moved by less hold part of what is
@@ -209,17 +209,20 @@ def far_share(statistics: Floats) -> float:
 
     Parameters
     ----------
-    statistics : (n,) array
-        At shift 0..n-1; shift 0 are the true labels, which count among the shifts [4]_.
+    statistics : (m,) array
+        At shift 0, step, 2 step, ... of all n; shift 0 are the true labels, which count among them [4]_.
+    step : int
+        Days from one shift to the next.
     """
-    far = far_shifts(statistics)
+    far = far_shifts(statistics, step)
     reached = round(share_at_least(far, float(statistics[0])) * len(far))
     return (1 + reached) / (1 + len(far))
 
 
-def far_shifts(statistics: Floats) -> Floats:
-    """Return the statistics of shifts 8..n-8; the p-value cannot fall below 1/(n - 14)."""
-    return statistics[NEAREST_SHIFT : len(statistics) - NEAREST_SHIFT + 1]
+def far_shifts(statistics: Floats, step: int = 1) -> Floats:
+    """Return the statistics of shifts 8..n-8; of all of them, the p-value cannot fall below 1/(n - 14)."""
+    nearest = -(-NEAREST_SHIFT // step)
+    return statistics[nearest : len(statistics) - nearest + 1]
 
 
 def cross_sums(a: Floats, b: Floats) -> Floats:
@@ -236,6 +239,29 @@ def cross_sums(a: Floats, b: Floats) -> Floats:
         At s = 0..n-1.
     """
     out: Floats = np.fft.irfft(np.conj(np.fft.rfft(a)) * np.fft.rfft(b), b.shape[-1])
+    return out
+
+
+def cross_sums_of_all(a: Floats, b: Floats, step: int = 1) -> Floats:
+    """Return the cross-sums of every pair of two sets of series, at every `step` circular shifts.
+
+    Parameters
+    ----------
+    a : (k, n) array
+    b : (q, n) array
+    step : int
+        Divides n.
+
+    Returns
+    -------
+    (n / step, k, q) array
+        At shift 0, step, 2 step, ...: the sum over t of a[i, t] b[j, (t + shift) mod n].
+    """
+    n = b.shape[-1]
+    # every step-th day makes a series of its own, and a shift by step moves each of them by one place
+    spectra_a, spectra_b = (np.fft.rfft(x.reshape(len(x), n // step, step), axis=1) for x in (a, b))
+    products = spectra_a.conj().transpose(1, 0, 2) @ spectra_b.transpose(1, 2, 0)
+    out: Floats = np.fft.irfft(products, n // step, axis=0)
     return out
 
 

@@ -13,13 +13,11 @@ References
 
 from __future__ import annotations
 
-from itertools import combinations_with_replacement
-
 import numpy as np
 import numpy.typing as npt
 
 from tracker.analysis.adjust import FEWEST_NONZERO
-from tracker.analysis.chance import cross_sums, far_share
+from tracker.analysis.chance import cross_sums_of_all, far_share
 from tracker.analysis.series import Flags, Floats
 
 NAMED = 0.01
@@ -27,6 +25,8 @@ NAMED = 0.01
 day before is named in 2 of 480 records, the day in all."""
 RIDGE = 1e-6
 """Added to the days of each kind, so that kinds that the others explain wholly can be divided by."""
+LONG, STEP = 2190, 5
+"""Days from which only every fifth shift is looked at: a year of shifts is enough for a p of 0.01."""
 DEPENDENT = 1e-10
 """Share of the largest eigenvalue under which a direction of the covariates is rounding."""
 
@@ -43,22 +43,37 @@ def p_beyond_others(ranked: Floats, taken_out: Floats, labels: npt.NDArray[np.st
     labels : (n,) array of str
         Group of each day; days with the label "" belong to none, and what tells them apart is taken off.
     """
-    return far_share(explained_by_shifts(ranked, taken_out, labels))
+    n = len(ranked)
+    step = STEP if n >= LONG and n % STEP == 0 else 1
+    return far_share(explained_by_shifts(ranked, taken_out, labels, step), step)
 
 
-def explained_by_shifts(ranked: Floats, taken_out: Floats, labels: npt.NDArray[np.str_]) -> Floats:
+def explained_by_shifts(
+    ranked: Floats, taken_out: Floats, labels: npt.NDArray[np.str_], step: int = 1
+) -> Floats:
     """Return the sum of squares that groups explain beyond covariates, for labels moved by 0 to n - 1 days.
 
     The labels are moved and the covariates stay, so every shift has a least-squares fit of its own [2]_; all
     are solved at once from circular cross-sums.
+
+    Parameters
+    ----------
+    step : int
+        Only every so many shifts are looked at; divides n.
+
+    Returns
+    -------
+    (n / step,) array
+        At shift 0, step, 2 step, ...
     """
     kept = ~np.isnan(ranked)
     basis = _orthonormal(taken_out, kept)
     filled = np.where(kept, ranked, 0.0)
     rest = filled - (filled @ basis.T) @ basis
     rows = _rows(labels).astype(float)
-    sums = cross_sums(rows, rest).T
-    spread = _left(np.rint(cross_sums(rows, kept.astype(float))), cross_sums(rows[:, None], basis))
+    moved = cross_sums_of_all(rows, np.vstack([rest, kept, basis]), step)
+    sums, days, of_basis = moved[..., 0], np.rint(moved[..., 1]), moved[..., 2:]
+    spread = (days + RIDGE)[..., None] * np.eye(len(rows)) - of_basis @ of_basis.swapaxes(1, 2)
     explained: Floats = np.einsum("sk,sk->s", sums, np.linalg.solve(spread, sums[..., None])[..., 0])
     if (labels == "").any():
         explained -= sums[:, -1] ** 2 / spread[:, -1, -1]
@@ -81,21 +96,3 @@ def _rows(labels: npt.NDArray[np.str_]) -> Flags:
     told = [*np.delete(names, days.argmax()), *([""] if (labels == "").any() else [])]
     rows: Flags = np.array(told, dtype=labels.dtype)[:, None] == labels
     return rows
-
-
-def _left(days: Floats, of_basis: Floats) -> Floats:
-    """Return (n, k, k) sums of products of the moved rows with the covariates taken out.
-
-    Parameters
-    ----------
-    days : (k, n) array
-        Kept days of each row.
-    of_basis : (k, rank, n) array
-        Sums of each direction of the covariates over each row.
-    """
-    k, n = days.shape
-    spread = np.empty((n, k, k))
-    for one, other in combinations_with_replacement(range(k), 2):
-        shared = np.einsum("qn,qn->n", of_basis[one], of_basis[other])
-        spread[:, one, other] = spread[:, other, one] = (days[one] + RIDGE if one == other else 0.0) - shared
-    return spread
