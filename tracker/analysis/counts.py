@@ -181,20 +181,22 @@ def side_by_side(days: Iterable[Day], scales: Scales, limit: float, nights: Coll
         comparisons=_comparisons(list(known.values()), pairs),
         after_sleep=tuple(_after_sleep(name, known.values()) for name in classes.names),
         sleep_after=_sleep_after(classes.names, pairs),
-        across=tuple(d.date for d in listed if classes.is_short(d) is None and _used(d.sleep)),
-        other_levels=tuple(d.date for d in listed if classes.is_low(d) is None and _used(d.mood)),
+        across=tuple(d.date for d in listed if known[d.date].short is None and _used(d.sleep)),
+        other_levels=tuple(d.date for d in listed if known[d.date].low is None and _used(d.mood)),
         rota_unknown=tuple(d.date for d in listed if _is_used(d) and known[d.date].after_night is None),
     )
 
 
-class _Sleep(NamedTuple):
-    """What is known of a sleep."""
+class Sleep(NamedTuple):
+    """What is known of a sleep; None where its bucket cannot tell."""
 
     short: bool | None
-    class_: SleepClass | None
+    """Whether it was under the limit."""
+    name: SleepClass | None
+    """Its class."""
 
 
-UNKNOWN = _Sleep(None, None)
+UNKNOWN = Sleep(None, None)
 
 
 class Classes:
@@ -232,13 +234,10 @@ class Classes:
 
     def is_short(self, day: Day) -> bool | None:
         """Tell whether the sleep before a day was under the limit."""
-        return self._sleep(day)[0]
+        return self.sleep(day).short
 
-    def sleep(self, day: Day) -> SleepClass | None:
-        """Return the class of the sleep before a day."""
-        return self._sleep(day)[1]
-
-    def _sleep(self, day: Day) -> _Sleep:
+    def sleep(self, day: Day) -> Sleep:
+        """Return what is known of the sleep before a day."""
         level = _used(day.sleep)
         if not level:
             return UNKNOWN
@@ -246,13 +245,13 @@ class Classes:
             return self._sleeps[level]
         return self._class_of(level, day.hours)
 
-    def _class_of(self, level: str, exact: float | None) -> _Sleep:
+    def _class_of(self, level: str, exact: float | None) -> Sleep:
         """Return whether a sleep is short, and its class."""
         short = self._is_under(self._limit, level, exact)
         if short is None or short:
-            return _Sleep(short, "short" if short else None)
+            return Sleep(short, "short" if short else None)
         below = True if self.long_from is None else self._is_under(self.long_from, level, exact)
-        return _Sleep(False, None if below is None else "usual" if below else "long")
+        return Sleep(False, None if below is None else "usual" if below else "long")
 
     def _is_under(self, hours: float, level: str, exact: float | None) -> bool | None:
         return is_short(Day(date.min, sleep=Square(level, detail={"hours": exact})), self._scales, hours)
@@ -275,11 +274,12 @@ def _is_used(day: Day) -> bool:
 def _known(day: Day, classes: Classes, shifts: Mapping[date, str], nights: Collection[date]) -> _Known:
     before = day.date - timedelta(days=1)
     shift_before = shifts.get(before, "")
+    sleep = classes.sleep(day)
     return _Known(
         low=classes.is_low(day),
         anxious=day.is_anxious,
-        short=classes.is_short(day),
-        sleep=classes.sleep(day),
+        short=sleep.short,
+        sleep=sleep.name,
         after_night=before in nights if shift_before else None,
         shifts=(day.shift_kind, shift_before),
     )
