@@ -54,6 +54,11 @@ def test_a_break_that_cannot_be_is_refused_in_one_sentence(span: Break, sentence
     assert str(refused.value) == sentence
 
 
+def test_an_open_break_on_the_first_day_of_another_overlaps_it() -> None:
+    with pytest.raises(UnknownValue, match="overlaps the one from 2 March 2026 to 6 March 2026"):
+        added((EARLY,), Break(march(2)))
+
+
 def test_two_breaks_may_touch() -> None:
     assert added((EARLY,), Break(march(7), march(9))) == (EARLY, Break(march(7), march(9)))
 

@@ -52,6 +52,11 @@ def test_a_quick_return_is_counted_from_the_end_of_the_last_call(clock: Clock) -
     assert rota_of([called("01:00-04:30", clock), next_day], KINDS, clock).quick == {MON + timedelta(1)}
 
 
+@pytest.mark.parametrize("text", ["01:00-02:00, 02:00-04:30", "02:00-04:30, 01:00-03:00"])
+def test_calls_that_meet_or_overlap_are_one(text: str, clock: Clock) -> None:
+    assert called_text(called(text, clock).shift, clock) == "01:00-04:30"
+
+
 def test_two_calls_of_one_shift_are_no_quick_return(clock: Clock) -> None:
     assert rota_of([called("10:00-11:00, 01:00-02:00", clock)], KINDS, clock) == (set(), {MON}, set())
 

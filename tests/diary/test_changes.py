@@ -1,14 +1,16 @@
 """From an answer to the changes it means, and what cannot be kept. Today is 17 March 2026."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from tracker.diary.changes import (
+    AHEAD_LONGEST,
     anxious_change,
     basis_by_hand,
     changes_something,
     check,
+    dated_change,
     mood_changes,
     next_anxious,
     note_change,
@@ -18,7 +20,7 @@ from tracker.diary.changes import (
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
-from tracker.diary.errors import TrackerError
+from tracker.diary.errors import TrackerError, WrongDay
 from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP
 from tracker.diary.settings import Settings
@@ -140,3 +142,10 @@ def test_hours_that_lie_in_their_bucket_are_kept() -> None:
 def test_only_what_alters_a_square_counts_as_a_change(change: Change, something: bool) -> None:
     stands = Day(TODAY, mood=Square("mood5-4"), sleep=Square("sleep8-5", detail={"hours": 6.5}))
     assert changes_something(change, stands) is something
+
+
+def test_a_dated_change_may_lie_three_years_ahead_and_no_day_more() -> None:
+    last = TODAY + AHEAD_LONGEST
+    assert dated_change(last, "new post", TODAY).day == last
+    with pytest.raises(WrongDay, match="is over three years ahead; nothing was kept"):
+        dated_change(last + timedelta(days=1), "new post", TODAY)

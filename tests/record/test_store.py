@@ -27,6 +27,12 @@ def sleep(rank: int, day: date = TODAY) -> Change:
     return Change(day, "sleep", f"sleep8-{rank}")
 
 
+def stands(record: Record) -> str:
+    """The mood that stands today, by its id."""
+    square = record.day(TODAY).mood
+    return square.value if square else ""
+
+
 class TestKeeping:
     def test_what_was_kept_stands_with_all_that_belongs_to_it(self, record: Record) -> None:
         record.keep([Change(TODAY, "sleep", "sleep8-5", detail={"hours": 6.5})], "sleep", source="command")
@@ -50,6 +56,16 @@ class TestKeeping:
         record.keep([mood(2)], "mood")
         assert record.day(TODAY).mood == Square("mood5-2", kept_at=NOW)
         assert [entry.value for entry in record.history(TODAY)] == ["mood5-4", "mood5-2"]
+
+    def test_after_a_clock_was_set_back_the_last_answer_counts_and_undo_brings_the_one_before(
+        self, record: Record
+    ) -> None:
+        record.keep([mood(4)], "mood")
+        record.clock = Clock(now=lambda: NOW - timedelta(hours=5), zone=LONDON)
+        record.keep([mood(2)], "mood")
+        assert stands(record) == "mood5-2"
+        record.undo()
+        assert stands(record) == "mood5-4"
 
     def test_a_cleared_square_waits_again(self, record: Record) -> None:
         record.keep([mood(4)], "mood")
