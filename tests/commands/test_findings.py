@@ -1,6 +1,7 @@
 """`tracker findings`. Today is Tuesday 17 March 2026."""
 
 import json
+import re
 from collections.abc import Callable
 from datetime import date, timedelta
 
@@ -12,6 +13,7 @@ from tests.simulated import as_days, planted, simulate
 from tracker import words
 from tracker.analysis import wording
 from tracker.diary.days import FIELDS, Change
+from tracker.diary.spoken import spoken
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)
@@ -40,6 +42,21 @@ def test_the_caution_stands_first_and_where_to_turn_last(filled: Run) -> None:
     assert lines[0] == words.CAUTION
     assert " ".join(lines[-1].split()) in words.WHERE_TO_TURN_HINT
     assert max(map(len, lines)) <= 80
+
+
+def test_in_words_the_same_is_said_in_whole_lines_without_columns_or_brackets(filled: Run) -> None:
+    said = filled("findings", "--words").stdout.splitlines()
+    assert said[0] == words.CAUTION
+    assert said[-1].startswith("If you feel unsafe, or want someone to talk to: tracker help")
+    assert any(
+        line.startswith("Shown: After longer sleep the day's mood tended to be higher.") for line in said
+    )
+    assert [line for line in said if re.search(r"  |[()\[\]=<>|]|\d-\d|\d h\b", line)] == []
+    statements = json.loads(filled("findings", "--json").stdout)["statements"]
+    heard = " ".join(said)
+    judged = [statement for statement in statements if statement["verdict"] and statement["topic"] == "lags"]
+    unsaid = [each["text"] for each in judged if spoken(each["text"]) not in heard]
+    assert (len(judged) > 1, unsaid) == (True, [])
 
 
 def test_an_empty_record_says_what_it_needs(run: Run) -> None:

@@ -81,6 +81,7 @@ WRONG = [
     "show --month 2026-13", "show --week someday", "show --year 1", "show --grid moods", "show tides",
     "history someday", "history",
     "findings --what tides", "findings --as-of someday", "findings --as-of tomorrow",
+    "findings --words --json",
     "summary page.docx", "summary - --from someday", "summary - --to tomorrow", "summary",
     "paper grid.png", "paper grid.pdf --month 2026-13", "paper grid.pdf --pitch 1", "paper grid.pdf --dots 4",
     "export days.xls", "export kept.csv --from someday", "export days.json --notes",

@@ -51,6 +51,7 @@ class Topics(click.ParamType["tuple[Topic, ...]"]):
 @click.option("--from", "first", metavar="DAY", help="Days chosen by hand are described, never judged.")
 @click.option("--to", "last", metavar="DAY", help="Last of the days chosen by hand.")
 @click.option("--numbers", is_flag=True, help="Every table behind the sentences.")
+@click.option("--words", "in_words", is_flag=True, help="Sentences without columns, for those who listen.")
 @click.pass_context
 def command(
     ctx: click.Context,
@@ -62,12 +63,15 @@ def command(
     first: str | None,
     last: str | None,
     numbers: bool,
+    in_words: bool,
 ) -> None:
     """What goes with what, which comes first, and what could not have been seen."""
     from tracker.analysis.findings import find
     from tracker.analysis.findings_json import as_json
-    from tracker.commands.findings_report import print_findings
+    from tracker.commands.findings_report import print_findings, say_findings
 
+    if as_object + numbers + in_words > 1:
+        raise click.UsageError("--json, --numbers and --words do not go together; give one of them.")
     record = open_record(ctx, "refuse")
     chosen = (day_or_none(first, record), day_or_none(last, record)) if first or last else None
     findings = find(
@@ -82,7 +86,10 @@ def command(
     if as_object:
         click.echo(json.dumps(as_json(findings), ensure_ascii=False, allow_nan=False, indent=1))
         return
-    print_findings(findings, numbers=numbers)
+    if in_words:
+        say_findings(findings)
+    else:
+        print_findings(findings, numbers=numbers)
 
 
 def _past(text: str | None, record: Record) -> date:

@@ -11,6 +11,7 @@ import click
 from tracker import words
 from tracker.analysis.number_tables import NumberTable, tables_behind
 from tracker.commands.printed_tables import print_table
+from tracker.diary.spoken import spoken
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings, Statement, Topic
@@ -39,6 +40,23 @@ def print_findings(findings: Findings, *, numbers: bool) -> None:
     click.echo("\n".join(("", *_wrapped(words.WHERE_TO_TURN_HINT))))
 
 
+def say_findings(findings: Findings) -> None:
+    """Say the findings for those who listen: whole sentences, without a column, the caution first."""
+    statements = _said(findings)
+    lines = [words.CAUTION, findings.standing()]
+    for topic, head in HEADS.items():
+        said = [statement for statement in statements if statement.topic == topic]
+        lines += [f"{head.capitalize()}.", *map(_spoken_statement, said)] if said else []
+    lines += ["How to read this.", _text_beside(statements), " ".join(words.CAUSE), words.WHERE_TO_TURN_HINT]
+    for line in filter(None, lines):
+        click.echo(spoken(line))
+
+
+def _spoken_statement(statement: Statement) -> str:
+    verdict = f"{words.sentence(statement.verdict)}: " if statement.verdict else ""
+    return f"{verdict}{statement.text}"
+
+
 def _lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     yield words.CAUTION
     yield ""
@@ -53,7 +71,7 @@ def _lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
             yield from _wrapped(statement.text, statement.verdict or "", indent)
             if numbers and statement.numbers:
                 yield from _wrapped(f"({statement.numbers})", "", indent)
-    yield from ("", "HOW TO READ THIS", *_beside(statements), *words.CAUSE)
+    yield from ("", "HOW TO READ THIS", *_wrapped(_text_beside(statements)), *words.CAUSE)
     if not numbers:
         yield from ("", "Every number behind this: tracker findings --numbers, or --json.")
 
@@ -69,11 +87,11 @@ def _said(findings: Findings) -> list[Statement]:
     return [*others, *group_statements(findings.groups, together=True)]
 
 
-def _beside(statements: Sequence[Statement]) -> Iterator[str]:
+def _text_beside(statements: Sequence[Statement]) -> str:
     """What holds for several statements, once."""
     already = {statement.text for statement in statements}
     beside = dict.fromkeys(text for statement in statements for text in statement.beside)
-    yield from _wrapped(" ".join(text for text in beside if text not in already))
+    return " ".join(text for text in beside if text not in already)
 
 
 def _wrapped(text: str, margin: str = "", indent: int = 0) -> list[str]:
