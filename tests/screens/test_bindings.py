@@ -13,8 +13,10 @@ from textual.pilot import Pilot
 
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
+from tracker.diary.rota import ShiftKind
 from tracker.editing.modes import ONLY_IN
 from tracker.editing.state import EditorState
+from tracker.record.choice_rows import kind_value
 from tracker.record.store import Record
 from tracker.screens import bindings
 from tracker.screens.app import SCREENS
@@ -75,6 +77,22 @@ def test_every_screen_that_a_key_opens_is_there() -> None:
         assert {action.removeprefix("show('").removesuffix("')") for action in shown} <= {*SCREENS}
 
 
+@pytest.mark.parametrize("key", ["ö", "Ö"])
+async def test_a_shift_may_have_a_letter_of_another_alphabet(begun: Record, opened: Opened, key: str) -> None:
+    begun.choose(kind_value(ShiftKind("opening", "ö", "opening")))
+    async with opened(begun, "s", key):
+        assert begun.day(date(2026, 3, 16)).shift_kind == "opening"
+
+
+async def test_back_in_the_month_nothing_is_said_that_was_done_in_the_year(
+    begun: Record, opened: Opened
+) -> None:
+    async with opened(begun, "y", "6") as pilot:
+        assert state(pilot).message.startswith("Kept: ")
+        await pilot.press("escape")
+        assert state(pilot).message == ""
+
+
 async def test_while_catching_up_the_answers_come_first_in_the_year_too(
     begun: Record, opened: Opened
 ) -> None:
@@ -95,6 +113,12 @@ async def test_letters_typed_ahead_land_in_the_note_that_the_first_of_them_opens
         await pilot.press("enter")
         await pilot.pause()
     assert begun.day(date(2026, 3, 16)).note_text == "fog"
+
+
+async def test_a_screen_has_its_focus_before_the_next_key_is_answered(begun: Record, opened: Opened) -> None:
+    async with opened(begun) as pilot:
+        await pilot.app.run_action("show('note')", pilot.app.screen)
+        assert (screen_name(pilot), pilot.app.focused is None) == ("NoteScreen", False)
 
 
 async def test_digits_typed_ahead_are_kept_in_order(begun: Record, opened: Opened) -> None:

@@ -55,7 +55,7 @@ class Editor:
         self._just_left: SquareKey | None = None
         """The same of the action before."""
         self._last = ""
-        """The action before; empty after an answer."""
+        """The action before."""
         self._again = False
         """Whether this action is the one before once more."""
         self._came_from: Grid = "sleep"
@@ -238,7 +238,6 @@ class Editor:
         """Keep the answer, and go on to the next square that is asked for."""
         square, waited = self.state.square, self.kept.waiting.waits(self.state.square)
         self._save(square.day, changes, said + self._under_on_paper(square))
-        self._last = ""
         if self.catching_up:
             self._ran_on_from = square
             self.catching_up.run_on()
