@@ -170,6 +170,7 @@ class _Page:
         }
         self.groups = {by: one_hot(labels, unlabelled=False) for by, labels in self._labels.items()}
         """(k, n) the days of each group; days without a label are in none."""
+        self._parts: dict[_Part, Floats] = {}
         self._designs: dict[tuple[_Part, ...], Design] = {}
         self._rests: dict[tuple[str, tuple[_Part, ...]], Floats] = {}
 
@@ -195,11 +196,9 @@ class _Page:
     def beyond(self, outcome: str, which: Which) -> float:
         """Return the p-value of the day, or of the day before, with the other taken out."""
         other = WHICH[1 - WHICH.index(which)]
-        return p_beyond_others(
-            standard_ranks(self.series.values(outcome)),
-            self._design(("weekday", "slow change", other)).columns,
-            self._labels[which],
-        )
+        parts: tuple[_Part, ...] = ("weekday", "slow change", other)
+        taken_out = np.column_stack([np.ones(len(self.series)), *map(self._columns, parts)])
+        return p_beyond_others(standard_ranks(self.series.values(outcome)), taken_out, self._labels[which])
 
     def _rest(self, outcome: str, grouping: _Grouping) -> Floats:
         parts = TAKEN_OUT[grouping]
@@ -214,6 +213,11 @@ class _Page:
         return self._designs[parts]
 
     def _columns(self, part: _Part) -> Floats:
+        if part not in self._parts:
+            self._parts[part] = self._made(part)
+        return self._parts[part]
+
+    def _made(self, part: _Part) -> Floats:
         if part == "slow change":
             return slow_columns(len(self.series), SLOW_FOR_GROUPS)
         if part == "weekday":
