@@ -11,7 +11,7 @@ from tests.record.sample import TODAY, copy_of, fill
 from tests.record.test_version_1 import EXPORT
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
-from tracker.diary.errors import ForeignRecord
+from tracker.diary.errors import DamagedRecord, ForeignRecord
 from tracker.record import erase
 from tracker.record.json_export import record_as_json, record_from_json
 from tracker.record.merge import merge
@@ -99,3 +99,14 @@ def test_one_action_in_common_is_enough(record: Record, other: Record) -> None:
         each.keep([MOOD])
     with copy_of(other) as copy:
         assert merge(record, copy).names == 1
+
+
+def test_a_row_that_was_altered_here_is_not_taken_for_the_right_one(record: Record, other: Record) -> None:
+    fill(record)
+    merge(other, record)
+    other.keep([MOOD])
+    record.db.execute("update entry set value = 'mood5-5' where value = 'mood5-2'")
+    before = record_as_json(record)
+    with pytest.raises(DamagedRecord, match="is not the same in both copies, so one was altered"):
+        merge(record, other)
+    assert record_as_json(record) == before
