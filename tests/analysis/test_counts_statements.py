@@ -112,7 +112,7 @@ def test_how_days_follow_each_other_is_counted() -> None:
         "On 41 of 265 days mood stood two or more levels from the day before.",
         "From month to month low days and short sleeps moved the same way 14 times, opposite ways 8 times; "
         "with nothing between them, 6 to 17 of 22 is common.",
-        "After a low mood the next mood was left waiting on 31 of 140 days, after others on 48 of 610.",
+        "After a low mood the next mood waited on 31 of 140 days, after others on 48 of 610.",
     ]
 
 

@@ -98,8 +98,8 @@ def months_in_step(same: int, opposite: int, low: int, high: int) -> str:
 def waited_after(outcome: str, after: tuple[int, int], otherwise: tuple[int, int]) -> str:
     """How many squares waited after one kind of day and after the others."""
     before = "a low mood" if outcome == "mood" else "a short sleep"
-    waited = f"left waiting on {of_days(*after, ' days')}, after others on {of_days(*otherwise)}"
-    return f"After {before} the next {outcome} was {waited}."
+    waited = f"waited on {of_days(*after, ' days')}, after others on {of_days(*otherwise)}"
+    return f"After {before} the next {outcome} {waited}."
 
 
 def kept_less_often(outcome: str, after: tuple[int, int], otherwise: tuple[int, int]) -> str:

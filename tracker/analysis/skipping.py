@@ -26,7 +26,7 @@ class Skipping:
     """Whether squares of one series waited according to the square of the day before."""
 
     r: float
-    """Correlation of a square's rank with waiting on the day after; below 0: after low ones more waited."""
+    """Correlation of a square's rank with whether the next one waits; below 0: after low ones more waited."""
     p: float
     """nan where too few days waited."""
 
