@@ -583,3 +583,17 @@ def test_a_fused_day_leads_to_its_mood_and_doubled_ones_to_each() -> None:
 def test_in_little_room_a_change_has_its_sign_before_the_month_where_no_number_stands() -> None:
     lines = coloured(full(), (40, 16), cursor=date(2026, 9, 9)).canvas.lines()
     assert [line[:4] for line in lines[2:14] if "▼" in line] == ["Feb▼", "Jul▼"]
+
+
+@pytest.mark.parametrize(
+    ("size", "head"),
+    [((80, 36), ["▄low", "▄<6h", "a"]), ((120, 36), ["▄", "low", "▄", "<6", "h", "a"]),
+     ((160, 56), ["▄", "low", "▄", "under", "6", "h", "a,", "N"]), ((80, 20), ["low", "<6", "h"]),
+     ((40, 16), ["lo", "<6"]), ((38, 9), ["lo"])],
+)  # fmt: skip
+def test_what_is_counted_stands_over_the_counts_in_every_width(
+    size: tuple[int, int], head: list[str]
+) -> None:
+    line = coloured(full(), size).canvas.lines()[1]
+    assert line.split()[-len(head) :] == head
+    assert line.split()[-len(head) - 1].isdigit()

@@ -117,9 +117,7 @@ def _draw_both(drawing: Drawing, grid_data: GridData, palette: Palette, view: Ye
     lines = _lines_of_both(cell, room)
     months = _in_reach([(view.year, month) for month in range(1, 13)], (room - 1) // lines, view.day)
     left_for_signs = room > 1 + lines * len(months)
-    rows = stacked(
-        months, lines, room - left_for_signs, _with_changes(grid_data, view.years), 1 < lines < TALL
-    )
+    rows = stacked(months, lines, room - left_for_signs, _with_changes(grid_data, view.years), lines < TALL)
     plan = RowsPlan(GRIDS, cell, lines, rows, width)
     _draw_title_of_both(drawing.canvas, grid_data, palette, view)
     drawing.canvas.lay(draw_month_rows(grid_data, palette, plan, view.cursor), 0, 1)

@@ -10,7 +10,7 @@ from tracker.cells import text_width
 from tracker.diary.scales import Grid
 from tracker.grids.canvas import Canvas, CellStyle
 from tracker.grids.counts import FEW, Count, DayCounts, bar_fill, count_month, low_words, short_words
-from tracker.grids.drawing import draw_bar, put_pieces
+from tracker.grids.drawing import draw_bar, pieces_width, put_pieces
 from tracker.grids.palette import Palette
 from tracker.grids.rows_plan import TALL, MonthRow, RowsPlan
 from tracker.grids.squares import GridData
@@ -119,8 +119,10 @@ def _draw_heads_together(
     )
     gap, words = ("  ", short_words(grid_data)) if is_tall else (" ", short_words(grid_data, 4))
     pieces = [(bar, low), (f" low{gap}", palette.quiet), (bar, short), (f" {words}", palette.quiet)]
-    put_pieces(canvas, columns[0].x, 0, pieces)
     figures = "a" if not is_tall else "anxious, nights" if plan.width >= 200 else "a, N"
+    if columns[0].x + pieces_width(pieces) >= plan.width - 1 - len(figures):
+        pieces = [(bar, low), ("low ", palette.quiet), (bar, short), (words.replace(" ", ""), palette.quiet)]
+    put_pieces(canvas, columns[0].x, 0, pieces)
     canvas.put_right(plan.width - 1, 0, figures, palette.quiet)
 
 
