@@ -122,6 +122,10 @@ class TestHelp:
     def test_members_of_the_eu_without_a_row_have_its_lines(self, country: str) -> None:
         assert "1. In immediate danger: call 112." in where_to_turn(Choices(Settings(country=country)))
 
+    def test_members_of_the_eu_with_a_row_have_their_own(self) -> None:
+        told = " ".join(where_to_turn(Choices(Settings(country="Germany"))))
+        assert "TelefonSeelsorge" in told
+
     def test_the_united_kingdom_has_its_row_and_points_to_its_parts(self, run: Run) -> None:
         assert run("settings", "country", "UK").stdout == (
             "country is now United Kingdom.\n"

@@ -58,7 +58,15 @@ def test_calls_that_meet_or_overlap_are_one(text: str, clock: Clock) -> None:
 
 
 def test_two_calls_of_one_shift_are_no_quick_return(clock: Clock) -> None:
-    assert rota_of([called("10:00-11:00, 01:00-02:00", clock)], KINDS, clock) == (set(), {MON}, set())
+    assert rota_of([called("22:00-23:00, 01:00-02:00", clock)], KINDS, clock) == (set(), {MON}, set())
+
+
+def test_hours_of_one_shift_in_two_nights_are_not_added_up(clock: Clock) -> None:
+    around_the_clock = ShiftKind("call", "c", "on call", time(4), time(4), "on call")
+    day = on_shift(around_the_clock, clock)
+    kinds = {**KINDS, "call": around_the_clock}
+    change = called_answer(day, "04:00-05:45, 23:00-01:00", CHOICES, clock)
+    assert night_dates([as_day(change)], kinds, clock) == set()
 
 
 def test_resident_duty_is_worked_from_its_start_to_its_end(clock: Clock) -> None:

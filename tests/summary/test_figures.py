@@ -98,6 +98,12 @@ def test_a_count_rests_on_seven_days_and_half_of_them_or_stands_in_brackets(mood
     assert figures(page(days))["low or very low (1, 2)"] == (cell,)
 
 
+@pytest.mark.parametrize(("kept", "cell"), [(6, "(6 of 6)"), (7, "7 of 7")])
+def test_under_seven_days_a_count_stands_in_brackets_however_short_the_period(kept: int, cell: str) -> None:
+    counts = figures(page(keep(mood=kept * "1", sleep=kept * "5")))
+    assert counts["low or very low (1, 2)"] == (cell,)
+
+
 def test_a_count_of_many_days_under_half_stands_in_brackets_and_says_why() -> None:
     sheet = page(keep(mood=98 * "3", sleep=44 * "." + 40 * "5" + 14 * "7"))
     assert figures(sheet)["slept under 6 h"] == ("0 of 14", "(40 of 40)")

@@ -147,6 +147,7 @@ def test_nothing_is_drawn_beyond_the_margins(pitch: float, paper: PaperName, mon
     ("wanted", "pieces"),
     [
         (Wanted(2026), 2),
+        (Wanted(2026, turned=True), 1),
         (Wanted(2026, paper="a5"), 1),
         (Wanted(2026, paper="a5", filled=True), 1),
         (Wanted(2026, paper="a5", grids=("mood",)), 1),

@@ -69,6 +69,12 @@ def test_a_day_of_other_levels_is_marked_and_both_versions_have_a_key() -> None:
     assert [len(key.lines) for key in strip.keys] == [5, 7, 8]
 
 
+def test_a_page_that_begins_with_other_levels_has_no_bar_before_its_first_day() -> None:
+    days, choices = changed()
+    strip = page(days, choices, PageOptions((CHANGED_ON, TODAY))).strip
+    assert not any(day.new_levels for day in strip.days)
+
+
 def test_of_more_than_two_versions_the_newest_two_have_a_key() -> None:
     moods = [
         mood_scale(["a", "b", "c"][: 3 + n] + list("xyz")[:n], TODAY - timedelta(20 - n)) for n in range(3)
