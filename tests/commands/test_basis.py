@@ -156,3 +156,12 @@ def test_unmarked_days_are_asked_about_only_where_a_mood_has_no_mark(
     assert ("Does a day without the anxious mark" in said) is bool(typed)
     with kept() as record:
         assert [day.anxious.value if day.anxious else "" for day in record.days().values()] == noted
+
+
+def test_another_basis_leaves_the_exact_hours_of_the_same_sleep(run: Run, kept: Kept) -> None:
+    run("put", "2026-02-02", "--hours", "6.5")
+    run("put", "2026-02-02", "--sleep", "6", "--paper")
+    with kept() as record:
+        day = record.day(date(2026, 2, 2))
+        assert day.sleep is not None
+        assert (day.hours, day.sleep.basis) == (6.5, "paper")
