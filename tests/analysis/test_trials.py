@@ -45,6 +45,21 @@ def test_what_is_longer_in_every_pair_is_shown_with_the_share_of_one_pattern() -
     assert (result.verdict, result.p, result.pairs) == ("shown", 1 / 2**8, 8)
 
 
+def test_a_share_just_over_one_in_twenty_is_not_shown() -> None:
+    # by hand: of 7 pairs that differ alike one is turned round, so 1 + 7 of 128 patterns reach the sum
+    blocks = list(PLAN.blocks())
+    lost, turned = blocks[0], blocks[2:4]
+
+    def one_turned(arm: str, day: date) -> int | None:
+        if lost.first <= day <= lost.last:
+            return None
+        is_turned = turned[0].first <= day <= turned[1].last
+        return 10 - better(arm, day) if is_turned else better(arm, day)
+
+    result = found(PLAN, kept(PLAN, one_turned))
+    assert (result.pairs, result.p, result.verdict) == (7, 8 / 128, "not shown")
+
+
 def test_what_is_shorter_is_never_claimed() -> None:
     result = found(PLAN, kept(PLAN, lambda arm, day: 10 - better(arm, day)))
     assert (result.verdict, result.p) == ("not shown", 1.0)
