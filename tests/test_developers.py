@@ -70,3 +70,8 @@ def test_every_module_that_is_named_is_there() -> None:
     assert [
         name for name in named if not any((ROOT / part / name).exists() for part in ("", "tracker"))
     ] == []
+
+
+def test_no_module_name_stands_twice() -> None:
+    names = [path.name for path in (ROOT / "tracker").rglob("*.py") if path.name != "__init__.py"]
+    assert sorted({name for name in names if names.count(name) > 1}) == []

@@ -20,8 +20,8 @@ from tracker.diary.months import days_of_month, days_of_year
 from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SCALES, DEFAULT_SLEEP, GRIDS, Scales, mood_scale
 from tracker.diary.waiting import SquareKey
 from tracker.grids.canvas import CellStyle, Rect
-from tracker.grids.counts import count_month
 from tracker.grids.drawing import Drawing
+from tracker.grids.month_counts import count_month
 from tracker.grids.palette import Marks
 from tracker.grids.squares import GridData
 from tracker.grids.year import YearView, draw_year

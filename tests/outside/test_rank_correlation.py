@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from tests.outside.tables import column
+from tracker.analysis.agreement import count_agreement
 from tracker.analysis.chance import autocorrelation, rank_interval
 from tracker.analysis.lags import lagged_spearman, pairs_at
-from tracker.analysis.pairs import count_agreement
 from tracker.analysis.series import Floats
 
 

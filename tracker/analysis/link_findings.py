@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 
+from tracker.analysis.agreement import count_agreement
 from tracker.analysis.lags import (
     AFTER,
     ALPHA,
@@ -18,7 +19,6 @@ from tracker.analysis.lags import (
     shifts_known,
 )
 from tracker.analysis.links import COMPARED, Links
-from tracker.analysis.pairs import count_agreement
 from tracker.analysis.reading import Kept, Reading, without_remembered
 from tracker.analysis.results import KeepingFinding, LagFinding, LagRow, LinkSide, Unjudged, number_or_none
 from tracker.analysis.series import Flags, Series

@@ -22,7 +22,6 @@ from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.waiting import SquareKey
 from tracker.grids.canvas import Canvas, Rect
-from tracker.grids.counts import count_month, low_words, short_words
 from tracker.grids.drawing import (
     Drawing,
     KeyPlan,
@@ -37,6 +36,7 @@ from tracker.grids.drawing import (
     put_pieces,
     signs_line,
 )
+from tracker.grids.month_counts import count_month, low_words, short_words
 from tracker.grids.month_narrow import draw_narrow_month
 from tracker.grids.month_panel import draw_panel
 from tracker.grids.month_plan import MonthPlan, month_plan

@@ -10,8 +10,8 @@ from tracker.diary.months import days_of_month
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.waiting import SquareKey
 from tracker.grids.canvas import Canvas, Rect
-from tracker.grids.counts import DayCounts, count_month, low_words, short_words
 from tracker.grids.drawing import draw_bar, key_swatch
+from tracker.grids.month_counts import DayCounts, count_month, low_words, short_words
 from tracker.grids.month_view import MonthView
 from tracker.grids.palette import Palette
 from tracker.grids.squares import GridData

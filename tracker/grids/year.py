@@ -14,7 +14,6 @@ from tracker.diary.dates import MONTHS
 from tracker.diary.months import days_of_month, days_of_year
 from tracker.diary.scales import GRIDS, Grid, other_grid
 from tracker.grids.canvas import Canvas
-from tracker.grids.counts import count_month, low_words, short_words
 from tracker.grids.daylight import clock_text, hours_of_light
 from tracker.grids.descriptions import spoken_grid
 from tracker.grids.drawing import (
@@ -30,6 +29,7 @@ from tracker.grids.drawing import (
     put_pieces,
     signs_line,
 )
+from tracker.grids.month_counts import count_month, low_words, short_words
 from tracker.grids.palette import Palette
 from tracker.grids.remembered import Remembered
 from tracker.grids.rows_plan import TALL, WITH_SHIFTS, RowsPlan, stacked

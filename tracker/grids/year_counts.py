@@ -9,8 +9,8 @@ from typing import NamedTuple
 from tracker.cells import text_width
 from tracker.diary.scales import Grid
 from tracker.grids.canvas import Canvas, CellStyle
-from tracker.grids.counts import FEW, Count, DayCounts, bar_fill, count_month, low_words, short_words
 from tracker.grids.drawing import draw_bar, pieces_width, put_pieces
+from tracker.grids.month_counts import FEW, Count, DayCounts, bar_fill, count_month, low_words, short_words
 from tracker.grids.palette import Palette
 from tracker.grids.rows_plan import TALL, MonthRow, RowsPlan
 from tracker.grids.squares import GridData

@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 
-from tracker.analysis.pairs import PairsOfDays, count_agreement, cross_table
+from tracker.analysis.agreement import PairsOfDays, count_agreement, cross_table
 
 
 def test_the_table_counts_each_meeting_of_values() -> None:
