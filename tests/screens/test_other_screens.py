@@ -246,6 +246,17 @@ class TestPage:
             assert "Left out, for want of room on one side: " in said
             assert "A PDF has more room; w writes one." in said
 
+    async def test_her_name_is_typed_for_one_page_and_is_empty_the_next_time(
+        self, begun: Record, opened: Opened, tmp_path: Path
+    ) -> None:
+        async with opened(begun, "p") as pilot:
+            await computed(pilot)
+            await pilot.press("w", "ctrl+u", *str(tmp_path / "page.txt"), *4 * ["down"], *"Relief", "enter")
+            await pilot.pause(0.2)
+            await pilot.press("w")
+            assert "Relief" not in everything(pilot)
+        assert "Name Relief " in (tmp_path / "page.txt").read_text()
+
     async def test_a_file_that_is_there_is_left_unless_she_says_so(
         self, begun: Record, opened: Opened, tmp_path: Path
     ) -> None:

@@ -20,6 +20,8 @@ class Parts(NamedTuple):
     last: str = ""
     notes: str = "no"
     shifts: str = ""
+    changes: str = ""
+    trial: str = "no"
 
     def wishes(self, days: Mapping[date, Day], today: date) -> PageOptions:
         """The same as values.
@@ -29,7 +31,10 @@ class Parts(NamedTuple):
         first, last = (read_day(text, today) if text else None for text in (self.first, self.last))
         period = chosen_period(days, first, last, today)
         notes = tuple(period[1] - timedelta(days=n) for n in range(RECENT)) if self.notes == "yes" else ()
-        return PageOptions(period, notes, {"yes": True, "no": False}.get(self.shifts))
+        chosen = {"yes": True, "no": False}
+        return PageOptions(
+            period, notes, chosen.get(self.shifts), chosen.get(self.changes), self.trial == "yes"
+        )
 
 
 def place_for(text: str) -> Path:

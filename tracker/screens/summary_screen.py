@@ -26,13 +26,14 @@ from tracker.screens.widgets.long_text import Line, LongText
 from tracker.screens.workers import WorkerScreen
 from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
 from tracker.summary.text import as_text
-from tracker.summary.writing import Print, check_place, usual_name, write_page
+from tracker.summary.writing import Print, check_place, unprinted, usual_name, write_page
 
 if TYPE_CHECKING:
     from tracker.summary.page_data import PageOptions
     from tracker.summary.page_model import Page
 
 PDF_HAS_ROOM = "A PDF has more room; w writes one."
+CHANGES = (("", "as the setting says"), ("yes", "yes"), ("no", "no"))
 SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
 
 
@@ -174,6 +175,8 @@ class PartsScreen(_PageForm):
             Question("last", "To", parts.last, help=help),
             Question("notes", "Notes of its last 14 days", parts.notes, YES_NO, words.HANDING_OVER[0]),
             Question("shifts", "Shifts", parts.shifts, SHIFTS, "Names of your own may tell where you work."),
+            Question("changes", "My changes", parts.changes, CHANGES, "What was started is yours to tell."),
+            Question("trial", "The newest finished trial", parts.trial, YES_NO, words.HANDING_OVER[0]),
         ]
 
     def submit(self, answers: dict[str, str]) -> None:
@@ -192,12 +195,17 @@ class WriteScreen(_PageForm):
                 "file", "File", f"~/{usual_name(self.editor.kept.today)}", help="Ends in .pdf, .txt or .md."
             ),
             Question("letter", "Paper", "no", (("no", "A4"), ("yes", "US Letter"))),
-            Question("fax", "For fax or copier", "no", YES_NO, "White squares with a bar for the level."),
+            Question("fax", "For fax or copier", "no", YES_NO, "White squares with a black foot."),
             Question("over", "Write over a file that is there", "no", YES_NO),
+            Question("name", "Name", "", help=words.NAMED_FOR_ONE_PAGE),
+            Question("born", "Date of birth", "", help=words.NAMED_FOR_ONE_PAGE),
         ]
 
     def preface(self) -> ComposeResult:
-        yield Static("\n".join(words.HANDING_OVER), classes="preface", markup=False)
+        page = self.page_screen.page
+        left_to_write_on = unprinted(page, ".pdf") if page else ()
+        said = [*words.HANDING_OVER, *left_to_write_on]
+        yield Static("\n".join(said), classes="preface", markup=False)
 
     def submit(self, answers: dict[str, str]) -> None:
         page, place = self.page_screen.page, place_for(answers["file"])
@@ -207,7 +215,8 @@ class WriteScreen(_PageForm):
             raise CannotWrite(f"{place} is there already; choose to write over it, or name another file.")
         refuse_existing(place, True, self.editor.kept.record.path)
         check_place(place, over=True)
-        left_out = write_page(page, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
+        named = page.named(answers["name"], answers["born"])
+        left_out = write_page(named, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" {words.left_out(left_out)}" if left_out else ""
         self.page_screen.message = words.page_written(place) + missing
         self.page_screen.query_one(LongText).scroll_home(animate=False)  # where it is said
