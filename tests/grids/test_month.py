@@ -414,6 +414,7 @@ def test_the_letters_of_shifts_stand_in_place_of_the_signs_while_these_are_set()
 def test_hidden_squares_show_nothing_but_their_numbers() -> None:
     kept = [day(D, mood=0, sleep=0, anxious=True, shift="night", note="fog")]
     data = grid_data(kept, today=D, hidden=True, changes=CHANGES)
+    assert not data.has_note(D)
     for size in ((80, 20), (200, 56)):
         lines = month(data, size, has_more=True).canvas.lines()
         assert lines[0] == " October 2026"

@@ -191,9 +191,10 @@ def test_levels_that_nobody_can_tell_apart_are_refused() -> None:
         refuse_misleading(theme)
 
 
-def test_text_that_cannot_be_read_is_refused() -> None:
-    theme = read_theme(changed('text = "#ece7f1"', 'text = "#403a48"'), "night")
-    with pytest.raises(BrokenTheme, match=r"text on the ground cannot be read \(1\.7:1, wanted 3:1\)"):
+@pytest.mark.parametrize(("text", "contrast"), [("#403a48", r"1\.7"), ("#606068", r"3\.0")])
+def test_text_that_cannot_be_read_is_refused(text: str, contrast: str) -> None:
+    theme = read_theme(changed('text = "#ece7f1"', f'text = "{text}"'), "night")
+    with pytest.raises(BrokenTheme, match=rf"text on the ground cannot be read \({contrast}:1, wanted 3:1\)"):
         refuse_misleading(theme)
 
 
