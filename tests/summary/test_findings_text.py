@@ -21,7 +21,7 @@ from tracker.summary.page_data import PageOptions
 from tracker.summary.page_model import PageFindings
 
 DAYS = keep(mood=98 * "3", sleep=98 * "7", shifts=98 * "o")
-ALLOWED = "with weekday, rota, slow change and the day before allowed for"
+ALLOWED = "with weekday, rota, slow change, trial and the day before allowed for"
 
 
 @pytest.fixture(scope="module")
