@@ -126,19 +126,27 @@ def command(
         not_anxious=unmarked == "not-anxious",
     )
     standing = record.days()
-
-    def read(how: HowToRead) -> list[Change]:
-        return read_days(text, file, DaysReader(record.choices(), record.clock, how, standing), _with_bar)
-
-    changes = read(how)
-    if unmarked is None and basis == "paper" and _unmarked_is_not_anxious(changes, standing):
-        changes = read(how._replace(not_anxious=True))
+    changes = _read(record, standing, text, file, how, asks=unmarked is None and basis == "paper")
     planned = plan(changes, standing, basis)
     _say_plan(planned, record, basis, replace)
     if dry_run:
         say_dry_run()
     else:
         _keep(record, planned, standing, file, basis, replace)
+
+
+def _read(
+    record: Record, standing: Mapping[date, Day], text: str, file: Path, how: HowToRead, asks: bool
+) -> list[Change]:
+    """What a file of days says; with `asks`, what unmarked days mean is asked where there are any."""
+
+    def read(how: HowToRead) -> list[Change]:
+        return read_days(text, file, DaysReader(record.choices(), record.clock, how, standing), _with_bar)
+
+    changes = read(how)
+    if asks and _unmarked_is_not_anxious(changes, standing):
+        return read(how._replace(not_anxious=True))
+    return changes
 
 
 def _keep(
