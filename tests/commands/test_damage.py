@@ -66,6 +66,8 @@ def test_a_flipped_bit_of_the_header_is_mended(run: Run, path: Path, copy: Path,
         b"CREATE INDEX entry_by_day",
         b"mood5-4",
         b"Sunrise",
+        b'{"from":"2025-06-01"',
+        b'{"hours":6.5}',
     ],
 )
 def test_flipped_bits_of_tables_and_rows_are_mended(run: Run, path: Path, copy: Path, text: bytes) -> None:
@@ -102,3 +104,17 @@ def test_no_other_command_touches_such_a_file(
     files = {"merge": [str(copy)], "export": [str(tmp_path / "days.csv")]}.get(command[0], [])
     assert run(*command, *files).exit_code == 1
     assert path.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    "command", [["show"], ["put", "--mood", "4"], ["history", "today"], ["export", "x.json"]]
+)
+def test_a_setting_that_cannot_be_read_is_damage_and_no_mistake_of_the_program(
+    run: Run, path: Path, copy: Path, command: list[str]
+) -> None:
+    content = path.read_bytes()
+    path.write_bytes(flipped(content, content.index(b'{"from":"2025-06-01"') + 1))
+    result = run(*command)
+    assert result.exit_code == 1
+    assert "run tracker check" in result.stderr
+    assert "made a mistake" not in result.stderr

@@ -72,10 +72,8 @@ def _what_it_holds(report: Report) -> list[str]:
     if not counts:
         return []
     held = counted_rows(counts)
-    return [
-        f"holds {words.listed([words.counted(counts['days'], 'day'), *held])}.",
-        f"Digest {report.digest}",
-    ]
+    digest = [f"Digest {report.digest}"] if report.digest else []
+    return [f"holds {words.listed([words.counted(counts['days'], 'day'), *held])}.", *digest]
 
 
 def _last_backup(ctx: click.Context) -> str:

@@ -34,7 +34,7 @@ class Report:
     counts: dict[str, int] = field(default_factory=dict)
     """How many days there are, and rows of each table."""
     digest: str = ""
-    """SHA-256 of the whole record; two copies with the same one hold the same."""
+    """SHA-256 of the whole record; two copies with the same one hold the same. Empty where a fault is."""
     read_only: bool = False
     """Whether nothing could be kept in it just now, for want of room or of leave to write."""
 
@@ -68,7 +68,8 @@ def _report(record: Record, mended: list[str]) -> Report:
     counts = {table: record.db.value(f"select count(*) from {table}") for table in schema.COLUMNS}
     names = record.db.value("select count(*) from choice where name = ?", (schema.IDENTITY,))
     counts |= {table: counts[table] - names for table in ("batch", "choice")}
-    return Report(faults, mended, {"days": days, **counts}, digest_of(record), record.read_only)
+    digest = "" if faults else digest_of(record)
+    return Report(faults, mended, {"days": days, **counts}, digest, record.read_only)
 
 
 def digest_of(record: Record) -> str:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from tracker.diary.clock import Clock
-from tracker.diary.errors import BrokenFile, Fault
+from tracker.diary.errors import BrokenFile, DamagedRecord, Fault
 from tracker.record import schema
 from tracker.record.batch_writer import as_json
 from tracker.record.connection import Connection
@@ -39,8 +39,11 @@ def _parsed_rows(db: Connection, table: str) -> Iterator[dict[str, Any]]:
     column = PARSED.get(table, "")
     for row in db.stream(f"select * from {table} order by turn, recorded_at, id"):
         values = dict(row)
-        if values.get(column) is not None:
-            values[column] = json.loads(values[column])
+        try:
+            if values.get(column) is not None:
+                values[column] = json.loads(values[column])
+        except ValueError as error:
+            raise DamagedRecord(f"The record {db.path} is damaged; run tracker check.") from error
         yield values
 
 

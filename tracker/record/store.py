@@ -278,8 +278,13 @@ class Record:
         """All that she has decided, as it stood when it was last read: see `changed_elsewhere`."""
         if self._choices is None:
             self.version()
-            standing = self._values("select name, value from current_choice where value is not null")
-            self._choices = choices_from(standing, self._values(schema.SCALES_TAKEN_BACK))
+            try:
+                standing = self._values("select name, value from current_choice where value is not null")
+                self._choices = choices_from(standing, self._values(schema.SCALES_TAKEN_BACK))
+            except (AttributeError, KeyError, TypeError, ValueError) as error:
+                raise DamagedRecord(
+                    f"The record {self.path} holds a setting that cannot be read; run tracker check."
+                ) from error
         return self._choices
 
     def _values(self, sql: str) -> dict[str, Any]:
