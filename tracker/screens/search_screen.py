@@ -12,7 +12,6 @@ from textual.widgets import OptionList, Static
 
 from tracker.diary.dates import long_day
 from tracker.diary.days import Day
-from tracker.diary.notes import days_with
 from tracker.diary.scales import Grid
 from tracker.editing.editor import Editor
 from tracker.grids.squares import GridData
@@ -77,7 +76,7 @@ class SearchScreen(BaseScreen[None]):
     def _search(self, typed: str) -> None:
         wanted = typed.strip()
         if wanted:
-            self.found = [(day.date, day.note_text) for day in days_with(self._days, wanted)]
+            self.found = self.editor.kept.record.notes_with(wanted)
         else:
             self.found = days_of_kinds(self.state.grid_data, self._days, self.state.cursor)
         self.query_one("#how-many", Static).update(heading(wanted, len(self.found)))

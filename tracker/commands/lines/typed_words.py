@@ -25,7 +25,6 @@ from tracker.diary.changes import basis_by_hand, dated_change
 from tracker.diary.dates import read_day
 from tracker.diary.days import LEFT_OUT_AFTER, Field
 from tracker.diary.errors import TrackerError, UnknownValue
-from tracker.diary.notes import days_with
 from tracker.diary.own_changes import change_on, changes_with
 from tracker.diary.spoken import spoken_date
 from tracker.record.change_rows import change_value, no_change_value
@@ -146,7 +145,7 @@ def _find(session: Session, _: At, text: str) -> None:
     if not text:
         raise UnknownValue("find takes a word of a note or a change, like find leave.")
     record = session.record
-    notes = [(day.date, day.note_text) for day in days_with(record.days().values(), text)]
+    notes = record.notes_with(text)
     changes = changes_with(text, record.choices().dated_changes)
     found = sorted([*notes, *((day, f"change: {line}") for day, line in changes)], reverse=True)
     click.echo(f"{_how_many(len(notes), len(changes))} {text}{', the newest first' if found[1:] else ''}.")
