@@ -203,9 +203,9 @@ def _rests_on(findings: Findings, data: PageData) -> list[str]:
         return []
     both = words.counted(findings.kept.both, "day")
     told = [f"Rests on {both} with both, {span_of_days(findings.first, findings.last)}."]
-    told += [
-        wording.days_used(lag.days, lag.days_kept) for lag in findings.lags[:1] if lag.days < lag.days_kept
-    ]
+    if data.options.shifts is not False:
+        partly = (lag for lag in findings.lags[:1] if lag.days < lag.days_kept)
+        told += [wording.days_used(lag.days, lag.days_kept) for lag in partly]
     return [*told, SINCE_THEN] if data.last - findings.last > LONG_AGO else told
 
 
