@@ -118,7 +118,7 @@ class TestDated:
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         record.keep([MOOD], "mood")
-        monkeypatch.setattr("tracker.record.integrity.copy_faults", lambda path: ["planted."])
+        monkeypatch.setattr("tracker.record.integrity.altered_in_copy", lambda path: ["planted."])
         with pytest.raises(DamagedRecord, match="is not whole, so it was not kept"):
             backups.keep_backups(record)
         assert names(record) == []

@@ -75,7 +75,7 @@ def write_copy(record: Record, path: Path) -> None:
 
     Raises CannotWrite or DamagedRecord; then nothing is left at the path.
     """
-    from tracker.record.integrity import copy_faults  # what most commands never need
+    from tracker.record.integrity import altered_in_copy  # what most commands never need
 
     with files.written_whole(path) as aside:
         try:
@@ -84,7 +84,7 @@ def write_copy(record: Record, path: Path) -> None:
             raise CannotWrite(
                 f"{path} cannot be written: its disk is full, or fails. Make room, or name another place."
             ) from error
-        faults = copy_faults(aside)
+        faults = altered_in_copy(aside)
         if faults:
             raise DamagedRecord(f"The copy for {path} is not whole, so it was not kept. {faults[0]}")
 

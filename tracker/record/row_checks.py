@@ -87,6 +87,15 @@ def _faults_between(db: Connection, place: str) -> Iterator[Fault]:
                     yield Fault(0, f"{table} {row['number']}", sentence)
 
 
+def is_altered(db: Connection) -> bool:
+    """Whether a row's digest is not that of what it holds."""
+    return any(
+        digest([row[name] for name in columns[:-1]]) != row["digest"]
+        for table, columns in schema.COLUMNS.items()
+        for row in db.stream(f"select * from {table}")
+    )
+
+
 def every_choice(db: Connection, place: str = "main") -> Choices | Fault:
     """What the choices decide, with every scale and kind that was ever made."""
     try:
