@@ -86,10 +86,36 @@ def test_without_a_terminal_an_unknown_name_is_refused(run: Run, rota_file: str)
 def test_at_a_terminal_a_name_is_asked_for_and_the_shifts_confirmed(
     run: Run, rota_file: str, kept: Kept
 ) -> None:
-    result = run("rota", rota_file, typed="zebra\nn\ny\n")
+    result = run("rota", rota_file, typed="zebra\nn\nn\ny\n")
     assert "'zebra' is no kind of shift" in result.output
     with kept() as record:
         assert shifts(record) == {20: "night", 22: "leave"}
+
+
+@pytest.mark.usefixtures("at_a_terminal")
+def test_blank_days_of_a_rota_become_days_off_where_she_agrees(run: Run, rota_file: str, kept: Kept) -> None:
+    result = run("rota", rota_file, "--kind", "Night, Box 4=n", typed="\n\n")
+    assert "Write the 1 day without a shift in this span as off? [Y/n]" in result.stdout
+    with kept() as record:
+        assert shifts(record) == {20: "night", 21: "off", 22: "leave"}
+
+
+@pytest.mark.parametrize(("option", "blank"), [("--days-off", ["off"] * 2), ("--no-days-off", [])])
+def test_blank_days_of_a_pattern_are_off_or_blank_as_the_option_says(
+    run: Run, kept: Kept, option: str, blank: list[str]
+) -> None:
+    run("rota", "--pattern", "n -", "--from", "2026-03-20", "--to", "2026-03-23", option)
+    with kept() as record:
+        assert [kind for day, kind in shifts(record).items() if day in (21, 23)] == blank
+        assert [kind for day, kind in shifts(record).items() if day in (20, 22)] == ["night", "night"]
+
+
+def test_days_off_of_a_rota_give_way_to_the_next_rota(run: Run, kept: Kept) -> None:
+    span = ("--from", "2026-03-20", "--to", "2026-03-21")
+    run("rota", "--pattern", "n -", *span, "--days-off")
+    run("rota", "--pattern", "l e", *span)
+    with kept() as record:
+        assert shifts(record) == {20: "late", 21: "early"}
 
 
 def test_a_dry_run_shows_it_and_keeps_nothing(run: Run, rota_file: str, kept: Kept) -> None:

@@ -20,7 +20,7 @@ from tracker.diary.choices import Choices
 from tracker.diary.days import Change, Square
 from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
 from tracker.diary.rota import kind_for_text
-from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota
+from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota, with_days_off
 from tracker.record.csv_days import text_of
 from tracker.record.store import Record
 
@@ -48,6 +48,11 @@ Examples:
     metavar="NAME=KIND",
     help="Kind of the events of a name; NAME= for none. Remembered for the next file.",
 )
+@click.option(
+    "--days-off/--no-days-off",
+    default=None,
+    help="Write the days without a shift as off, or leave them blank; else asked.",
+)
 @click.option("--over-leave", is_flag=True, help="Lay the rota over leave as well.")
 @click.option("--dry-run", is_flag=True, help="Say what would change, and change nothing.")
 @click.pass_context
@@ -59,6 +64,7 @@ def command(
     first: str | None,
     last: str | None,
     named: tuple[str, ...],
+    days_off: bool | None,
     over_leave: bool,
     dry_run: bool,
 ) -> None:
@@ -75,9 +81,9 @@ def command(
     if pattern is not None:
         if first is None:
             raise click.UsageError("--pattern needs the day on which it begins: --from DAY.")
-        laid = _by_pattern(record, pattern, _span(record, first, last))
+        laid = _by_pattern(record, pattern, _span(record, first, last), days_off)
     elif file is not None:
-        laid = _by_file(record, file, _span(record, first, last), named)
+        laid = _by_file(record, file, _span(record, first, last), named, days_off)
     if laid:
         _go_on(record, laid.over_leave() if over_leave else laid, dry_run)
 
@@ -108,16 +114,19 @@ def _span(record: Record, first: str | None, last: str | None) -> tuple[date, da
     return begin, end
 
 
-def _by_pattern(record: Record, pattern: str, span: tuple[date, date]) -> Laid:
+def _by_pattern(record: Record, pattern: str, span: tuple[date, date], days_off: bool | None) -> Laid:
     choices = record.choices()
     shifts = pattern_shifts(pattern, *span, choices.kinds, record.clock)
     if not shifts:
         raise UnknownValue("The pattern has no shift in it.")
-    plan = plan_rota(shifts, record.days(*span), *span)
+    changes = _without_blanks(record, shifts, span, "pattern", days_off)
+    plan = plan_rota(changes, record.days(*span), *span)
     return Laid(plan, span, f"rota of {pattern}")
 
 
-def _by_file(record: Record, file: Path, span: tuple[date, date], named: tuple[str, ...]) -> Laid | None:
+def _by_file(
+    record: Record, file: Path, span: tuple[date, date], named: tuple[str, ...], days_off: bool | None
+) -> Laid | None:
     from tracker.record.rota_files import read_rota, shifts_of
 
     rota = read_rota(text_of(file), file, *span, record.clock)
@@ -133,7 +142,8 @@ def _by_file(record: Record, file: Path, span: tuple[date, date], named: tuple[s
     if not shifts.changes:
         return None
     covered = (min(shifts.changes), max(shifts.changes))
-    plan = plan_rota(shifts.changes, record.days(*covered), *covered)
+    changes = _without_blanks(record, shifts.changes, covered, "file", days_off)
+    plan = plan_rota(changes, record.days(*covered), *covered)
     remembered = {
         f"event.{name}": id
         for name, id in answers.items()
@@ -141,6 +151,22 @@ def _by_file(record: Record, file: Path, span: tuple[date, date], named: tuple[s
         and (name.casefold() in _named(named) or not _is_a_kind(name, choices))
     }
     return Laid(plan, covered, f"rota of {file.name}", remembered)
+
+
+def _without_blanks(
+    record: Record, shifts: Mapping[date, Change], span: tuple[date, date], by: str, days_off: bool | None
+) -> Mapping[date, Change]:
+    """The rota with its blank days as off, if she wants it: findings use no day whose shift is blank."""
+    blank = (span[1] - span[0]).days + 1 - len(shifts)
+    question = f"Write the {words.counted(blank, 'day')} without a shift in this span as off?"
+    if not blank or not (_asked_yes(question) if days_off is None else days_off):
+        return shifts
+    off = record.choices().kinds_by_id["off"]
+    return with_days_off(shifts, *span, off, by, record.clock)
+
+
+def _asked_yes(question: str) -> bool:
+    return terminal.somebody_is_there() and click.confirm(question, default=True)
 
 
 def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:

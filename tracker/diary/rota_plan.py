@@ -82,7 +82,21 @@ def pattern_shifts(
     """
     cycle = [None if word in NO_SHIFT else _kind(word, kinds) for word in _words(pattern)]
     repeated = zip(each_day(first, last), itertools.cycle(cycle), strict=False)
-    return {day: _by_pattern(day, kind, clock) for day, kind in repeated if kind}
+    return {day: _laid(day, kind, "pattern", clock) for day, kind in repeated if kind}
+
+
+def with_days_off(
+    shifts: Mapping[date, Change], first: date, last: date, off: ShiftKind, by: str, clock: Clock
+) -> dict[date, Change]:
+    """A rota whose days without a shift are days off, from first to last: a blank day is no known day.
+
+    Parameters
+    ----------
+    by
+        With what the rota came: `file` or `pattern`.
+    """
+    blank = (day for day in each_day(first, last) if day not in shifts)
+    return {**shifts, **{day: _laid(day, off, by, clock) for day in blank}}
 
 
 def _kind(word: str, kinds: Sequence[ShiftKind]) -> ShiftKind:
@@ -101,6 +115,6 @@ def _words(pattern: str) -> list[str]:
     return [word for word in re.split(r"[\s,]+", pattern.strip()) if word]
 
 
-def _by_pattern(day: date, kind: ShiftKind, clock: Clock) -> Change:
+def _laid(day: date, kind: ShiftKind, by: str, clock: Clock) -> Change:
     change = shift_change(day, kind, clock)
-    return Change(day, "shift", kind.id, detail={**change.detail, "by": "pattern"})
+    return Change(day, "shift", kind.id, detail={**change.detail, "by": by})
