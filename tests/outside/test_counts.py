@@ -1,6 +1,7 @@
 """Counts side by side, against the same counts made by SQL joins in SQLite."""
 
 import sqlite3
+from contextlib import closing
 
 import numpy as np
 
@@ -28,10 +29,12 @@ COUNTS = f"""
 
 
 def by_sql(days: list[Day]) -> list[tuple[str, str, int, int]]:
-    found = sqlite3.connect(":memory:")
-    found.execute("create table d (number integer, mood integer, sleep integer, anxious integer, shift text)")
-    found.executemany("insert into d values (?, ?, ?, ?, ?)", map(_row, days))
-    return found.execute(COUNTS).fetchall()
+    with closing(sqlite3.connect(":memory:")) as found:
+        found.execute(
+            "create table d (number integer, mood integer, sleep integer, anxious integer, shift text)"
+        )
+        found.executemany("insert into d values (?, ?, ?, ?, ?)", map(_row, days))
+        return found.execute(COUNTS).fetchall()
 
 
 def _row(day: Day) -> tuple[int, int | None, int | None, bool | None, str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import random
 import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
 from datetime import timedelta
 from io import StringIO
 
@@ -32,8 +34,16 @@ AFTER_NIGHTS = f"""
 """
 
 
+@pytest.fixture
+def table() -> Iterator[sqlite3.Connection]:
+    """An empty table of days in memory."""
+    with closing(sqlite3.connect(":memory:")) as database:
+        database.execute("create table days (date, mood, sleep, hours, anxious, shift, note)")
+        yield database
+
+
 @pytest.mark.parametrize("seed", range(10))
-def test_figures_and_sleep_after_nights_agree_with_sql(seed: int) -> None:
+def test_figures_and_sleep_after_nights_agree_with_sql(seed: int, table: sqlite3.Connection) -> None:
     dice = random.Random(seed)  # noqa: S311
     days = keep(
         mood="".join(dice.choices("12345?.", k=LENGTH - 1)) + "3",
@@ -41,13 +51,13 @@ def test_figures_and_sleep_after_nights_agree_with_sql(seed: int) -> None:
         shifts="".join(dice.choices("nnoel.", k=LENGTH)),
         anxious="".join(dice.choices("yn.", k=LENGTH)),
     )
-    found = _database(days_as_csv(days.values(), CHOICES))
+    _fill(table, days_as_csv(days.values(), CHOICES))
     sheet = page(days)
     spans = ((RECENT, TODAY), (BEFORE, RECENT - timedelta(days=1)), (BEFORE - timedelta(365), YEAR))
     ours = {row.label: row.cells for row in sheet.figures.rows}
     for column, (first, last) in enumerate(spans):
         named = {"first": str(first), "last": str(last), "today": str(TODAY)}
-        mood, low, high, anxious, noted, sleep, short, nights = found.execute(COUNTED, named).fetchone()
+        mood, low, high, anxious, noted, sleep, short, nights = table.execute(COUNTED, named).fetchone()
         length = (last - first).days + 1
         assert [cells[column].strip("()") for cells in ours.values()][:6] == [
             f"{mood} of {length}", f"{low} of {mood}", f"{high} of {mood}", f"{anxious} of {noted}",
@@ -55,17 +65,14 @@ def test_figures_and_sleep_after_nights_agree_with_sql(seed: int) -> None:
         ]  # fmt: skip
         assert ours["night shifts on the rota"][column] == str(nights)
     period = {"first": str(BEFORE), "last": str(TODAY)}
-    by_sql = [f"{number} of {of}" for number, of in found.execute(AFTER_NIGHTS, period)]
+    by_sql = [f"{number} of {of}" for number, of in table.execute(AFTER_NIGHTS, period)]
     (pair,) = (
         one for one in sheet.pairs if (one.outcome, one.sides[1].label) == ("slept under 6 h", "other days")
     )
     assert [side.count for side in pair.sides] == by_sql
 
 
-def _database(text: str) -> sqlite3.Connection:
-    """The export as a table; an empty cell is nothing."""
-    database = sqlite3.connect(":memory:")
-    database.execute("create table days (date, mood, sleep, hours, anxious, shift, note)")
+def _fill(table: sqlite3.Connection, text: str) -> None:
+    """Put the export into the table; an empty cell is nothing."""
     rows = [[cell or None for cell in row.values()] for row in csv.DictReader(StringIO(text))]
-    database.executemany(f"insert into days values ({', '.join('?' * len(rows[0]))})", rows)
-    return database
+    table.executemany(f"insert into days values ({', '.join('?' * len(rows[0]))})", rows)
