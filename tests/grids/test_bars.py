@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 
 from tests.grids.sheets import palette
 from tracker.diary.scales import DEFAULT_MOOD
-from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars, shares
+from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, shares
 
 BARS = [
     Bar("mood the day before", -0.02, -0.13, 0.09, smallest=0.26),
@@ -51,7 +51,6 @@ def test_what_the_signs_mean_takes_as_many_rows_as_the_width_asks_for() -> None:
     )
     assert wide == ["o effect  - 95 % interval  : smallest effect that could be shown  * shown"]
     assert narrow == ["o effect  - 95 % interval", ": smallest effect that could be shown  * shown"]
-    assert rows_beside_bars(palette(), 58) == 3
 
 
 def test_a_spread_stacks_the_marks_of_its_levels_in_proportion() -> None:

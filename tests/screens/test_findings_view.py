@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
+from textual.app import App, ComposeResult
 
 from tracker import words
+from tracker.analysis import wording
 from tracker.analysis.findings import find
 from tracker.analysis.number_tables import tables_behind
 from tracker.analysis.results import Findings, Statement
@@ -19,7 +22,12 @@ from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
 from tracker.screens.findings_screen import chosen_days
 from tracker.screens.findings_view import (
+    ABOUT,
+    ALSO,
+    LINKS,
+    StatementList,
     draw_detail,
+    link_blocks,
     pairs_line,
     prompt,
     verdict_of,
@@ -43,6 +51,25 @@ def findings() -> Findings:
     return find(days, no_shifts, as_of=FIRST + timedelta(days=DAYS - 1))
 
 
+class Listing(App[None]):
+    """The list of statements alone."""
+
+    def __init__(self, findings: Findings, palette: Palette) -> None:
+        super().__init__()
+        self.findings = findings
+        self.palette = palette
+
+    def compose(self) -> ComposeResult:
+        yield StatementList()
+
+    def on_mount(self) -> None:
+        self.query_one(StatementList).show(self.findings, DEFAULT_SCALES, self.palette, 90)
+
+
+def place_of_head(statement: Statement) -> int:
+    return 0 if statement.topic == "lags" else 1 if statement.verdict else 2
+
+
 @pytest.fixture
 def palette() -> Palette:
     return Palette(load_theme("wenfold-dusk"))
@@ -56,14 +83,76 @@ def test_the_head_says_as_of_when_next_and_on_what(findings: Findings) -> None:
     )
 
 
-def test_every_statement_begins_with_its_verdict(findings: Findings) -> None:
+def test_every_statement_begins_with_its_verdict_and_stands_whole(findings: Findings) -> None:
     for statement in findings.statements:
-        assert prompt(statement, wide=False).plain == f"{verdict_of(statement):<17}{statement.text}"
+        lines = prompt(statement, statement.text, 80).plain.splitlines()
+        assert " ".join(" ".join(lines).split()) == f"{verdict_of(statement)} {statement.text}".strip()
+        if statement.verdict:
+            assert lines[0].startswith(f"{verdict_of(statement):<17}{statement.text[:30]}")
+            assert all(line.startswith(" " * 17) for line in lines[1:])
 
 
-def test_where_there_is_room_every_sentence_stands_whole_under_its_verdict(findings: Findings) -> None:
-    for statement in findings.statements:
-        assert prompt(statement, wide=True).plain == f"{verdict_of(statement)}\n{statement.text}\n"
+async def test_statements_stand_under_their_heads(findings: Findings, palette: Palette) -> None:
+    async with Listing(findings, palette).run_test(size=(100, 30)) as pilot:
+        listed = pilot.app.query_one(StatementList)
+        under: dict[str, list[Statement]] = {}
+        head = ""
+        for option in listed.options:
+            text = str(option.prompt).strip()
+            head = text if text in (LINKS, ALSO, ABOUT) else head
+            if option.id:
+                under.setdefault(head, []).append(findings.statements[int(option.id)])
+    assert [s for said in under.values() for s in said] == sorted(findings.statements, key=place_of_head)
+    assert {s.topic for s in under[LINKS]} == {"lags"}
+    assert {s.verdict for s in under[ALSO]} <= {"shown", "not shown", "too little kept"}
+    assert {s.verdict for s in under[ABOUT]} == {None}
+
+
+async def test_a_sentence_of_a_block_stands_in_the_list_by_name_and_with_what_belongs_beside_it(
+    findings: Findings, palette: Palette
+) -> None:
+    async with Listing(findings, palette).run_test(size=(100, 30)) as pilot:
+        texts = [str(option.prompt) for option in pilot.app.query_one(StatementList).options]
+    assert "shown            Mood: sleep first, then mood" in texts
+    assert sum(findings.statements[0].text[:40] in text for text in texts[1:]) == 0
+    assert any(wording.NOT_THE_CAUSE in text and wording.AS_NOTED in text for text in texts)
+    assert findings.standing() in texts
+
+
+def test_each_side_has_its_verdict_its_sentence_and_two_counts(findings: Findings, palette: Palette) -> None:
+    counts = findings.counts
+    assert counts is not None
+    sleep_first, mood_first = link_blocks(findings, DEFAULT_SCALES, palette)
+    before_it, after_it = (block.parts[0] for block in (sleep_first, mood_first))
+    link = findings.statements[0]
+    assert (before_it.verdict, before_it.sentence) == ("shown", link.text)
+    assert (after_it.verdict, after_it.sentence[:42]) == (
+        "not shown",
+        "Mood is not shown to go with the sleep aft",
+    )
+    told = [[(bar.label, (bar.number, bar.of)) for bar in part.counts] for part in (before_it, after_it)]
+    before, after = counts.comparison("low", "short sleep"), counts.comparison("short sleep", "low day")
+    assert told == [
+        [("low days after under 6 h", before.there), ("low days after 6 h or more", before.elsewhere)],
+        [("<6 h after a low day", after.there), ("<6 h after another day", after.elsewhere)],
+    ]
+
+
+def test_counts_of_under_ten_pairs_have_no_bar(findings: Findings, palette: Palette) -> None:
+    blocks = link_blocks(findings, DEFAULT_SCALES, palette)
+    bars = [bar for block in blocks for part in block.parts for bar in part.counts]
+    assert [bar.has_bar for bar in bars] == [bar.of >= 10 for bar in bars]
+    assert {bar.has_bar for bar in bars} == {True, False}
+
+
+def test_before_the_first_verdict_sides_are_counted_without_bars(
+    findings: Findings, palette: Palette
+) -> None:
+    lags = tuple(replace(lag, verdict=None, unjudged=None) for lag in findings.lags)
+    young = replace(findings, waits=True, lags=lags)
+    parts = [part for block in link_blocks(young, DEFAULT_SCALES, palette) for part in block.parts]
+    assert {(part.verdict, part.sentence) for part in parts} == {("", "Counted, not judged.")}
+    assert not any(bar.has_bar for part in parts for bar in part.counts)
 
 
 def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> None:
@@ -78,7 +167,7 @@ def test_a_shown_link_has_its_effect_interval_and_pairs(findings: Findings) -> N
 
 
 def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findings, palette: Palette) -> None:
-    canvas = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 17)
+    canvas = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80)
     labels = [line[:24].strip() for line in canvas.lines()[:15]]
     assert labels == [
         *(f"mood {days} days before" for days in range(7, 1, -1)),
@@ -89,17 +178,10 @@ def test_the_picture_has_a_bar_for_each_lag_where_there_is_room(findings: Findin
     ]
 
 
-def test_where_there_is_little_room_the_nearest_lags_stay(findings: Findings, palette: Palette) -> None:
-    canvas = draw_detail(findings, findings.statements[0], DEFAULT_SCALES, palette, 80, 5)
-    assert [line[:24].strip() for line in canvas.lines()[:2]] == [words.SLEEP_AFTER, words.SLEEP_BEFORE]
-    assert canvas.height <= 5
-
-
 def test_every_statement_can_be_drawn(findings: Findings, palette: Palette) -> None:
     for statement in findings.statements:
-        canvas = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 12)
+        canvas = draw_detail(findings, statement, DEFAULT_SCALES, palette, 60)
         assert canvas.width == 60
-        assert (canvas.height <= 12) or statement.topic != "lags"
 
 
 def test_before_the_first_verdict_nothing_on_the_screen_looks_like_a_link(palette: Palette) -> None:
@@ -115,13 +197,13 @@ def test_before_the_first_verdict_nothing_on_the_screen_looks_like_a_link(palett
     assert pairs_line(young, link) == "100 pairs of days"
     tables = tables_behind(young, "lags", link.outcome)
     assert not any("1.00" in line for table in tables for line in table.lines())
-    drawn = draw_detail(young, link, DEFAULT_SCALES, palette, 80, 20).lines()
+    drawn = draw_detail(young, link, DEFAULT_SCALES, palette, 80).lines()
     assert all("too little kept" in line for line in drawn[:15])
 
 
 def test_months_weekdays_and_lags_each_have_a_picture(findings: Findings, palette: Palette) -> None:
     drawn = {
-        statement.topic: draw_detail(findings, statement, DEFAULT_SCALES, palette, 60, 99).lines()
+        statement.topic: draw_detail(findings, statement, DEFAULT_SCALES, palette, 60).lines()
         for statement in findings.statements
     }
     assert len(drawn["lags"]) == 18

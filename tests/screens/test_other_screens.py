@@ -17,11 +17,13 @@ from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
 from tracker import words
 from tracker.analysis.results import Findings
+from tracker.demo import fill, last_sunday
 from tracker.diary.changes import note_change, sleep_change
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import DEFAULT_SLEEP
 from tracker.editing.editor import Editor
+from tracker.grids.link_blocks import COUNTS_NOTE
 from tracker.grids.themes import own_themes, theme_files
 from tracker.record.store import Record
 from tracker.screens.findings_screen import FindingsScreen
@@ -29,6 +31,7 @@ from tracker.screens.findings_view import StatementList
 
 TODAY = date(2026, 3, 17)
 YESTERDAY = TODAY - timedelta(days=1)
+HEADS = ("Sleep first, then mood", "Mood first, then sleep")
 
 
 def editor(pilot: Pilot[None]) -> Editor:
@@ -125,22 +128,63 @@ class TestFindings:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
             statements = pilot.app.screen.query_one(StatementList)
-            last = statements.option_count - 1
+            last = len(found(pilot).statements) - 1
             seen = []
             for key in ("end", "home", "down", "up"):
                 await pilot.press(key)
-                seen.append(statements.highlighted)
+                seen.append(statements.chosen)
             assert seen == [last, 0, 1, 0]
             await pilot.press("end", "d")
             await pilot.pause()
             assert found(pilot).statements[last].text[:40] in everything(pilot)
 
     async def test_a_click_chooses_a_statement(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f", size=(100, 50)) as pilot:
+            await computed(pilot)
+            wanted = found(pilot).statements[2].text[:40]
+            row = next(y for y, line in enumerate(board(pilot, "statements")) if wanted in line)
+            await pilot.click(StatementList, offset=(20, row))
+            await pilot.press("v")
+            await pilot.pause()
+            assert wanted in " ".join(board(pilot, "said"))
+
+    async def test_both_sides_and_what_counts_are_stand_on_the_first_screenful(
+        self, record: Record, opened: Opened
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f", invented=True) as pilot:
+            await computed(pilot)
+            rows = board(pilot, "statements")
+            counts = re.findall(r"^ {12}(.+?) +\d+ of +\d+ ", "\n".join(rows), re.MULTILINE)
+            assert [head for head in HEADS if f" {head}" in rows] == list(HEADS)
+            assert counts[-8:] == [
+                "low days after under 6 h", "low days after 6 h or more",
+                "anxious after under 6 h", "anxious after 6 h or more",
+                "<6 h after a low day", "<6 h after another day",
+                "<6 h after an anxious day", "<6 h after another day",
+            ]  # fmt: skip
+            assert COUNTS_NOTE in everything(pilot)
+
+    async def test_the_first_statement_brings_both_sides_back(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
-            await pilot.click(StatementList, offset=(20, 2))
+            first = everything(pilot)
+            await pilot.press("end", "home")
             await pilot.pause()
-            assert found(pilot).statements[2].text[:40] in " ".join(board(pilot, "said"))
+            assert everything(pilot) == first
+
+    async def test_another_period_leaves_the_list_in_focus(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f", "right") as pilot:
+            await computed(pilot)
+            await pilot.press("down")
+            assert pilot.app.screen.query_one(StatementList).chosen == 1
+
+    async def test_what_counts_are_does_not_scroll_away(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await computed(pilot)
+            await pilot.press("end")
+            await pilot.pause()
+            assert (HEADS[0] in everything(pilot), COUNTS_NOTE in everything(pilot)) == (False, True)
 
     async def test_rows_that_do_not_fit_are_scrolled(self, begun: Record, opened: Opened) -> None:
         thirds = [date(year, month, 3) for year in (2024, 2025) for month in range(1, 13)]
@@ -148,7 +192,10 @@ class TestFindings:
         async with opened(begun, "f", size=(80, 24)) as pilot:
             await computed(pilot)
             topics = [statement.topic for statement in found(pilot).statements]
-            await pilot.press(*["down"] * topics.index("seasons"), "d")
+            statements = pilot.app.screen.query_one(StatementList)
+            while statements.chosen != topics.index("seasons"):
+                await pilot.press("down")
+            await pilot.press("d")
             await pilot.pause(0.2)
             rows = everything(pilot)
             for key in ("pagedown", "end", "end"):
@@ -160,8 +207,9 @@ class TestFindings:
     async def test_says_as_of_and_next(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
-            head = " ".join(line.strip() for line in board(pilot, "head"))
-            assert "As of 17 March 2026. First verdicts on 4 July 2026." in head
+            assert board(pilot, "head") == [
+                " Findings           all days   as of 17 March 2026   first verdicts 4 July 2026"
+            ]
 
     async def test_can_be_left_at_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", "escape") as pilot:
@@ -207,7 +255,7 @@ class TestFindings:
         async with opened(begun, "f", "right") as pilot:
             await computed(pilot)
             shown = " ".join(everything(pilot).split())
-            assert "Period: this year." in shown
+            assert "this year as of 17 March 2026" in shown
             assert "have numbers but no verdict" in shown
 
     async def test_when_a_new_day_begins_it_looks_again(
@@ -219,7 +267,7 @@ class TestFindings:
             monkeypatch.setattr(begun, "clock", begun.clock._replace(now=lambda: later))
             await pilot.press("down")
             await computed(pilot)
-            assert "As of 18 March 2026." in everything(pilot)
+            assert "as of 18 March 2026" in everything(pilot)
 
 
 class TestPage:

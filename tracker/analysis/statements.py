@@ -66,6 +66,13 @@ def lag_statements(finding: LagFinding) -> list[Statement]:
     return [*told, *(_untested(finding, sleep_first=side) for side in (True, False) if side not in tested)]
 
 
+def side_statement(finding: LagFinding, *, sleep_first: bool) -> Statement | None:
+    """Say one side of a link by itself; None where days are counted and not judged."""
+    if finding.unjudged:
+        return _link(finding, _nearest(finding), finding.verdict, _unjudged(finding))
+    return _of_side(finding, sleep_first=sleep_first) if finding.verdict else None
+
+
 def _side(finding: LagFinding, *, sleep_first: bool) -> LinkSide:
     return finding.before if sleep_first else finding.after
 

@@ -206,6 +206,11 @@ def long_day(day: date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
+def short_date(day: date) -> str:
+    """`17 Mar 2026`."""
+    return f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}"
+
+
 def month_name(day: date) -> str:
     """`March 2026`."""
     return f"{MONTHS[day.month - 1]} {day.year}"

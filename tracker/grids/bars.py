@@ -53,11 +53,6 @@ def draw_bars(bars: Sequence[Bar], palette: Palette, width: int, label_width: in
     return canvas
 
 
-def rows_beside_bars(palette: Palette, width: int) -> int:
-    """Rows that the axis and the meanings of the signs take under bars of a width."""
-    return 1 + len(_meanings(_signs(palette), width))
-
-
 class _Axis(NamedTuple):
     left: int
     right: int

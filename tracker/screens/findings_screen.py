@@ -11,11 +11,14 @@ from textual.containers import Container
 from textual.message import Message
 from textual.worker import get_current_worker
 
+from tracker import words
 from tracker.cells import wrapped
-from tracker.diary.dates import read_day
+from tracker.diary.dates import long_day, read_day, short_date
 from tracker.diary.days import Day
 from tracker.editing.editor import Editor
-from tracker.grids.canvas import text_canvas
+from tracker.grids.canvas import Canvas, piled, text_canvas
+from tracker.grids.drawing import draw_title
+from tracker.grids.link_blocks import COUNTS_NOTE
 from tracker.screens import bindings
 from tracker.screens.findings_view import StatementList, StatementView, View
 from tracker.screens.form_screen import ModalForm, Question
@@ -28,9 +31,6 @@ if TYPE_CHECKING:
 Chosen = tuple[date | None, date | None]
 PERIODS = ("all days", "this year", "the last 3 months", "from a day to a day")
 THREE_MONTHS = timedelta(days=91)
-LIST_ROWS = 5
-WIDE = 120
-"""Columns from which the statements stand whole, with the picture beside them."""
 
 
 def chosen_days(period: str, today: date, picked: Chosen) -> Chosen | None:
@@ -77,10 +77,16 @@ class FindingsScreen(WorkerScreen):
         with Container(id="findings"):
             yield StatementList(id="statements")
             yield StatementView(id="statement")
+        yield CanvasView(id="note")
 
     def on_mount(self) -> None:
         self.editor.refresh()
         self.ask()
+
+    @property
+    def always(self) -> list[str]:
+        """The caution; that days are invented stands in the title."""
+        return [words.CAUTION]
 
     # --- asking the analysis ---------------------------------------------------------------------------
 
@@ -135,6 +141,11 @@ class FindingsScreen(WorkerScreen):
         self.tracker.findings = {message.key: message.findings}
         self.message = ""
         self.redraw()
+        self._focus()
+
+    def _focus(self) -> None:
+        """Give the focus to what is shown; while days are looked through nothing has it."""
+        self.query_one("#statement" if self.view else "#statements").focus()
 
     # --- keys --------------------------------------------------------------------------------------------
 
@@ -151,7 +162,7 @@ class FindingsScreen(WorkerScreen):
         """The whole picture or the numbers in place of the statements, or the statements again."""
         self.view = "" if self.view == view else view
         self.redraw()
-        self.query_one("#statement" if self.view else "#statements").focus()
+        self._focus()
 
     def on_option_list_option_highlighted(self) -> None:
         self.redraw()
@@ -161,19 +172,44 @@ class FindingsScreen(WorkerScreen):
     def draw(self, width: int, height: int) -> None:
         if self.found is None and not self.message:  # a new day has begun meanwhile
             self.ask()
-        findings, wide = self.found, width >= WIDE
-        self.set_class(wide, "-wide")
+        findings, across = self.found, width - 3
         self.set_class(bool(self.view), "-alone")
         self.query_one("#findings").visible = findings is not None
-        said = self.message if findings is None else f"Period: {self.period}. {findings.standing()}"
-        style = self.palette.accent if findings is None else self.palette.quiet
-        head = wrapped(said, width - 2)
-        self.show("head", text_canvas(head, width - 2, style))
-        if findings is not None:
-            statement = findings.statements[self.query_one(StatementList).show(findings, wide)]
-            across = width // 2 if wide and not self.view else width
-            rows = height - len(head) - len(self.always) - 1 - (0 if wide else LIST_ROWS)
-            self.query_one(StatementView).show(findings, statement, self.view, wide, across - 3, rows)
+        self.show("head", self._head(width))
+        noted = [COUNTS_NOTE] if findings and findings.lags and not self.view else []
+        self.show("note", text_canvas(noted, width - 2, self.palette.quiet))
+        if findings is None:
+            return
+        statements = self.query_one(StatementList)
+        statements.show(findings, self.kept.choices.scales, self.palette, across)
+        if self.view:
+            statement = findings.statements[statements.chosen]
+            self.query_one(StatementView).show(findings, statement, self.view, across)
+
+    def _head(self, width: int) -> Canvas:
+        """Of which period and day the findings are, or how far they have come."""
+        title = Canvas(width, 1, self.palette.text)
+        aside = words.INVENTED_DAYS if self.tracker.invented else ""
+        draw_title(title, self.palette, [("Findings", self.palette.title)], aside, self._standing())
+        if self.found is not None:
+            return title
+        said = [f" {line}" for line in wrapped(self.message, width - 2)]
+        return piled([title, text_canvas(said, width, self.palette.accent)], width, self.palette.text)
+
+    def _standing(self) -> list[str]:
+        """The period, as of which day, and when verdicts follow; then the same in fewer cells."""
+        found = self.found
+        if found is None:
+            return [self.period]
+        as_of, verdicts = found.as_of, None if found.chosen else found.next_verdict_day
+        told = f"{self.period}   as of "
+        if verdicts is None:
+            return [told + long_day(as_of)]
+        which = "first" if found.waits else "next"
+        return [
+            f"{told}{long_day(as_of)}   {which} verdicts {long_day(verdicts)}",
+            f"{told}{short_date(as_of)}   {which} {short_date(verdicts)}",
+        ]
 
 
 class PeriodScreen(ModalForm):

@@ -11,28 +11,43 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, OptionList, Static
+from textual.widgets.option_list import Option
 
 from tracker import words
 from tracker.analysis import wording
 from tracker.cells import padded, wrapped
+from tracker.diary.low_and_short import short_levels
 from tracker.diary.scales import Scales
-from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads, rows_beside_bars
+from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads
 from tracker.grids.canvas import Canvas, piled, text_canvas
+from tracker.grids.link_blocks import Block, CountBar, Part, draw_blocks
 from tracker.grids.palette import Palette
 from tracker.screens import bindings
-from tracker.screens.widgets.canvas_view import CanvasView
+from tracker.screens.widgets.canvas_view import CanvasView, style_of
 
 if TYPE_CHECKING:
+    from tracker.analysis.counts import After, Outcome, SideBySide
     from tracker.analysis.describe import GroupRow
     from tracker.analysis.number_tables import NumberTable
     from tracker.analysis.results import Findings, LagFinding, Statement
     from tracker.screens.base import BaseScreen
 
 VERDICT_WIDTH = 17
-ALL_ROWS = 10_000
-"""More rows than any picture has."""
+LINKS, ALSO, ABOUT = "The links, lag by lag", "Also looked at", "About the days"
+NOT_JUDGED = "Counted, not judged."
 View = Literal["", "picture", "numbers"]
 """What stands on the screen: the statements, or the picture or numbers of one of them alone."""
+COUNTED: dict[tuple[bool, str], tuple[Outcome, After, str, str]] = {
+    (True, "mood"): ("low", "short sleep", "low days after under {0:g} h", "low days after {0:g} h or more"),
+    (True, "anxious"): (
+        "anxious", "short sleep", "anxious after under {0:g} h", "anxious after {0:g} h or more",
+    ),
+    (False, "mood"): ("short sleep", "low day", "<{0:g} h after a low day", "<{0:g} h after another day"),
+    (False, "anxious"): (
+        "short sleep", "anxious day", "<{0:g} h after an anxious day", "<{0:g} h after another day",
+    ),
+}  # fmt: skip
+"""What is counted under each side, sleep first or not, and outcome: the comparison, and its two labels."""
 
 
 def verdict_of(statement: Statement) -> str:
@@ -55,31 +70,139 @@ def pairs_line(findings: Findings, statement: Statement) -> str:
 
 
 class StatementList(OptionList, inherit_bindings=False):
-    """The statements with their verdicts: a row each, or where there is room each to its end."""
+    """Both sides of the links, then under heads the statements, of which one is chosen."""
 
     BINDINGS = bindings.STATEMENTS
 
     def __init__(self, id: str | None = None) -> None:
         super().__init__(id=id, markup=False)
-        self._shown: tuple[Findings | None, bool] = (None, False)
+        self._shown: tuple[Findings | None, Palette | None, int] = (None, None, 0)
 
-    def show(self, findings: Findings, wide: bool) -> int:
-        """Show them in place of those before; the number of the one that is chosen."""
-        before, _ = self._shown
-        if self._shown != (findings, wide):
-            chosen = self.highlighted if before is findings else 0
-            self._shown = findings, wide
-            self.set_options(prompt(statement, wide) for statement in findings.statements)
-            self.highlighted = chosen
-        return self.highlighted or 0
+    @property
+    def chosen(self) -> int:
+        """The number of the chosen statement."""
+        option = self.highlighted_option
+        return int(option.id) if option and option.id else 0
+
+    def show(self, findings: Findings, scales: Scales, palette: Palette, width: int) -> None:
+        """Show findings in place of those before, in so many cells."""
+        before, *_ = self._shown
+        if self._shown == (findings, palette, width):
+            return
+        chosen = self.highlighted if before is findings else None
+        self._shown = findings, palette, width
+        blocks = link_blocks(findings, scales, palette)
+        drawn = [_unchosen(text_of(draw_blocks(blocks, palette, width)))] if blocks else []
+        self.set_options([*drawn, *_listed(findings, blocks, palette, width)])
+        self.highlighted = self._first if chosen is None else chosen
+
+    def scroll_to_highlight(self, top: bool = False) -> None:
+        """Scroll to the chosen statement; with the first of them all that stands above it is seen."""
+        if self.highlighted == self._first:
+            self.scroll_home(animate=False, immediate=True)
+        else:
+            super().scroll_to_highlight(top)
+
+    @property
+    def _first(self) -> int | None:
+        return next((place for place, option in enumerate(self.options) if not option.disabled), None)
 
 
-def prompt(statement: Statement, wide: bool) -> Text:
-    """A statement in the list: its verdict, and behind or under it the sentence."""
+def link_blocks(findings: Findings, scales: Scales, palette: Palette) -> list[Block]:
+    """Sleep first, then mood first, each for mood and the anxious mark; none where nothing is counted."""
+    counts = findings.counts
+    if counts is None or not findings.lags:
+        return []
+    fills = _bar_fills(counts, scales, palette)
+    heads = ((True, "Sleep first, then mood"), (False, "Mood first, then sleep"))
+    return [
+        Block(head, tuple(_part(findings, counts, lag, fills, sleep_first=first) for lag in findings.lags))
+        for first, head in heads
+    ]
+
+
+def _bar_fills(counts: SideBySide, scales: Scales, palette: Palette) -> dict[Outcome, str | None]:
+    """The colours of bars: of the highest level that is counted; of anxious days that of the lowest mood."""
+    moods, sleeps = len(scales.newest("mood").levels), scales.newest("sleep")
+    short = len(short_levels(sleeps, counts.limit))
+    return {
+        "low": palette.fill("mood", max(len(counts.low_levels) - 1, 0), moods).ground,
+        "anxious": palette.fill("mood", 0, moods).ground,
+        "short sleep": palette.fill("sleep", max(short - 1, 0), len(sleeps.levels)).ground,
+    }
+
+
+def _part(
+    findings: Findings,
+    counts: SideBySide,
+    lag: LagFinding,
+    fills: dict[Outcome, str | None],
+    *,
+    sleep_first: bool,
+) -> Part:
+    """One side of one link. Before the first verdict it has no bars: nothing is told of a link."""
+    from tracker.analysis.statements import side_statement
+
+    outcome, after, *labels = COUNTED[sleep_first, lag.outcome]
+    compared = counts.comparison(outcome, after)
+    said = side_statement(lag, sleep_first=sleep_first)
+    bars = tuple(
+        CountBar(label.format(counts.limit), *count, fills[outcome], not (count.is_few or findings.waits))
+        for label, count in zip(labels, (compared.there, compared.elsewhere), strict=True)
+    )
+    return Part(verdict_of(said) if said else "", said.text if said else NOT_JUDGED, bars)
+
+
+def text_of(canvas: Canvas) -> Text:
+    """A picture as lines of styled text."""
+    rows = [[(run.text, style_of(run.style)) for run in canvas.row(y)] for y in range(canvas.height)]
+    return Text("\n").join(Text.assemble(*row) for row in rows)
+
+
+def _unchosen(text: Text) -> Option:
+    return Option(text, disabled=True)
+
+
+def _listed(findings: Findings, blocks: Sequence[Block], palette: Palette, width: int) -> Iterator[Option]:
+    """The statements under their heads, and under those of a head what must stand beside them."""
+    texts = {statement.text for statement in findings.statements}
+    for head in (LINKS, ALSO, ABOUT):
+        here = [place for place, said in enumerate(findings.statements) if _head_of(said) == head]
+        if here:
+            yield _unchosen(Text(f"\n{head}", "bold"))
+        if head == ABOUT:
+            yield _unchosen(Text(findings.standing()))
+        for place in here:
+            statement = findings.statements[place]
+            yield Option(prompt(statement, _told(statement, blocks), width), id=str(place))
+        beside = dict.fromkeys(text for place in here for text in findings.statements[place].beside)
+        if told := " ".join(text for text in beside if text not in texts):
+            yield _unchosen(Text(told, style_of(palette.quiet)))
+
+
+def _told(statement: Statement, blocks: Sequence[Block]) -> str:
+    """What is told of a statement in the list: its sentence, or where that is if a block has it already."""
+    heads = [block.head for block in blocks for part in block.parts if part.sentence == statement.text]
+    if not heads:
+        return statement.text
+    return f"{words.sentence(wording.OUTCOMES[statement.outcome])}: {words.listed(heads).lower()}"
+
+
+def _head_of(statement: Statement) -> str:
+    if statement.topic == "lags":
+        return LINKS
+    return ALSO if statement.verdict else ABOUT
+
+
+def prompt(statement: Statement, told: str, width: int) -> Text:
+    """A statement in the list: its verdict, and behind it what is told; without a verdict that alone."""
     verdict = verdict_of(statement)
-    lead = f"{verdict}\n" if wide else f"{verdict:<{VERDICT_WIDTH}}"
-    tail = "\n" if wide else ""
-    return Text.assemble((lead, "bold" if statement.verdict == "shown" else ""), statement.text, tail)
+    if not verdict:
+        return Text(told)
+    lines = wrapped(told, width - VERDICT_WIDTH)
+    lead = f"{verdict:<{VERDICT_WIDTH}}"
+    style = "bold" if verdict == "shown" else ""
+    return Text.assemble((lead, style), f"\n{' ' * VERDICT_WIDTH}".join(lines))
 
 
 class StatementView(VerticalScroll, inherit_bindings=False):
@@ -91,20 +214,9 @@ class StatementView(VerticalScroll, inherit_bindings=False):
         yield Static(id="said", markup=False)
         yield CanvasView(id="picture")
 
-    def show(
-        self, findings: Findings, statement: Statement, view: View, wide: bool, width: int, height: int
-    ) -> None:
-        """Show a statement in place of the one before.
-
-        Parameters
-        ----------
-        wide
-            Whether its sentence stands in the list beside it already.
-        width, height
-            Cells and rows for what it says and its picture.
-        """
-        beside = " ".join(statement.beside)
-        said = statement.text if view else beside if wide else f"{statement.text} {beside}".rstrip()
+    def show(self, findings: Findings, statement: Statement, view: View, width: int) -> None:
+        """Show a statement, its picture in so many cells or its numbers, in place of the one before."""
+        said = " ".join([statement.text, *statement.beside])
         self.query_one("#said", Static).update(Text(said))
         picture = self.query_one("#picture", CanvasView)
         picture.display = view != "numbers"
@@ -114,10 +226,8 @@ class StatementView(VerticalScroll, inherit_bindings=False):
         else:
             screen = cast("BaseScreen[None]", self.screen)
             palette = screen.palette
-            rests_on = wrapped(pairs_line(findings, statement), width)
-            line = text_canvas(rests_on, width, palette.quiet)
-            room = ALL_ROWS if view else height - len(wrapped(said, width)) - len(rests_on)
-            drawn = draw_detail(findings, statement, screen.kept.choices.scales, palette, width, room)
+            line = text_canvas(wrapped(pairs_line(findings, statement), width), width, palette.quiet)
+            drawn = draw_detail(findings, statement, screen.kept.choices.scales, palette, width)
             picture.show(piled([line, drawn], width, palette.text), palette.text)
 
 
@@ -148,12 +258,12 @@ def _data_table(table: NumberTable) -> DataTable[Text]:
 
 
 def draw_detail(
-    findings: Findings, statement: Statement, scales: Scales, palette: Palette, width: int, height: int
+    findings: Findings, statement: Statement, scales: Scales, palette: Palette, width: int
 ) -> Canvas:
     """The picture of one statement: bars for lags, spreads of levels for months, shifts and weekdays."""
     if statement.topic == "lags":
         found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
-        return _bars(_pairs_alone(found) if findings.waits else found, palette, width, height)
+        return _bars(_pairs_alone(found) if findings.waits else found, palette, width)
     parts = [
         part
         for outcome in ("mood", "sleep")
@@ -176,10 +286,7 @@ def _pairs_alone(found: LagFinding) -> LagFinding:
     return replace(found, rows=tuple(rows))
 
 
-def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Canvas:
-    """Where there is no room for all lags, those nearest to the same day."""
-    room = height - rows_beside_bars(palette, width)
-    reach = min(max((room - 2) // 2, 0), 7) if room < len(found.rows) else 7
+def _bars(found: LagFinding, palette: Palette, width: int) -> Canvas:
     bars = [
         Bar(
             wording.what_comes_first(row.lag, found.outcome),
@@ -190,7 +297,6 @@ def _bars(found: LagFinding, palette: Palette, width: int, height: int) -> Canva
             row.verdict == "shown",
         )
         for row in found.rows
-        if -reach - 1 <= row.lag <= reach
     ]
     return draw_bars(bars, palette, width, label_width=27)
 
