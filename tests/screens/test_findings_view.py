@@ -16,7 +16,7 @@ from tracker.analysis.number_tables import tables_behind
 from tracker.analysis.results import Findings, Statement
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
-from tracker.diary.scales import DEFAULT_SCALES
+from tracker.diary.scales import DEFAULT_SCALES, DEFAULT_SLEEP
 from tracker.diary.settings import Settings
 from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
@@ -136,6 +136,15 @@ def test_each_side_has_its_verdict_its_sentence_and_two_counts(findings: Finding
         [("low days after under 6 h", before.there), ("low days after 6 h or more", before.elsewhere)],
         [("<6 h after a low day", after.there), ("<6 h after another day", after.elsewhere)],
     ]
+
+
+def test_bars_have_the_colour_of_the_highest_level_that_is_counted(findings: Findings) -> None:
+    palette = Palette(load_theme("wenfold-dusk"), "truecolor")
+    parts = [part for block in link_blocks(findings, DEFAULT_SCALES, palette) for part in block.parts]
+    fills = [{bar.fill for bar in part.counts} for part in parts]
+    low, anxious = (palette.fill("mood", place, 5).ground for place in (1, 0))
+    short = palette.fill("sleep", DEFAULT_SLEEP.levels.index(DEFAULT_SLEEP.level_for_hours(5.5)), 8).ground
+    assert fills == [{low}, {anxious}, {short}, {short}]
 
 
 def test_counts_of_under_ten_pairs_have_no_bar(findings: Findings, palette: Palette) -> None:

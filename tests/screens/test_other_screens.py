@@ -173,6 +173,25 @@ class TestFindings:
             await pilot.pause()
             assert everything(pilot) == first
 
+    async def test_over_a_picture_stands_what_must_stand_beside_its_sentence(
+        self, record: Record, opened: Opened
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f") as pilot:
+            await computed(pilot)
+            link = found(pilot).statements[0]
+            await pilot.press("v")
+            await pilot.pause()
+            assert " ".join(" ".join(board(pilot, "said")).split()) == " ".join([link.text, *link.beside])
+
+    async def test_another_width_keeps_the_chosen_statement(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await computed(pilot)
+            await pilot.press("down", "down")
+            await pilot.resize_terminal(120, 40)
+            await pilot.pause()
+            assert pilot.app.screen.query_one(StatementList).chosen == 2
+
     async def test_another_period_leaves_the_list_in_focus(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", "right") as pilot:
             await computed(pilot)
