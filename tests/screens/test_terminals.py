@@ -15,6 +15,7 @@ from tests.screens.looking import strips as rows
 from tracker.editing.editor import Editor
 from tracker.record.files import backups_folder
 from tracker.record.store import Record
+from tracker.screens.findings_view import StatementList
 from tracker.screens.widgets.canvas_view import CanvasView
 
 YESTERDAY = date(2026, 3, 16)
@@ -78,8 +79,12 @@ async def test_with_few_colours_the_chosen_statement_is_still_seen(
     async with opened(begun, "f") as pilot:
         await pilot.app.workers.wait_for_complete()
         await pilot.pause(0.1)
+        await pilot.press("down")
+        await pilot.pause()
         lined = [s.text for strip in rows(pilot) for s in strip if s.style and s.style.underline]
-        assert len([text for text in lined if text.strip()]) == 1
+        chosen = pilot.app.screen.query_one(StatementList).highlighted_option
+        assert chosen is not None
+        assert " ".join(" ".join(lined).split()) == " ".join(str(chosen.prompt).split())
 
 
 async def test_ascii_marks_need_no_other_signs(begun: Record, opened: Opened) -> None:
