@@ -21,7 +21,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import LockedRecord
 from tracker.editing.editor import Editor
-from tracker.record import connection
+from tracker.record import driver
 from tracker.record.store import Record
 
 MOOD = Change(TODAY, "mood", "mood5-4")
@@ -42,7 +42,7 @@ def test_a_key_is_refused_within_a_second_and_the_app_goes_on(writer: sqlite3.Co
         begun = time.monotonic()
         editor.perform("digit", "3")
         assert "is held by another program" in editor.state.message
-        assert time.monotonic() - begun < connection.BUSY_SECONDS + 1
+        assert time.monotonic() - begun < driver.BUSY_SECONDS + 1
         writer.execute("rollback")
         editor.perform("digit", "3")
         assert editor.state.message.startswith("Kept")
@@ -51,7 +51,7 @@ def test_a_key_is_refused_within_a_second_and_the_app_goes_on(writer: sqlite3.Co
 def test_a_command_says_so_and_waits_until_it_can_go_on(
     run: Run, writer: sqlite3.Connection, path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(connection, "BUSY_SECONDS", 0.1)
+    monkeypatch.setattr(driver, "BUSY_SECONDS", 0.1)
     ends = threading.Timer(1.0, lambda: writer.execute("rollback"))
     ends.start()
     result = run("put", "--mood", "4")
@@ -65,8 +65,8 @@ def test_a_command_says_so_and_waits_until_it_can_go_on(
 def test_a_command_gives_up_after_a_while(
     run: Run, writer: sqlite3.Connection, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(connection, "BUSY_SECONDS", 0.1)
-    monkeypatch.setattr(connection, "PATIENCE", 0.3)
+    monkeypatch.setattr(driver, "BUSY_SECONDS", 0.1)
+    monkeypatch.setattr(driver, "PATIENCE", 0.3)
     result = run("put", "--mood", "4")
     assert (result.exit_code, len(result.stderr.splitlines())) == (1, 2)
     assert result.stderr.endswith("is held by another program; nothing was kept. Close it and try again.\n")

@@ -13,7 +13,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
 from tracker.diary.settings import Settings
-from tracker.record import backups, connection, erase, files, snapshots
+from tracker.record import backups, driver, erase, files, snapshots
 from tracker.record.integrity import faults_of
 from tracker.record.json_export import record_as_json
 from tracker.record.store import Record
@@ -234,7 +234,7 @@ class TestPuttingBack:
     def test_while_another_program_writes_nothing_changes(
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setattr(connection, "BUSY_SECONDS", 0.05)
+        monkeypatch.setattr(driver, "BUSY_SECONDS", 0.05)
         fill(record)
         with (
             Record.open(record.path) as second,

@@ -29,8 +29,9 @@ from tracker.diary.errors import (
     TrackerError,
     UnwritableRecord,
 )
-from tracker.record import backups, connection, files, schema, snapshots
-from tracker.record.connection import in_sentences, look_only, refuse_what_is_not_ours
+from tracker.record import backups, driver, files, schema, snapshots
+from tracker.record.connection import look_only, refuse_what_is_not_ours
+from tracker.record.driver import in_sentences
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)
@@ -161,7 +162,7 @@ def test_a_damaged_record_says_what_to_do(path: Path, clock: Clock) -> None:
 def test_a_record_that_another_program_holds_is_refused(
     record: Record, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(connection, "BUSY_SECONDS", 0.05)
+    monkeypatch.setattr(driver, "BUSY_SECONDS", 0.05)
     other = sqlite3.connect(record.path)
     other.execute("begin immediate")
     with (
@@ -454,7 +455,7 @@ def test_one_module_alone_knows_a_driver_of_sqlite() -> None:
     """Another driver has errors of its own; whoever caught one of them elsewhere would miss the other's."""
     known = re.compile(r"^\s*(import|from) sqlite3", re.M)
     modules = Path(tracker.__file__).parent.rglob("*.py")
-    assert [path.name for path in modules if known.search(path.read_text())] == ["connection.py"]
+    assert [path.name for path in modules if known.search(path.read_text())] == ["driver.py"]
 
 
 def test_a_failure_is_turned_into_ours_once(record: Record) -> None:

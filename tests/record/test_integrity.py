@@ -13,7 +13,7 @@ from tests.record.test_connection import no_room
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import UnwritableRecord
-from tracker.record.connection import Connection, in_sentences
+from tracker.record.driver import Connection, in_sentences
 from tracker.record.integrity import look_over
 from tracker.record.store import Record
 

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from tracker.diary.clock import Clock, as_stamp, from_stamp
 from tracker.diary.days import NO_DETAIL, Basis, Change, Day, Entry, Field, Source
 from tracker.record import schema
-from tracker.record.connection import Connection, Row
+from tracker.record.driver import Connection, Row
 
 Json = Any
 """What JSON can hold: None, bool, numbers, text, lists and objects of these."""

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from tracker.diary.clock import from_stamp
 from tracker.diary.own_changes import DatedChange
-from tracker.record.connection import Row
+from tracker.record.driver import Row
 
 CHANGE = "change."
 

@@ -18,7 +18,7 @@ from tracker.diary.clock import as_stamp
 from tracker.diary.errors import CannotWrite, LockedRecord, RecordTrouble, TrackerError
 from tracker.record import files, snapshots
 from tracker.record.batch_writer import insert, version_of, with_digest
-from tracker.record.connection import Connection
+from tracker.record.driver import Connection
 from tracker.record.store import Record
 
 OF_DAYS = (

@@ -19,7 +19,8 @@ from tracker.diary.errors import (
     UnwritableRecord,
 )
 from tracker.record import files, schema
-from tracker.record.connection import Connection, look_only
+from tracker.record.connection import look_only
+from tracker.record.driver import Connection
 from tracker.record.json_export import record_as_json
 from tracker.record.row_checks import all_faults, is_altered
 from tracker.record.store import Record

@@ -11,7 +11,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault
 from tracker.record import schema
 from tracker.record.batch_writer import as_json
-from tracker.record.connection import Connection
+from tracker.record.driver import Connection
 from tracker.record.row_checks import all_faults, column_fault
 from tracker.record.store import Record
 from tracker.words import FOLDER_NAME

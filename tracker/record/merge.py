@@ -13,7 +13,7 @@ from tracker.diary.days import Change
 from tracker.diary.errors import BrokenFile, DamagedRecord, ForeignRecord
 from tracker.record import erase, schema
 from tracker.record.batch_writer import Json, entry_from
-from tracker.record.connection import Connection, Row
+from tracker.record.driver import Connection, Row
 from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
 

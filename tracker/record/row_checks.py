@@ -20,7 +20,7 @@ from tracker.record import schema
 from tracker.record.batch_writer import as_json, detail_from, digest
 from tracker.record.choice_checks import check_choice
 from tracker.record.choice_rows import choices_from
-from tracker.record.connection import Connection, Row
+from tracker.record.driver import Connection, Row
 
 TableRow = Mapping[str, Any] | Row
 """A row by the names of its columns, those of JSON as text."""

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-    from tracker.record.connection import Connection
+    from tracker.record.driver import Connection
 
 APPLICATION_ID = 0x74726B64
 """`trkd` in the header of the file: this is a record of ours."""

@@ -13,7 +13,8 @@ from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import files, schema
-from tracker.record.connection import Connection, Row, is_open_here, look_only, refuse_header
+from tracker.record.connection import is_open_here, look_only, refuse_header
+from tracker.record.driver import Connection, Row
 from tracker.record.sqlite_errors import COPY
 from tracker.record.store import Record
 

@@ -49,7 +49,7 @@ from tracker.record.choice_rows import (
     choices_in_words,
     setting_values,
 )
-from tracker.record.connection import Connection, Row
+from tracker.record.driver import Connection, Row
 from tracker.record.undo import BatchRef, Find
 
 Watched = Callable[[Sequence[Change]], Iterable[Change]]

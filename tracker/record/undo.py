@@ -11,7 +11,7 @@ from typing import NamedTuple
 from tracker.diary.days import Change
 from tracker.record import schema
 from tracker.record.batch_writer import BatchWriter, entry_from
-from tracker.record.connection import Connection, Row
+from tracker.record.driver import Connection, Row
 
 
 class BatchRef(NamedTuple):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar, Protocol, cast
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -18,9 +18,10 @@ from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.key_line import KeyLine
 
 if TYPE_CHECKING:
-    from textual.widget import Widget
+    from textual.widget import AwaitMount, Widget
 
-    from tracker.screens.app import TrackerApp
+    from tracker.analysis.results import Findings
+    from tracker.diary.settings import Settings
 
 LEAST_WIDTH, LEAST_HEIGHT = LEAST = 80, 24
 
@@ -30,6 +31,26 @@ def too_small(width: int, height: int, q_leaves: bool = True, least: tuple[int, 
     leave = "Nothing is lost; q leaves." if q_leaves else "Nothing is lost."
     wanted = f"Please enlarge this window to {least[0]} by {least[1]}; it is {width} by {height}."
     return wrapped(f"{wanted} {leave}", max(width, 1))[: max(height, 1)]
+
+
+class Program(Protocol):
+    """What a screen asks of the app: how things look, and to open other screens."""
+
+    palette: Palette
+    invented: bool
+    """Whether the days are those of the demo."""
+    findings: dict[object, Findings]
+    """What was computed last, by what it was computed from."""
+
+    @property
+    def theme_trouble(self) -> str:
+        """Why the theme is not used, or is hard on some eyes."""
+
+    def open(self, name: str) -> AwaitMount:
+        """Open a screen by its name."""
+
+    def apply_theme(self, settings: Settings) -> None:
+        """Look as the settings say."""
 
 
 class BaseScreen(Screen[ScreenResultType]):
@@ -72,9 +93,9 @@ class BaseScreen(Screen[ScreenResultType]):
         raise NotImplementedError
 
     @property
-    def tracker(self) -> TrackerApp:
+    def tracker(self) -> Program:
         """The app, which knows the palette and opens other screens."""
-        return cast("TrackerApp", self.app)
+        return cast("Program", self.app)
 
     @property
     def palette(self) -> Palette:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import TYPE_CHECKING, cast
+from typing import Protocol, cast
 
+from textual.geometry import Size
 from textual.screen import Screen
 
 from tracker.cells import text_width
@@ -15,8 +16,23 @@ from tracker.grids.palette import Palette
 from tracker.screens.bindings import NamedKey
 from tracker.screens.widgets.canvas_view import CanvasView
 
-if TYPE_CHECKING:
-    from tracker.screens.base import BaseScreen
+
+class OfferingScreen(Protocol):
+    """A screen that tells which of its keys can be pressed now."""
+
+    @property
+    def size(self) -> Size:
+        """Of the window."""
+
+    @property
+    def palette(self) -> Palette:
+        """The looks of this terminal."""
+
+    def offer(self) -> object:
+        """All that decides which keys are offered."""
+
+    def offered_keys(self) -> list[NamedKey]:
+        """What the foot names now."""
 
 
 class KeyLine(CanvasView):
@@ -32,7 +48,7 @@ class KeyLine(CanvasView):
 
     def redraw(self, _: Screen[object] | None = None) -> None:
         """Draw the keys as they are offered now."""
-        screen = cast("BaseScreen[object]", self.screen)
+        screen = cast("OfferingScreen", self.screen)
         shown = screen.offer(), screen.palette, screen.size
         if shown != self._shown:
             self._shown = shown
