@@ -94,5 +94,6 @@ def test_what_is_typed_is_written_to_no_log(path: Path, tmp_path: Path) -> None:
     program = Program(path, TEXTUAL_LOG=str(log), TEXTUAL="debug", TEXTUAL_SCREENSHOT="1")
     program.read_until(b"help")
     os.write(program.window, b"q")
+    program.read_until(BACK_FROM_SCREENS)
     assert program.code() == 0
     assert not log.exists()

@@ -1,6 +1,7 @@
 """How a shell asks the program how a line goes on, in click's own way ("Shell Completion" of its manual)."""
 
 import os
+import re
 import subprocess
 import sys
 
@@ -61,7 +62,6 @@ def test_commands_options_and_their_values_are_completed(words: str, becomes: li
 def test_zsh_and_fish_are_told_what_a_command_does() -> None:
     zsh = asked("zsh_complete", COMP_WORDS="tracker un", COMP_CWORD="1")
     fish = asked("fish_complete", COMP_WORDS="tracker un", COMP_CWORD="un")
-    assert (zsh, fish) == (
-        ["plain", "undo", "Take the last action back."],
-        ["plain,undo\tTake the last action back."],
-    )
+    told = ["plain", "undo", "Take the last action back."]
+    assert zsh == told
+    assert re.split(r"[,\t\n]", "\n".join(fish)) == told  # parted by lines in click 8.4
