@@ -85,6 +85,7 @@ def test_a_closed_window_ends_it_too(path: Path) -> None:
 def test_plain_lines_end_in_the_midst_of_a_question(path: Path) -> None:
     program = Program(path, TRACKER_LINES="1")
     program.read_until(b"Sleep of")
+    time.sleep(0.5)  # readline shows a question before it waits for the answer
     os.kill(program.pid, signal.SIGTERM)
     assert (program.code(), is_closed_well(path)) == (0, True)
 

@@ -56,7 +56,7 @@ def test_every_shell_gets_a_script_that_registers_it(shell: str, registers: str)
     ],
 )
 def test_commands_options_and_their_values_are_completed(words: str, becomes: list[str]) -> None:
-    assert completed(words) == becomes
+    assert sorted(completed(words)) == sorted(becomes)  # in click 8.4 the names of one option in any order
 
 
 def test_zsh_and_fish_are_told_what_a_command_does() -> None:
