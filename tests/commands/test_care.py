@@ -64,6 +64,14 @@ class TestBackup:
         assert not copy.exists()
 
     @pytest.mark.usefixtures("at_a_terminal")
+    def test_a_passphrase_of_eight_characters_is_long_enough(
+        self, run: Run, filled: str, tmp_path: Path
+    ) -> None:
+        copy = tmp_path / "copy.sqlite.age"
+        run("backup", str(copy), typed="selderby\nselderby\n")
+        assert copy.exists()
+
+    @pytest.mark.usefixtures("at_a_terminal")
     def test_an_ending_in_capitals_locks_as_well(self, run: Run, filled: str, tmp_path: Path) -> None:
         for command, name in (("backup", "copy.sqlite.AGE"), ("export", "all.json.Age")):
             file, word = tmp_path / name, "a bell at Selderby"

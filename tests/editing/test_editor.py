@@ -709,6 +709,12 @@ class TestCatchingUp:
         press(editor, "6", "6", "6", "tab")
         assert editor.state.square == SquareKey(march(8), "mood")
 
+    def test_today_is_caught_up_as_well(self, begun: Record) -> None:
+        editor = Editor(begun)
+        editor.catch_up(CatchUpOptions())
+        press(editor, *"6" * 10)
+        assert (editor.month_is_full, stands(begun, march(17), "sleep")) == (True, "sleep8-5")
+
     def test_days_of_a_break_are_passed_over(self, begun: Record) -> None:
         begun.choose(break_value(Break(march(9), march(11))), "break")
         editor = Editor(begun)

@@ -23,6 +23,10 @@ def change(kept: OpenRecord, *changes: Change) -> date | None:
     return kept.first_day
 
 
+def test_a_record_may_begin_today(record: Record) -> None:
+    assert change(OpenRecord(record), Change(TODAY, "mood", "mood5-3")) == TODAY
+
+
 def test_clearing_the_first_day_lets_the_record_begin_later(record: Record) -> None:
     kept = opened(record)
     assert change(kept, Change(FIRST, "mood", state="cleared")) == SECOND
