@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from tracker import words
 from tracker.diary.choices import Choices
@@ -25,16 +26,35 @@ SECOND_COMPUTER = (
 UK = tuple(name.casefold() for name in (UNITED_KINGDOM, *UK_NATIONS))
 
 
-def where_to_turn(choices: Choices) -> list[str]:
+class Part(NamedTuple):
+    """A part of the page: a head and the paragraphs under it."""
+
+    name: str
+    paragraphs: tuple[str | tuple[str, ...], ...]
+    """Each whole, or as lines that are printed as they stand."""
+    behind: str = ""
+    """What the head says behind the name."""
+
+    def printed(self) -> list[str]:
+        """In lines of 76 characters or less, but for her own; the name in capitals."""
+        return [*_wrapped([f"{self.name.upper()}{self.behind}"]), *self._printed_paragraphs()]
+
+    def _printed_paragraphs(self) -> Iterator[str]:
+        for paragraph in self.paragraphs:
+            yield from _wrapped([paragraph]) if isinstance(paragraph, str) else paragraph
+
+
+def turning(choices: Choices) -> Part:
     """Her own lines first, then those of her country; the same whatever the days say."""
     known = lines_for(choices.settings.country).country
     unset = () if known else ("Your country's numbers: tracker settings country NAME",)
-    return [
-        *_wrapped([where_they_hold("WHERE TO TURN", choices)]),
-        *choices.own_help,
-        *_wrapped(turning_sentences(choices)),
-        *unset,
-    ]
+    own = tuple((line,) for line in choices.own_help)
+    return Part("Where to turn", (*own, *turning_sentences(choices), *unset), where_they_hold("", choices))
+
+
+def where_to_turn(choices: Choices) -> list[str]:
+    """The first part of the page, in lines."""
+    return turning(choices).printed()
 
 
 def where_they_hold(head: str, choices: Choices) -> str:
@@ -60,57 +80,45 @@ def turning_sentences(choices: Choices) -> list[str]:
     ]
 
 
-def how_it_works(choices: Choices) -> list[str]:
+def how_it_works(choices: Choices) -> tuple[str, ...]:
     """Ten sentences on days, directions and verdicts."""
     hour = choices.settings.day_change_hour
-    return _wrapped(
-        [
-            f"1. A day begins at {hour:02}:00; what happens before that hour belongs to the day before.",
-            "2. The sleep of a day is all sleep since you last got up, until you got up on that day, naps "
-            "included, so each sleep counts once.",
-            f"3. So the sleep of a day lies before its mood: '{words.SLEEP_BEFORE}' sets a mood beside the "
-            f"sleep of its own day, '{words.SLEEP_AFTER}' beside the sleep of the next day.",
-            "4. What is missing stays missing: nothing is filled in, and 'could not say' is an answer "
-            "without a level.",
-            "5. What is typed over 2 days late counts as remembered; over 14 days late it is kept and "
-            "shown, but findings leave it out. A mood rated beside a sleep, or when it was known, is not "
-            "set beside that sleep.",
-            "6. Levels and buckets have an order but no amounts: they are counted and ranked, not averaged.",
-            "7. Each finding ends in one of three verdicts: shown, not shown, too little kept.",
-            "8. Verdicts fall only on days fixed beforehand (120, 180, 365, 730 days after the first), so "
-            "that looking often cannot turn chance into a finding.",
-            "9. 'Shown' means that chance alone seldom does so much, with weekdays, shifts and slow change "
-            "taken into account; 'not shown' says how small a link would have been missed.",
-            "10. What comes first need not be the cause.",
-        ]
+    return (
+        f"1. A day begins at {hour:02}:00; what happens before that hour belongs to the day before.",
+        "2. The sleep of a day is all sleep since you last got up, until you got up on that day, naps "
+        "included, so each sleep counts once.",
+        f"3. So the sleep of a day lies before its mood: '{words.SLEEP_BEFORE}' sets a mood beside the "
+        f"sleep of its own day, '{words.SLEEP_AFTER}' beside the sleep of the next day.",
+        "4. What is missing stays missing: nothing is filled in, and 'could not say' is an answer "
+        "without a level.",
+        "5. What is typed over 2 days late counts as remembered; over 14 days late it is kept and "
+        "shown, but findings leave it out. A mood rated beside a sleep, or when it was known, is not "
+        "set beside that sleep.",
+        "6. Levels and buckets have an order but no amounts: they are counted and ranked, not averaged.",
+        "7. Each finding ends in one of three verdicts: shown, not shown, too little kept.",
+        "8. Verdicts fall only on days fixed beforehand (120, 180, 365, 730 days after the first), so "
+        "that looking often cannot turn chance into a finding.",
+        "9. 'Shown' means that chance alone seldom does so much, with weekdays, shifts and slow change "
+        "taken into account; 'not shown' says how small a link would have been missed.",
+        "10. What comes first need not be the cause.",
     )
 
 
 def help_page(choices: Choices) -> list[str]:
     """The whole page, in lines of 76 characters or less, but for her own lines."""
-    return [*where_to_turn(choices), "", *explanations(choices)]
+    rest = [line for part in explanations(choices) for line in ("", *part.printed())]
+    return [*where_to_turn(choices), *rest]
 
 
-def explanations(choices: Choices) -> list[str]:
+def explanations(choices: Choices) -> list[Part]:
     """What the program is not, how it works, and what is good to know before stopping or handing over."""
+    stopping = ((words.NO_NAMES_IN_NOTES,), words.STOPPING, words.HANDING_OVER)
     return [
-        "WHAT THIS IS NOT",
-        *_wrapped([words.CAUTION_HELP, words.PURPOSE]),
-        "",
-        "HOW DAYS AND FINDINGS WORK",
-        *how_it_works(choices),
-        *words.CAUSE,
-        "",
-        "ON A SECOND COMPUTER",
-        *_wrapped(SECOND_COMPUTER),
-        "",
-        "TIRED",
-        *words.TIRED,
-        "",
-        "NOTES, AND STOPPING",
-        words.NO_NAMES_IN_NOTES,
-        *words.STOPPING,
-        *words.HANDING_OVER,
+        Part("What this is not", (words.CAUTION_HELP, words.PURPOSE)),
+        Part("How days and findings work", (*how_it_works(choices), words.CAUSE)),
+        Part("On a second computer", SECOND_COMPUTER),
+        Part("Tired", (words.TIRED,)),
+        Part("Notes, and stopping", stopping),
     ]
 
 
