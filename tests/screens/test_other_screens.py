@@ -14,7 +14,7 @@ from textual.pilot import Pilot
 from tests.keeping import keep, stands
 from tests.keys import press
 from tests.screens.conftest import Opened
-from tests.screens.looking import board, everything, screen_name
+from tests.screens.looking import board, bold_rows, everything, screen_name, shown
 from tracker import words
 from tracker.analysis.results import Findings
 from tracker.demo import fill, last_sunday
@@ -300,6 +300,54 @@ class TestPage:
             await pilot.pause(0.2)
             assert "nothing was sent or printed" in " ".join(board(pilot, "text")[:3])
         assert (tmp_path / "page.txt").read_text().startswith("MOOD AND SLEEP")
+
+    async def test_heads_are_bold_each_after_a_blank_row(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "p", size=(80, 100)) as pilot:
+            await computed(pilot)
+            rows, bold = board(pilot, "text"), bold_rows(pilot, "text")
+            assert [row for row in rows if re.match("[A-Z ,]{6,}", row) and row[0] != " "] == bold
+            assert len(bold) >= 5
+            assert {rows[rows.index(head) - 1] for head in bold[1:]} == {""}
+
+    async def test_at_80_columns_the_title_counts_the_rows_that_are_seen(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "p") as pilot:
+            await computed(pilot)
+            first, last, rows = map(int, re.findall(r"rows (\d+) to (\d+) of (\d+)$", shown(pilot)[0])[0])
+            assert (first, last) == (1, len(board(pilot, "text")))
+            await pilot.press("end")
+            await pilot.pause()
+            assert shown(pilot)[0].endswith(f"rows {rows - 20} to {rows} of {rows}")
+            assert words.CAUTION in everything(pilot)
+
+    @pytest.mark.parametrize(
+        ("width", "sheet", "beside"),
+        [(85, False, False), (86, True, False), (119, True, False), (120, True, True)],
+    )
+    async def test_where_there_is_room_the_page_is_a_sheet_and_its_choices_stand_beside_it(
+        self, begun: Record, opened: Opened, width: int, sheet: bool, beside: bool
+    ) -> None:
+        begun.choose({"page.wants": ["sleep"], "page.changed": ["a", "b"]})
+        async with opened(begun, "p", size=(width, 40)) as pilot:
+            await computed(pilot)
+            text = pilot.app.screen.query_one("#text")
+            panel = pilot.app.screen.palette.panel.casefold()  # type: ignore[attr-defined]
+            assert text.styles.background.hex.casefold() == (panel if sheet else "#00000000")
+            assert board(pilot, "text")[0].startswith("  MOOD AND SLEEP" if sheet else "MOOD AND SLEEP")
+            assert ("rows 1 to" in shown(pilot)[0], words.CAUTION in everything(pilot)) == (not sheet, True)
+            assert ("l 1 wish, 2 lines on what has" in everything(pilot)) == beside
+
+    async def test_beside_the_page_stand_what_goes_on_it_and_who_may_see_it(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "p", "o", *["down"] * 2, "right", "enter", size=(120, 40)) as pilot:
+            await computed(pilot)
+            said = [row.strip() for row in board(pilot, "beside")]
+            heads = ["Your lines", "What goes on it", "Write it"]
+            assert [row for row in said if row in heads] == heads
+            assert {"l none yet", "notes: yes", "shifts: as usual", "w PDF, text or Markdown"} <= {*said}
+            assert " ".join(words.HANDING_OVER) in " ".join(said)
 
     async def test_what_the_text_has_no_room_for_is_said_in_full_with_where_there_is_room(
         self, begun: Record, opened: Opened, monkeypatch: pytest.MonkeyPatch
@@ -705,7 +753,7 @@ class TestHelp:
     @staticmethod
     def before_the_keys(pilot: Pilot[None]) -> list[str]:
         """What is read first, without the scroll bar beside it."""
-        text, _, _ = everything(pilot).partition("KEYS")
+        text, _, _ = everything(pilot).partition("Keys ")
         return [line[:78].rstrip() for line in text.splitlines()]
 
     async def test_begins_with_where_to_turn(self, begun: Record, opened: Opened) -> None:
@@ -713,7 +761,7 @@ class TestHelp:
         wales = next(row for row in HELP_LINES if row.country == "Wales")
         async with opened(begun, "question_mark") as pilot:
             shown = everything(pilot)
-            assert board(pilot, "text")[0].startswith(" WHERE TO TURN in Wales")
+            assert board(pilot, "text")[0].startswith(" Where to turn in Wales")
             assert wales.emergency in shown
             assert wales.listening in shown
 
@@ -723,7 +771,7 @@ class TestHelp:
             keep(begun, date(2026, 3, number), mood=rank, sleep="0")
         async with opened(begun, "question_mark") as pilot:
             assert words.UNSAFE_HEAD in everything(pilot)
-            assert board(pilot, "text")[0] == " WHERE TO TURN"
+            assert board(pilot, "text")[0] == " Where to turn"
 
     @pytest.mark.parametrize(
         "keys",
@@ -744,13 +792,13 @@ class TestHelp:
     @pytest.mark.parametrize(
         ("keys", "head"),
         [
-            ([], "KEYS IN THE MONTH"),
-            (["y"], "KEYS IN THE YEAR"),
-            (["f"], "KEYS IN THE FINDINGS"),
-            (["p"], "KEYS AT THE PAGE"),
-            (["c", "enter"], "KEYS WHILE CATCHING UP"),
-            (["c", "enter", "y"], "KEYS WHILE CATCHING UP"),
-            (["c", "enter", "f"], "KEYS IN THE FINDINGS"),
+            ([], "Keys in the month"),
+            (["y"], "Keys in the year"),
+            (["f"], "Keys in the findings"),
+            (["p"], "Keys at the page"),
+            (["c", "enter"], "Keys while catching up"),
+            (["c", "enter", "y"], "Keys while catching up"),
+            (["c", "enter", "f"], "Keys in the findings"),
         ],
     )
     async def test_the_keys_of_where_she_asked_come_first(
@@ -758,23 +806,69 @@ class TestHelp:
     ) -> None:
         async with opened(begun, *keys, "question_mark") as pilot:
             await pilot.pause()
-            assert re.findall("KEYS .*[A-Z]", everything(pilot))[0] == head
+            assert re.findall("Keys .*[a-z]", everything(pilot))[0] == head
 
     async def test_keys_follow_where_to_turn_and_all_of_it_can_be_scrolled_to(
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "question_mark") as pilot:
-            assert "KEYS IN THE MONTH" in everything(pilot)
+            assert "Keys in the month" in everything(pilot)
             seen = everything(pilot)
-            for _ in range(9):
+            for _ in range(12):
                 await pilot.press("pagedown")
                 await pilot.pause()
                 seen += everything(pilot)
             assert "Ctrl+P" in seen
             assert "The letters beside the days are shifts: " in seen
             assert "N night" in seen
-            assert words.HANDING_OVER[-1] in seen
+            assert "if you are treated where you work" in seen.lower()
             assert words.CAUTION in everything(pilot)
+
+    async def test_heads_and_what_to_do_first_are_bold(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "question_mark", size=(80, 200)) as pilot:
+            bold = [row.strip() for row in bold_rows(pilot, "text")]
+            assert bold[:3] == ["Where to turn", words.UNSAFE_HEAD, "Keys in the month"]
+
+    @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+    @pytest.mark.parametrize(
+        ("digit", "head"),
+        [
+            ("2", "Keys in the month"),
+            ("3", "What this is not"),
+            ("4", "How days and findings work"),
+            ("5", "On a second computer"),
+        ],
+    )
+    async def test_a_digit_goes_to_its_part_and_1_back_to_the_top(
+        self, begun: Record, opened: Opened, digit: str, head: str, size: tuple[int, int]
+    ) -> None:
+        async with opened(begun, "question_mark", size=size) as pilot:
+            top = board(pilot, "text")
+            await pilot.press("end", digit)
+            await pilot.pause()
+            rows = [row.strip(" ▁▂▃▄▅▆▇█") for row in board(pilot, "text")]
+            at_the_end = pilot.app.screen.query_one("#text").is_vertical_scroll_end
+            assert (rows[0] == head) or (head in rows and at_the_end)
+            await pilot.press("1")
+            await pilot.pause()
+            assert board(pilot, "text") == top
+
+    @pytest.mark.parametrize(
+        ("size", "at_left"), [((119, 40), False), ((120, 40), True), ((200, 60), True), ((120, 24), True)]
+    )
+    async def test_where_to_turn_stays_at_the_left_of_a_wide_window(
+        self, begun: Record, opened: Opened, size: tuple[int, int], at_left: bool
+    ) -> None:
+        async with opened(begun, "question_mark", "end", size=size) as pilot:
+            await pilot.pause()
+            stays = re.findall("Where to turn$", "\n".join(row[:50].rstrip() for row in shown(pilot)), re.M)
+            assert (len(stays), words.CAUTION in everything(pilot)) == (at_left, True)
+
+    async def test_where_to_turn_is_not_cut_off_at_the_left(self, begun: Record, opened: Opened) -> None:
+        own = tuple(f"Friend {number}" for number in range(20))
+        begun.choose({"help.own": list(own)})
+        async with opened(begun, "question_mark", size=(120, 24)) as pilot:
+            assert board(pilot, "text")[0] == " Where to turn"
 
 
 class TestCatchingUp:
@@ -899,7 +993,7 @@ class TestFirstRun:
 
     async def test_help_is_one_key_away(self, record: Record, opened: Opened) -> None:
         async with opened(record, "question_mark") as pilot:
-            assert board(pilot, "text")[0] == " WHERE TO TURN"
+            assert board(pilot, "text")[0] == " Where to turn"
             await pilot.press("escape")
             assert screen_name(pilot) == "FirstRunScreen"
 

@@ -77,6 +77,10 @@ class Palette:
         """Hatching."""
         self.accent = CellStyle(ui["accent"], ground)
         """Today's sign, keys in hints."""
+        self.key = CellStyle(ui["accent"], ground, bold=True)
+        """A key in a list of keys, the number of a paragraph."""
+        self.panel = theme.ui.panel if colours == "truecolor" else ground
+        """The ground of a line of keys and of a sheet."""
         self.warning = CellStyle(ui["warning"], ground)
         """A sentence that asks for attention."""
         self.focus = CellStyle(ui["focus"], ground)

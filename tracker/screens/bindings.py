@@ -123,7 +123,10 @@ STATEMENTS: list[BindingType] = [
 ]
 """Keys of the list of statements; the actions are Textual's."""
 
-HELP_PAGE: list[BindingType] = [key("escape,question_mark,f1", "back", "back", "Back"), LEAVE, COMMANDS]
+HELP_PAGE: list[BindingType] = [
+    *(key(digit, f"jump({digit})", "part", group="To a part of the help") for digit in "12345"),
+    key("escape,question_mark,f1", "back", "back", "Back"), LEAVE, COMMANDS,
+]  # fmt: skip
 
 AWAITED = "Ten hours or more, after a 1 in sleep"
 MODES = [

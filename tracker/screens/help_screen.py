@@ -3,71 +3,112 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import accumulate
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
 
-from tracker.cells import wrapped
-from tracker.diary.help_page import explanations, where_to_turn
+from tracker.diary.help_page import explanations, turning
 from tracker.editing.modes import ONLY_IN, Mode
+from tracker.grids.canvas import Canvas
+from tracker.grids.drawing import pieces_width, put_pieces
+from tracker.grids.palette import Palette
 from tracker.screens import bindings
 from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import NamedKey, action_of, named_keys
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.widgets.long_text import Line, LongText
+from tracker.screens.help_text import head_rows, key_rows, paragraph_rows, part_rows
+from tracker.screens.widgets.canvas_view import CanvasView
+from tracker.screens.widgets.long_text import LongText, Row
 
-SIGN_WIDTH = 13
+WIDE = 120
+"""Columns from which where to turn stays at the left."""
+TURNING_WIDTH = 50
+SIDES, SCROLL_BAR = 2, 1
+PARTS = ("where to turn", "keys", "what this is not", "how it works", "more")
+"""What the digits from 1 on go to."""
 
 
 class HelpScreen(BaseScreen[None]):
     """Where to turn is always the same, whatever the days say; then come the keys of where she asked."""
 
     BINDINGS = bindings.HELP_PAGE
+    CSS = f"""
+    HelpScreen Horizontal {{ height: 1fr; }}
+    HelpScreen #turning {{ width: {TURNING_WIDTH}; display: none; }}
+    HelpScreen.-wide #turning {{ display: block; }}
+    """
+    AUTO_FOCUS = "#text"
+    _starts: Sequence[int] = ()
+    """The row at which each of the parts begins."""
 
     def body(self) -> ComposeResult:
-        yield LongText(id="text")
+        yield CanvasView(id="head")
+        with Horizontal():
+            yield LongText(id="turning")
+            yield LongText(id="text")
+
+    def action_jump(self, number: int) -> None:
+        """To the part with this number; where to turn is at the top, if it is not at the left."""
+        self.query_one("#text", LongText).scroll_to(y=self._starts[number - 1], animate=False)
 
     def draw(self, width: int, height: int) -> None:
-        choices, room = self.kept.choices, width - 4
-        lines = self._paragraphs(where_to_turn(choices), room)
-        for head, listed in self._sections():
-            lines += [("", self.palette.text), (head, self.palette.title), *self._keys(listed, room)]
+        room = TURNING_WIDTH - SIDES - SCROLL_BAR
+        at_left = part_rows(self.palette, turning(self.kept.choices), room)
+        wide = width >= WIDE and len(at_left) <= height - len(self.always) - 2
+        self.set_class(wide, "-wide")
+        self.show("head", title_row(self.palette, width))
+        self.query_one("#turning", LongText).show(at_left)
+        parts = self._parts((width - TURNING_WIDTH if wide else width) - SIDES - SCROLL_BAR)
+        if wide:
+            parts[0] = []
+        self._starts = list(accumulate((len(part) for part in parts[:-1]), initial=0))
+        self.query_one("#text", LongText).show(row for part in parts for row in part)
+
+    def _parts(self, room: int) -> list[list[Row]]:
+        """The rows of where to turn, of all keys, and of what is explained; the last hold what is left."""
+        choices = self.kept.choices
         kinds = ", ".join(f"{kind.code.upper()} {kind.label}" for kind in choices.kinds)
         letters = f"The letters beside the days are shifts: {kinds}."
-        lines += self._paragraphs(["", letters, "", *explanations(choices)], room)
-        self.query_one(LongText).show(lines)
+        keys: list[Row] = []
+        for head, listed in self._sections():
+            keys += [*head_rows(self.palette, head, room), *key_rows(self.palette, listed, room), []]
+        keys += [*paragraph_rows(self.palette, letters, room), []]
+        first, *rest = (
+            [*part_rows(self.palette, part, room), []] for part in (turning(choices), *explanations(choices))
+        )
+        return [first, keys, *rest[:2], [row for part in rest[2:] for row in part]]
 
     def _sections(self) -> Iterator[tuple[str, list[NamedKey]]]:
         """Of the modes that hold and of the screen below, then of all others."""
         below = self.app.screen_stack[-2]
-        tables = {f"keys {name}": keys_without_mode(table) for name, table in bindings.TABLES.items()}
+        tables = {f"Keys {name}": keys_without_mode(table) for name, table in bindings.TABLES.items()}
         here = next(
-            (f"keys {name}" for name, table in bindings.TABLES.items() if table is below.BINDINGS), ""
+            (f"Keys {name}" for name, table in bindings.TABLES.items() if table is below.BINDINGS), ""
         )
         if not here:
-            here, tables["keys here"] = "keys here", keys_without_mode(below.BINDINGS)
-        modes = {f"keys {name}": keys_of_mode(mode) for mode, name in bindings.MODE_NAMES.items()}
+            here, tables["Keys here"] = "Keys here", keys_without_mode(below.BINDINGS)
+        modes = {f"Keys {name}": keys_of_mode(mode) for mode, name in bindings.MODE_NAMES.items()}
         now = self.editor.modes if isinstance(below, GridScreen) else ()
-        first = [*(f"keys {bindings.MODE_NAMES[mode]}" for mode in now), here]
+        first = [*(f"Keys {bindings.MODE_NAMES[mode]}" for mode in now), here]
         sections = modes | tables
         for title in dict.fromkeys([*first, *sections]):
             if sections[title]:
-                yield title.upper(), sections[title]
+                yield title, sections[title]
 
-    def _keys(self, listed: Sequence[NamedKey], width: int) -> Iterator[Line]:
-        for named in listed:
-            first, *more = wrapped(named.name, width - SIGN_WIDTH)
-            yield f"{named.sign:<{SIGN_WIDTH}}{first}", self.palette.text
-            for row in more:
-                yield " " * SIGN_WIDTH + row, self.palette.text
 
-    def _paragraphs(self, paragraphs: Sequence[str], width: int) -> list[Line]:
-        lines: list[Line] = []
-        for paragraph in paragraphs:
-            is_heading = paragraph.isupper() and not paragraph.startswith(" ")
-            style = self.palette.title if is_heading else self.palette.text
-            lines += [(line, style) for line in wrapped(paragraph, width)]
-        return lines
+def title_row(palette: Palette, width: int) -> Canvas:
+    """The title, and which digit goes where at the right."""
+    canvas = Canvas(width, 1, palette.text)
+    canvas.put(1, 0, "Help", palette.title)
+    named = [
+        piece
+        for number, name in enumerate(PARTS, start=1)
+        for piece in ((f"  {number} ", palette.key), (name, palette.quiet))
+    ]
+    put_pieces(canvas, width - 1 - pieces_width(named), 0, named)
+    return canvas
 
 
 def keys_without_mode(table: Sequence[BindingType]) -> list[NamedKey]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
 from textual import work
 from textual.app import ComposeResult
+from textual.containers import Horizontal
 from textual.message import Message
 from textual.widgets import Static
 from textual.worker import get_current_worker
@@ -22,10 +23,12 @@ from tracker.record.files import refuse_existing
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.page_parts import Parts, own_lines, place_for
-from tracker.screens.widgets.long_text import Line, LongText
+from tracker.screens.page_view import SHEET, beside_rows, sheet_rows, title_row
+from tracker.screens.widgets.canvas_view import CanvasView
+from tracker.screens.widgets.long_text import LongText, Row
 from tracker.screens.workers import WorkerScreen
 from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
-from tracker.summary.text import as_text
+from tracker.summary.text import as_text, text_heads
 from tracker.summary.writing import Print, check_place, unprinted, usual_name, write_page
 
 if TYPE_CHECKING:
@@ -33,6 +36,8 @@ if TYPE_CHECKING:
     from tracker.summary.page_model import Page
 
 PDF_HAS_ROOM = "A PDF has more room; w writes one."
+PAGE_WIDTH, WIDE, BESIDE_SIDES = 80, 120, 4
+"""Columns of the text, those from which something stands beside it, and what that leaves free."""
 CHANGES = (("", "as the setting says"), ("yes", "yes"), ("no", "no"))
 SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
 
@@ -41,8 +46,15 @@ class PageScreen(WorkerScreen):
     """A preview of the text page; the PDF and the Markdown page say the same."""
 
     BINDINGS = bindings.PAGE
-    CSS = "PageScreen LongText { padding: 0; scrollbar-size-vertical: 0; }"
-    """A page is as wide as the narrowest window."""
+    CSS = f"""
+    PageScreen Horizontal {{ height: 1fr; }}
+    PageScreen #text {{ padding: 0; scrollbar-size-vertical: 0; }}
+    PageScreen #beside {{ padding: 1 1 0 2; display: none; }}
+    PageScreen.-sheet #text {{ padding: 0 2; width: {SHEET}; margin: 0 0 0 1; scrollbar-size-vertical: 1; }}
+    PageScreen.-sheet.-panel #text {{ background: $panel; }}
+    PageScreen.-beside #beside {{ display: block; }}
+    """
+    AUTO_FOCUS = "#text"
 
     class Ready(Message):
         """The page is there."""
@@ -55,12 +67,21 @@ class PageScreen(WorkerScreen):
         super().__init__(editor)
         self.parts = Parts()
         self.page: Page | None = None
+        self._rows: list[Row] = []
 
     def body(self) -> ComposeResult:
-        yield LongText(id="text")
+        yield CanvasView(id="head")
+        with Horizontal():
+            yield LongText(id="text")
+            yield LongText(id="beside")
 
     def on_mount(self) -> None:
+        self.watch(self._text, "scroll_y", self._draw_title, init=False)
         self.ask()
+
+    @property
+    def _text(self) -> LongText:
+        return self.query_one("#text", LongText)
 
     # --- asking the summary ------------------------------------------------------------------------------
 
@@ -112,17 +133,39 @@ class PageScreen(WorkerScreen):
         await self.app.push_screen(WriteScreen(self.editor, self))
 
     def draw(self, width: int, height: int) -> None:
-        self.query_one(LongText).show(list(self._lines(width)))
+        is_sheet = width > SHEET
+        self.set_class(is_sheet, "-sheet")
+        self.set_class(self.palette.colours == "truecolor", "-panel")
+        self.set_class(width >= WIDE, "-beside")
+        self._rows = self._page_rows(self.palette.panel if is_sheet else self.palette.text.bg)
+        self._text.show(self._rows)
+        if self.page is not None and width >= WIDE:
+            lines = self.kept.choices.page_lines
+            rows = beside_rows(self.palette, self.page, lines, self.parts, width - SHEET - BESIDE_SIDES)
+            self.query_one("#beside", LongText).show(rows)
+        self._draw_title()
 
-    def _lines(self, width: int) -> Iterator[Line]:
+    def _draw_title(self) -> None:
+        """The title, and which rows of the page stand in a window that has no scroll bar."""
+        width, height = self.size
+        room = height - len(self.always) - 2
+        top = min(round(self._text.scroll_y), max(len(self._rows) - room, 0))
+        is_counted = self.page is not None and width <= SHEET
+        shown = (top + 1, min(top + room, len(self._rows)), len(self._rows)) if is_counted else None
+        self.show("head", title_row(self.palette, width, shown))
+
+    def _page_rows(self, ground: str | None) -> list[Row]:
         """What was done or is missing, then the page."""
         palette = self.palette
         text, left_out = as_text(self.page) if self.page else ("", [])
         missing = f"{words.left_out(left_out)} {PDF_HAS_ROOM}" if left_out else ""
+        rows: list[Row] = []
         for said, style in ((self.message, palette.accent), (missing, palette.warning)):
             if said:
-                yield from ((line, style) for line in [*wrapped(said, width), ""])
-        yield from ((line, palette.text) for line in text.splitlines())
+                rows += [[(line, style._replace(bg=ground))] for line in wrapped(said, PAGE_WIDTH)] + [[]]
+        if self.page:
+            rows += sheet_rows(palette, text.splitlines(), text_heads(self.page), ground)
+        return rows
 
 
 class _PageForm(FormScreen):
@@ -219,4 +262,4 @@ class WriteScreen(_PageForm):
         left_out = write_page(named, place, Print(answers["letter"] == "yes", answers["fax"] == "yes"))
         missing = f" {words.left_out(left_out)}" if left_out else ""
         self.page_screen.message = words.page_written(place) + missing
-        self.page_screen.query_one(LongText).scroll_home(animate=False)  # where it is said
+        self.page_screen.query_one("#text", LongText).scroll_home(animate=False)  # where it is said

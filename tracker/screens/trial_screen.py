@@ -132,7 +132,7 @@ class TrialScreen(WorkerScreen):
             lines += [(row, palette.text) for line in said for row in wrapped(line, width - 4)]
             lines.append(("", palette.text))
         lines += [(row, palette.accent) for row in wrapped(self.message, width - 4)]
-        self.query_one(LongText).show(lines)
+        self.query_one(LongText).show([line] for line in lines)
 
 
 class TrialForm(FormScreen):

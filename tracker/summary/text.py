@@ -60,6 +60,15 @@ _PLAIN = str.maketrans(
 )  # fmt: skip
 
 
+def text_heads(page: Page) -> tuple[str, ...]:
+    """What the heads in the lines of a page begin with."""
+    fixed = (
+        TITLE, WANTS_HEAD, CHANGED_HEAD, FIGURES_HEAD, SIDE_BY_SIDE_HEAD, TRIED_HEAD, NOTES_HEAD, YEAR_HEAD,
+        READING_HEAD,
+    )  # fmt: skip
+    return tuple(head.upper() for head in (*fixed, page.tested.head))
+
+
 def as_ascii(text: str) -> str | None:
     """The text in ASCII: accents go; None where a letter has no likeness."""
     plain = unicodedata.normalize("NFKD", text).translate(_PLAIN)

@@ -67,9 +67,8 @@ def draw_keys(
     palette: Palette, width: int, keys: tuple[NamedKey, ...]
 ) -> tuple[Canvas, Mapping[NamedKey, Rect]]:
     """As many keys as fit, and where each stands; not to be drawn on, for it is drawn once."""
-    panel = palette.theme.ui.panel if palette.colours == "truecolor" else palette.text.bg
-    sign = CellStyle(palette.accent.fg, panel, bold=palette.accent.fg is None)
-    word = CellStyle(palette.quiet.fg, panel)
+    sign = CellStyle(palette.accent.fg, palette.panel, bold=palette.accent.fg is None)
+    word = CellStyle(palette.quiet.fg, palette.panel)
     canvas, x = Canvas(width, 1, word), 1
     rects: dict[NamedKey, Rect] = {}
     for named in keys:

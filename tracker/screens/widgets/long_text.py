@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -14,6 +14,8 @@ from tracker.screens import bindings
 from tracker.screens.widgets.canvas_view import style_of
 
 Line = tuple[str, CellStyle]
+Row = Sequence[Line]
+"""Pieces of text one behind another."""
 
 
 class LongText(VerticalScroll, inherit_bindings=False):
@@ -28,7 +30,11 @@ class LongText(VerticalScroll, inherit_bindings=False):
     def compose(self) -> ComposeResult:
         yield Static(markup=False)
 
-    def show(self, lines: Sequence[Line]) -> None:
-        """Show lines in place of those before."""
-        text = Text.assemble(*(piece for line, style in lines for piece in ((line, style_of(style)), "\n")))
+    def show(self, rows: Iterable[Row]) -> None:
+        """Show rows in place of those before."""
+        text = Text()
+        for row in rows:
+            for piece, style in row:
+                text.append(piece, style_of(style))
+            text.append("\n")
         self.query_one(Static).update(text)
