@@ -84,7 +84,10 @@ class TestDigits:
         press(editor, "6", "4", "7", "5")
         found = [(stands(begun, day, "sleep"), stands(begun, day, "mood")) for day in (YESTERDAY, TODAY)]
         assert found == [("sleep8-5", "mood5-4"), ("sleep8-6", "mood5-5")]
-        assert editor.state.message == f"Kept: Tue 17 March, mood 5 very good. {words.NOTHING_WAITS}"
+        assert (
+            editor.state.message
+            == f"Kept for Tue 17 March 2026: mood 5 very good, not anxious. {words.NOTHING_WAITS}"
+        )
 
     def test_a_digit_is_kept_before_press_returns(self, begun: Record) -> None:
         press(Editor(begun), "6")
@@ -181,7 +184,8 @@ class TestTheFirstDay:
         editor = Editor(begun)
         press(editor, "up", *["left"] * 4, "3")
         assert editor.state.message == (
-            "Kept: Thu 5 March, sleep 3-4 h. The record now begins on 5 March 2026; u takes it back."
+            "Kept for Thu 5 March 2026: sleep 3-4 h; remembered, 12 days later. "
+            "The record now begins on 5 March 2026; u takes it back."
         )
         press(editor, "u")
         assert begun.first_day() == march(7)
@@ -194,7 +198,7 @@ class TestTheFirstDay:
     def test_an_answer_after_it_says_nothing_of_it(self, begun: Record) -> None:
         editor = Editor(begun)
         press(editor, "up", "3")
-        assert editor.state.message == "Kept: Mon 9 March, sleep 3-4 h."
+        assert editor.state.message == "Kept for Mon 9 March 2026: sleep 3-4 h; remembered, 8 days later."
 
     def test_the_first_answer_of_all_says_nothing_of_it(self, record: Record) -> None:
         editor = Editor(record)
@@ -220,7 +224,7 @@ class TestMarks:
         editor = Editor(begun)
         press(editor, "6", "2", "a")
         assert (begun.day(YESTERDAY).is_anxious, editor.state.cursor) == (True, TODAY)
-        assert editor.state.message == "Kept: Mon 16 March, anxious."
+        assert editor.state.message == "Kept for Mon 16 March 2026: anxious. Before: not anxious."
 
     @pytest.mark.parametrize("between", ["h", "tab", "left"])
     def test_later_it_marks_the_day_under_the_cursor(self, begun: Record, between: str) -> None:
@@ -281,7 +285,7 @@ class TestShifts:
         press(editor, "s", "N")
         assert (stands(begun, YESTERDAY, "shift"), editor.state.message) == (
             "night",
-            "Kept: Mon 16 March, shift night.",
+            "Kept for Mon 16 March 2026: shift night.",
         )
 
     def test_a_letter_that_is_no_kind_says_which_there_are(self, begun: Record) -> None:

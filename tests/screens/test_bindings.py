@@ -90,7 +90,7 @@ async def test_back_in_the_month_nothing_is_said_that_was_done_in_the_year(
     begun: Record, opened: Opened
 ) -> None:
     async with opened(begun, "y", "6") as pilot:
-        assert state(pilot).message.startswith("Kept: ")
+        assert state(pilot).message.startswith("Kept for ")
         await pilot.press("escape")
         assert state(pilot).message == ""
 

@@ -38,7 +38,7 @@ async def test_a_day_is_kept_with_two_keys(begun: Record, opened: Opened) -> Non
     keep(begun, YESTERDAY, mood="3", sleep="5")
     async with opened(begun, "7", "4") as pilot:
         assert (stands(begun, TODAY, "sleep"), stands(begun, TODAY, "mood")) == ("sleep8-6", "mood5-4")
-        assert words.NOTHING_WAITS in board(pilot, "words")[0]
+        assert words.NOTHING_WAITS in " ".join(map(str.strip, board(pilot, "words")))
 
 
 async def test_the_key_of_the_square_stands_on_it(begun: Record, opened: Opened) -> None:
@@ -365,6 +365,7 @@ async def test_what_waits_stays_while_the_day_is_said_in_fewer_words(begun: Reco
 async def test_what_was_done_is_said_in_full(begun: Record, opened: Opened) -> None:
     async with opened(begun, "up", *["left"] * 4, "3") as pilot:
         assert " ".join(line.strip() for line in board(pilot, "words")) == (
-            "Kept: Thu 5 March, sleep 3-4 h. The record now begins on 5 March 2026; u takes it back. "
+            "Kept for Thu 5 March 2026: sleep 3-4 h; remembered, 12 days later. "
+            "The record now begins on 5 March 2026; u takes it back. "
             "Thu 5 March: mood waiting, sleep 3-4 h (the sleep before)"
         )

@@ -438,7 +438,7 @@ class TestDay:
         begun.keep([sleep_change(YESTERDAY, DEFAULT_SLEEP.level_for_hours(6.5), 6.5)])
         keys = ["backspace"] * 3
         async with opened(begun, "enter", "down", "down", *keys, "enter") as pilot:
-            assert "Kept: " in everything(pilot)
+            assert "Kept for " in everything(pilot)
         assert (stands(begun, YESTERDAY, "sleep"), begun.day(YESTERDAY).hours) == ("sleep8-5", None)
 
     async def test_typed_hours_show_their_bucket_at_once(self, begun: Record, opened: Opened) -> None:
@@ -585,7 +585,7 @@ class TestOldSentences:
 
     async def test_what_a_form_kept_is_said(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "tab", "3", "n", "x", "enter") as pilot:
-            assert editor(pilot).state.message == "Kept: Mon 16 March, note."
+            assert editor(pilot).state.message == "Kept for Mon 16 March 2026: a note."
 
     async def test_the_sums_of_a_month_stay_until_it_is_left(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "c", "enter", *"6" * 10, "question_mark", "escape") as pilot:

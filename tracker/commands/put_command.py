@@ -13,6 +13,7 @@ from tracker.commands.shared import need_somebody, open_record, tell_earlier_beg
 from tracker.diary.answers import (
     RESTS_AS,
     anxious_answer,
+    counts_as_in_words,
     exact_sleep,
     kept_in_words,
     mood_answer,
@@ -135,9 +136,7 @@ def _rebase(record: Record, first: date, last: date, span: str, basis: Basis) ->
     if batch is None:
         click.echo(f"All that {span} holds counts as {RESTS_AS[basis]} already; nothing was written.")
         return
-    verb = "counts" if batch.changes == 1 else "count"
-    squares = words.counted(batch.changes, "square")
-    click.echo(f"{squares} of {span} {verb} as {RESTS_AS[basis]} now. tracker undo takes it back.")
+    click.echo(f"{counts_as_in_words(batch.changes, span, basis)} tracker undo takes it back.")
     tell_earlier_beginning(record, began)
 
 

@@ -172,6 +172,12 @@ def rebased_in_words(changes: Sequence[Change], basis: Basis) -> str:
     return f"{days_in_words(changes)}, {squares} {BASIS_IN_WORDS[basis]}"
 
 
+def counts_as_in_words(squares: int, span: str, basis: Basis) -> str:
+    """Squares that were put on another basis: `2 squares of Mon 2 March 2026 count as remembered now.`"""
+    verb = "counts" if squares == 1 else "count"
+    return f"{counted(squares, 'square')} of {span} {verb} as {RESTS_AS[basis]} now."
+
+
 def resting_in_words(square: Square, stood: Square | None = None) -> str:
     """What a square rests on, to stand behind what was kept: `; still from paper`.
 

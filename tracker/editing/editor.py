@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from datetime import date, timedelta
 
 from tracker import words
-from tracker.diary.answers import begins_earlier, in_words
+from tracker.diary.answers import begins_earlier, counts_as_in_words, kept_in_words
 from tracker.diary.breaks import Break, added, ended, in_break
 from tracker.diary.changes import (
     answer,
@@ -214,8 +214,7 @@ class Editor:
         self._keep_level(self.kept.choices.scales.level(level))
 
     def _keep_level(self, level: Level) -> None:
-        changes = self._level_changes(level)
-        self._answer_square(changes, in_words(changes[0], self.kept.choices))
+        self._answer_square(self._level_changes(level))
 
     def _level_changes(self, level: Level) -> list[Change]:
         if self.state.grid == "sleep":
@@ -231,13 +230,12 @@ class Editor:
         if self.state.focus == "shift":
             raise UnknownValue("A shift is a letter, or Backspace.")
         self._check_open(self.state.cursor)
-        change = answer(self.state.cursor, self.state.grid, "could not say")
-        self._answer_square([change], in_words(change, self.kept.choices))
+        self._answer_square([answer(self.state.cursor, self.state.grid, "could not say")])
 
-    def _answer_square(self, changes: list[Change], said: str) -> None:
+    def _answer_square(self, changes: list[Change]) -> None:
         """Keep the answer, and go on to the next square that is asked for."""
         square, waited = self.state.square, self.kept.waiting.waits(self.state.square)
-        self._save(square.day, changes, said + self._under_on_paper(square))
+        self._save(square.day, changes, also=self._under_on_paper(square))
         if self.catching_up:
             self._ran_on_from = square
             self.catching_up.run_on()
@@ -251,7 +249,7 @@ class Editor:
 
     def _under_on_paper(self, square: SquareKey) -> str:
         if self.catching_up and self.catching_up.options.shift(square.grid):
-            return f" (under {short_day(square.day - timedelta(days=1))} on paper)"
+            return f"On paper it stands under {short_day(square.day - timedelta(days=1))}."
         return ""
 
     def anxious(self) -> None:
@@ -263,8 +261,7 @@ class Editor:
         anxious = next_anxious(day.is_anxious)
         if not self._again and day.is_anxious is False:
             anxious = True
-        said = {True: "anxious", False: "not anxious", None: "anxious not noted"}[anxious]
-        self._save(day.date, [anxious_change(day.date, anxious)], said)
+        self._save(day.date, [anxious_change(day.date, anxious)])
 
     def clear(self) -> None:
         """Take away what stands under the cursor."""
@@ -279,20 +276,41 @@ class Editor:
 
     def keep_note(self, text: str) -> None:
         """Keep the note of the day under the cursor; an empty one takes it away."""
-        self.keep_answers([note_change(self.state.cursor, text)], "note")
+        self.keep_answers([note_change(self.state.cursor, text)])
 
-    def keep_answers(self, changes: list[Change], said: str) -> None:
-        """Keep several answers of the day under the cursor as one action."""
+    def keep_answers(self, changes: list[Change], basis: Basis | None = None) -> None:
+        """Keep several answers of the day under the cursor as one action.
+
+        Parameters
+        ----------
+        basis
+            On what they rest, those that stand already too; None: she said nothing of it.
+        """
         if changes:
-            self._save(self.state.cursor, changes, said)
+            self._save(self.state.cursor, changes, basis)
 
-    def _save(self, day: date, changes: list[Change], said: str) -> None:
-        """Keep changes and say so, and where the record begins if that moved: verdict days move with it."""
-        began = self.kept.first_day
-        self.kept.save(changes, self._basis(*(change.field for change in changes)))
+    def rest_on(self, basis: Basis) -> None:
+        """Let all that stands in the grids of the day under the cursor rest on another basis."""
+        day, began = self.state.cursor, self.kept.first_day
+        batch = self.kept.write(lambda record: record.rebase(day, day, basis))
+        if batch:
+            span = f"{short_day(day)} {day.year}"
+            said = counts_as_in_words(batch.changes, span, basis)
+            self._say_kept(f"{said} u takes it back.", began)
+
+    def _save(self, day: date, changes: list[Change], basis: Basis | None = None, *, also: str = "") -> None:
+        """Keep changes and say so in the words of a command, and `also` what a command has no words for."""
+        began, before = self.kept.first_day, self.kept.days.on(day)
+        by_catching_up = self._basis(*(change.field for change in changes))
+        self.kept.save(changes, basis or by_catching_up, rebase=basis is not None)
+        said = kept_in_words(changes, before, self.kept.days.on(day), self.kept.choices)
+        self._say_kept(f"{said} {also}".rstrip(), began)
+
+    def _say_kept(self, said: str, began: date | None) -> None:
+        """Say what was kept, and where the record begins if that moved: verdict days move with it."""
         moved = begins_earlier(began, self.kept.first_day, "u")
         note = f" {moved}" if moved else ""
-        self.state.set_message(f"Kept: {short_day(day)}, {said}.{note}", f"Kept.{note}")
+        self.state.set_message(f"{said}{note}", f"Kept.{note}")
 
     def _basis(self, *fields: Field) -> Basis | None:
         if self.catching_up is None or "shift" in fields or "note" in fields:
@@ -317,7 +335,7 @@ class Editor:
             self._no_letter(letter)
             return
         day = self.state.cursor
-        self._save(day, [shift_change(day, kind, self.kept.record.clock)], f"shift {kind.label}")
+        self._save(day, [shift_change(day, kind, self.kept.record.clock)])
         if self.state.focus == "shift":
             self._run_on_in_the_shifts()
 
@@ -511,19 +529,17 @@ class Editor:
                 f"Nothing was kept: {letter} is a colour of the other grid; here a digit answers."
             )
         self._check_open(self.state.cursor)
-        changes, said = self._colour_changes(meant)
-        self._answer_square(changes, said)
+        self._answer_square(self._colour_changes(meant))
 
-    def _colour_changes(self, meant: OldColour) -> tuple[list[Change], str]:
+    def _colour_changes(self, meant: OldColour) -> list[Change]:
         if meant.level is None:
             changes = [answer(self.state.cursor, self.state.grid, "could not say")]
         else:
             changes = self._level_changes(self.kept.choices.scales.level(meant.level))
-        said = in_words(changes[0], self.kept.choices)
         if not meant.anxious:
-            return changes, said
+            return changes
         unmarked = [change for change in changes if change.field != "anxious"]
-        return [*unmarked, anxious_change(self.state.cursor, True)], f"{said}, anxious"
+        return [*unmarked, anxious_change(self.state.cursor, True)]
 
     @property
     def _catching_up(self) -> CatchUp:

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
+from typing import cast
 
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Static
 
 from tracker import words
-from tracker.diary.answers import entry_in_words, exact_sleep, in_words, read_hours
-from tracker.diary.changes import answer, anxious_change, dated_change, note_change, shift_change
+from tracker.diary.answers import RESTS_AS, entry_in_words, exact_sleep, read_hours
+from tracker.diary.changes import (
+    answer,
+    anxious_change,
+    basis_by_hand,
+    dated_change,
+    note_change,
+    shift_change,
+)
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock, from_stamp
 from tracker.diary.dates import short_day
-from tracker.diary.days import NO_HOURS, Change, Day, Square
+from tracker.diary.days import NO_HOURS, RESTING, Basis, Change, Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.own_changes import change_on
 from tracker.diary.scales import GRIDS, Grid, Scale, Scales
@@ -29,6 +37,19 @@ from tracker.screens.widgets.canvas_view import style_of
 from tracker.screens.widgets.choice_row import Swatch, SwatchRow
 
 NOTHING, UNSAID = "", "?"
+SLIP, MIXED = "", ""
+"""A change that leaves the basis as it stands, and answers that do not all rest on the same."""
+_BASES: list[tuple[str, str]] = [*RESTS_AS.items()]
+_CHANGE_QUESTION = Question(
+    "this change",
+    "This change is",
+    SLIP,
+    [
+        (SLIP, "a slip put right"),
+        *((basis, words) for basis, words in _BASES if basis != "at the time"),
+    ],
+    help="A slip put right rests on what the day rested on before.",
+)
 WIDE, TALL = 120, 30
 """Columns from which the history stands beside the form, and rows from which its rows stand apart."""
 AROUND = 3
@@ -50,7 +71,7 @@ class DayScreen(FormScreen):
 
     def questions(self) -> list[Question]:
         rows = self._rows()
-        questions = day_questions(self.state.day, self.kept.choices)
+        questions = day_questions(self.state.day, self.kept.choices, self.kept.today)
         return [question._replace(row=rows.get(question.name)) for question in questions]
 
     def _rows(self) -> dict[str, SwatchRow]:
@@ -58,11 +79,20 @@ class DayScreen(FormScreen):
 
     def submit(self, answers: dict[str, str]) -> None:
         choices, clock = self.kept.choices, self.kept.record.clock
-        changes = day_changes(self.state.day, answers, self.changes, choices, clock)
+        changes, basis = day_changes(self.state.day, answers, self.changes, choices, clock), self._basis()
         noted = self._dated_change(self.changes.get("change"))
-        self.editor.keep_answers(changes, ", ".join(in_words(change, choices) for change in changes))
+        if changes:
+            rest = left_to_rest(self.state.day, changes, basis) if "rests on" in self.changes else []
+            self.editor.keep_answers([*changes, *rest], basis)
+        elif basis:
+            self.editor.rest_on(basis)
         if noted:
             self.editor.choose(noted, f"{self.state.message} {words.CHANGE_NOTED}".strip())
+
+    def _basis(self) -> Basis | None:
+        """On what she says that it rests: all that stands, or what she changed; None where she leaves it."""
+        said = self.changes.get("rests on") or self.changes.get("this change")
+        return cast(Basis, said) if said else None
 
     def _dated_change(self, answer: str | None) -> Mapping[str, object]:
         """What the answer about a change of her own keeps; nothing where it stands as it stood."""
@@ -76,7 +106,21 @@ class DayScreen(FormScreen):
         bucket, hours, said = self._sleep.agreed(answers["sleep"], answers["hours"])
         self.put("sleep", bucket)
         self.put("hours", hours)
+        self._ask_of_the_change()
         self.error = said
+
+    def on_mount(self) -> None:
+        self._ask_of_the_change()
+
+    def _ask_of_the_change(self) -> None:
+        """Ask what a late change is, unless she says what the whole day rests on; else forget it."""
+        if "this change" not in self.stood:
+            return
+        new = self.changes
+        is_asked = "rests on" not in new and is_changed_late(self.state.day, new)
+        self.show_question("this change", is_asked)
+        if not is_asked:
+            self.put("this change", SLIP)
 
     def below(self) -> ComposeResult:
         lines = history_in_words(self.editor) or ["nothing was ever kept"]
@@ -126,7 +170,23 @@ def shift_times(editor: Editor) -> str:
     return f"   {label} {start:%H:%M} to {end:%H:%M}"
 
 
-def day_questions(day: Day, choices: Choices) -> list[Question]:
+def is_changed_late(day: Day, new: Mapping[str, str]) -> bool:
+    """Whether an answer of a grid that stood is another one now; one that is taken away rests on nothing."""
+    sleep = new.get("sleep", "hours" in new or NOTHING)
+    return bool((day.mood and new.get("mood", NOTHING)) or (day.sleep and sleep))
+
+
+def left_to_rest(day: Day, changes: Sequence[Change], basis: Basis | None) -> list[Change]:
+    """The answers that stand and were not changed, where they rest on something else than `basis`."""
+    changed = {change.field for change in changes}
+    return [
+        square.change(day.date, field)
+        for field in RESTING
+        if field not in changed and (square := day.square(field)) and square.basis != basis
+    ]
+
+
+def day_questions(day: Day, choices: Choices, today: date) -> list[Question]:
     """The questions, answered as the day stands."""
     hours = "" if day.hours is None else f"{day.hours:g}"
     anxious = {None: NOTHING, True: "yes", False: "no"}[day.is_anxious]
@@ -142,6 +202,7 @@ def day_questions(day: Day, choices: Choices) -> list[Question]:
             help="May stay empty; they choose the bucket, and another bucket takes them out.",
         ),
         Question("anxious", "Anxious", anxious, [(NOTHING, "not noted"), ("yes", "yes"), ("no", "no")]),
+        *_basis_questions(day, today),
         Question("shift", "Shift", day.shift_kind, [(NOTHING, "none entered"), *kinds]),
         Question("note", "Note", day.note_text, is_long=True),
         Question(
@@ -152,6 +213,25 @@ def day_questions(day: Day, choices: Choices) -> list[Question]:
             "after it are counted side by side and never judged.",
         ),
     ]
+
+
+def _basis_questions(day: Day, today: date) -> list[Question]:
+    """What the answers of the grids rest on, and what a change of them after more than two days is."""
+    stand = {field: square for field in RESTING if (square := day.square(field))}
+    if not day.is_answered:
+        return []
+    bases = {square.basis for square in stand.values()}
+    mixed = ", ".join(f"{field} {RESTS_AS[square.basis]}" for field, square in stand.items())
+    rests_on = Question(
+        "rests on",
+        "Counts as",
+        next(iter(bases)) if len(bases) == 1 else MIXED,
+        [*([(MIXED, mixed)] if len(bases) > 1 else []), *_BASES],
+        help="What all answers of this day rest on. Findings leave out what is remembered after 14 days.",
+    )
+    if basis_by_hand(day.date, today) == "at the time":
+        return [rests_on]
+    return [_CHANGE_QUESTION, rests_on]
 
 
 def _grid_question(grid: Grid, day: Day, choices: Choices) -> Question:

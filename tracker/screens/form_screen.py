@@ -148,6 +148,11 @@ class FormScreen(BaseScreen[None]):
         """Answer a question for her."""
         self._labels[name].answer.value = value
 
+    def show_question(self, name: str, is_asked: bool) -> None:
+        """Show a question, or leave it out of the form."""
+        label = self._labels[name]
+        label.display = label.answer.display = is_asked
+
     def show_row(self, name: str, row: SwatchRow) -> None:
         """Show the options of a question otherwise, as in other colours."""
         answer = self._labels[name].answer
