@@ -124,7 +124,7 @@ def read_file(path: Path, most: int = -1) -> bytes:
     """The bytes of a file, at most so many; -1: all. A pipe that nobody writes to is empty."""
     descriptor = os.open(path, os.O_RDONLY | NO_WAIT)
     with os.fdopen(descriptor, "rb") as file:
-        if NO_WAIT:
+        if sys.platform != "win32":
             os.set_blocking(descriptor, True)
         return file.read(most)
 
@@ -202,8 +202,10 @@ def when_told_to_end(end: Callable[[], object]) -> None:
 
 def leave_no_core_dump() -> None:
     """Let a crash write no memory to the disk: what she wrote stands in it."""
-    with suppress(ImportError, OSError, ValueError):
-        import resource  # not on Windows
+    if sys.platform == "win32":  # which leaves none
+        return
+    import resource
 
+    with suppress(OSError, ValueError):
         _, most = resource.getrlimit(resource.RLIMIT_CORE)
         resource.setrlimit(resource.RLIMIT_CORE, (0, most))
