@@ -348,8 +348,8 @@ async def test_while_catching_up_a_one_offers_no_second_digit(begun: Record, ope
 async def test_help_says_what_a_one_does(begun: Record, opened: Opened) -> None:
     async with opened(begun, "question_mark", size=(120, 70)) as pilot:
         shown = everything(pilot)
-        assert "0-4          Ten hours or more, after a 1 in sleep" in shown
-        assert "Enter        After a 1 in sleep: one hour" in shown
+        assert "0-4       Ten hours or more, after a 1 in sleep" in shown
+        assert "Enter     After a 1 in sleep: one hour" in shown
 
 
 async def test_what_waits_stays_while_the_day_is_said_in_fewer_words(begun: Record, opened: Opened) -> None:
