@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from tracker import words
-from tracker.analysis.trials import DOUBTFUL, LEVEL, SHARES, ArmCounts, Foretold, TrialResult, foretell, judge
+from tracker.analysis.trials import LEVEL, SHARES, ArmCounts, Foretold, TrialResult, foretell, judge
 from tracker.analysis.wording import chance
 from tracker.diary.choices import Choices
 from tracker.diary.dates import long_day
@@ -88,7 +88,7 @@ def foretold_in_words(foretold: Foretold | None, trial: Trial) -> list[str]:
     said = [
         f"{_seen(foretold, SHARES[1])}; one on {SHARE_WORDS[SHARES[2]]} in {_of_ten(foretold, SHARES[2])}."
     ]
-    if foretold.seen[SHARES[1]] < DOUBTFUL:
+    if foretold.is_doubtful:
         said.append(_advice(foretold, trial))
     return said
 
