@@ -113,8 +113,11 @@ class TestMoreSettings:
             ("kind_night", "night, late, work", "is no span of hours"),
             ("new_kind", "n relief turn", "'n' is the code of night already"),
             ("breaks", "soon", "'soon' is no break"),
+            ("breaks", "soon on", "'soon' is no day"),
+            ("breaks", "1 april to 14 april on", "'1 april to 14 april on' is no break"),
             ("breaks", "2026-04-14 to 2026-04-01", "before it begins"),
             ("breaks", "2026-04-01 on; 2026-05-01 on", "overlaps"),
+            ("breaks", "2026-04-01 on; 2026-04-01 to 2026-04-14", "overlaps"),
         ],
     )
     def test_what_cannot_be_is_said_in_a_sentence(self, name: str, text: str, said: str) -> None:
@@ -131,6 +134,17 @@ class TestMoreSettings:
             lambda _: False,
         )
         assert values == dict.fromkeys(name for span in choices.breaks for name in break_value(span))
+
+    @pytest.mark.parametrize(
+        ("text", "span"),
+        [
+            ("yesterday to fri 20 march 2026", Break(date(2026, 3, 16), date(2026, 3, 20))),
+            ("from 1 January 2026 to 14 January 2026", Break(date(2026, 1, 1), date(2026, 1, 14))),
+            ("1 february on", Break(date(2026, 2, 1))),
+        ],
+    )
+    def test_the_days_of_a_break_are_read_as_everywhere(self, text: str, span: Break) -> None:
+        assert answered(Choices(), breaks=text).breaks == (span,)
 
     def test_own_lines_come_in_their_order(self) -> None:
         assert answered(Choices(), own_1="my sister", own_3="the practice").own_help == (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
@@ -10,7 +9,7 @@ from typing import Any
 from tracker import words
 from tracker.diary.breaks import Break, Breaks, added
 from tracker.diary.choices import Choices
-from tracker.diary.dates import long_day
+from tracker.diary.dates import long_day, read_day
 from tracker.diary.errors import UnknownValue
 from tracker.diary.help_lines import OWN_LINES
 from tracker.diary.kind_text import kind_text, read_kind
@@ -29,7 +28,7 @@ BUCKETS_HELP = "Hours at which a bucket begins, from 0 up, like 0 4 6 8. Another
 KIND_HELP = "Label, usual hours or none; work, work when called or no work. Days that are kept keep theirs."
 NEW_KIND_HELP = "A letter, then the same: r relief turn, 06:00-14:00, work"
 OWN_HELP = "A person or a practice, and the number: the first lines under 'where to turn'. No note."
-BREAKS_HELP = "From and to, parted by semicolons: 2026-04-01 to 2026-04-14; 2026-05-01 on"
+BREAKS_HELP = "From and to, parted by semicolons: 1 April 2026 to 14 April 2026; 1 May 2026 on"
 
 
 class MoreSettingsScreen(FormScreen):
@@ -109,7 +108,7 @@ def more_values(
     if any(name.startswith("own ") for name in new):
         values["help.own"] = [line for name, line in answers.items() if name.startswith("own ") and line]
     if "breaks" in new:
-        values |= _break_values(choices, new["breaks"])
+        values |= _break_values(choices, new["breaks"], today)
     return values
 
 
@@ -141,18 +140,17 @@ def _changed_kinds(choices: Choices, new: Mapping[str, str]) -> Iterator[ShiftKi
         yield checked_kind(read_kind(kind, rest), choices.kinds)
 
 
-def _break_values(choices: Choices, text: str) -> dict[str, Any]:
+def _break_values(choices: Choices, text: str, today: date) -> dict[str, Any]:
     breaks: Breaks = ()
-    for span in sorted(_read_break(part) for part in text.split(";") if part.strip()):
+    read = (_read_break(part.strip(), today) for part in text.split(";") if part.strip())
+    for span in sorted(read, key=lambda span: span.from_day):
         breaks = added(breaks, span)
     return break_values(breaks, choices.breaks)
 
 
-def _read_break(text: str) -> Break:
-    found = re.fullmatch(r"\s*(\S+)\s+(?:to\s+(\S+)|on)\s*", text)
-    try:
-        if found is None:
-            raise ValueError(text)
-        return Break(date.fromisoformat(found[1]), date.fromisoformat(found[2]) if found[2] else None)
-    except ValueError:
-        raise UnknownValue(f"'{text.strip()}' is no break; write 2026-04-01 to 2026-04-14.") from None
+def _read_break(text: str, today: date) -> Break:
+    """`1 april to 14 april`, or `1 may on`."""
+    first, to, last = text.removesuffix(" on").removeprefix("from ").partition(" to ")
+    if bool(to) == text.endswith(" on"):
+        raise UnknownValue(f"'{text}' is no break; write 1 April 2026 to 14 April 2026, or 1 May 2026 on.")
+    return Break(read_day(first, today), read_day(last, today) if to else None)
