@@ -73,6 +73,15 @@ async def test_with_another_answer_it_is_still_one_action(copied: Record, opened
         assert bases(copied) == ["remembered", "remembered"]
 
 
+async def test_with_a_change_of_her_own_it_is_still_one_action(copied: Record, opened: Opened) -> None:
+    async with opened(copied, *TO_DAY, *TO_BASIS, "left", *3 * ["down"], *"new job", "enter") as pilot:
+        assert bases(copied) == ["remembered", "remembered"]
+        assert [change.words for change in copied.choices().dated_changes] == ["new job"]
+        assert message(pilot).endswith("Noted: 7 March 2026: new job.")
+        await pilot.press("u")
+    assert (bases(copied), copied.choices().dated_changes) == (["paper", "paper"], ())
+
+
 async def test_where_nothing_stands_in_the_grids_it_is_not_offered(copied: Record, opened: Opened) -> None:
     copied.keep([Change(date(2026, 3, 8), "anxious", "yes")])
     async with opened(copied, *9 * ["left"], "enter") as pilot:

@@ -145,14 +145,22 @@ class TestDay:
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "enter", "up", *"new job", "enter") as pilot:
-            assert "Your change is noted." in everything(pilot)
+            assert "Noted: 16 March 2026: new job." in everything(pilot)
             assert [change.words for change in begun.choices().dated_changes] == ["new job"]
             await pilot.press("enter", "up")
             await pilot.pause()
             assert "change: new job" in everything(pilot)
             await pilot.press("ctrl+u", "enter")
             await pilot.pause()
+            assert "The change of 16 March 2026 is taken away." in everything(pilot)
         assert begun.choices().dated_changes == ()
+
+    async def test_answers_and_a_change_of_her_own_are_one_action(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter", "2", "up", *"new job", "enter", "u") as pilot:
+            assert "Taken back: Mon 16 March, mood 2 low, change of Mon 16 March." in everything(pilot)
+        assert (begun.day(YESTERDAY).mood, begun.choices().dated_changes) == (None, ())
 
     async def test_a_change_that_is_too_long_keeps_nothing_of_the_form(
         self, begun: Record, opened: Opened

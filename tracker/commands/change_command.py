@@ -10,7 +10,7 @@ from tracker.commands.shared import open_record, typed_day
 from tracker.diary.changes import dated_change
 from tracker.diary.dates import long_day
 from tracker.diary.errors import UnknownValue
-from tracker.diary.own_changes import DatedChange, change_on
+from tracker.diary.own_changes import DatedChange, change_on, noted_in_words
 from tracker.record.change_rows import change_value, no_change_value
 from tracker.record.store import Record
 
@@ -70,7 +70,7 @@ def _standing(record: Record, day: date) -> DatedChange:
 def _take_away(record: Record, day: date) -> None:
     _standing(record, day)
     record.choose(no_change_value(day))
-    click.echo(f"The change of {long_day(day)} is taken away.")
+    click.echo(noted_in_words(day, "", None))
 
 
 def _note(record: Record, change: DatedChange) -> None:
@@ -79,4 +79,4 @@ def _note(record: Record, change: DatedChange) -> None:
         click.echo(f"{change} stood so already; nothing was written.")
         return
     record.choose(change_value(change))
-    click.echo(f"Noted: {change}.{f' Before: {stands.words}.' if stands else ''}")
+    click.echo(noted_in_words(*change, stands))

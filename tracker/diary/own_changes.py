@@ -23,6 +23,17 @@ class DatedChange(NamedTuple):
         return f"{long_day(self.day)}: {self.words}"
 
 
+def noted_in_words(day: date, words: str, stood: DatedChange | None) -> str:
+    """What was kept of the change of a day, the same for the form and a command; no words: it was taken away.
+
+    `Noted: 14 September 2026: tablets started. Before: new post.`
+    """
+    if not words:
+        return f"The change of {long_day(day)} is taken away."
+    before = f" Before: {stood.words}." if stood else ""
+    return f"Noted: {DatedChange(day, words)}.{before}"
+
+
 def change_on(day: date, changes: Iterable[DatedChange]) -> DatedChange | None:
     """The change of a day, or None."""
     return next((change for change in changes if change.day == day), None)

@@ -14,6 +14,7 @@ from tracker.diary.breaks import Break, added, ended, in_break
 from tracker.diary.changes import (
     answer,
     anxious_change,
+    dated_change,
     mood_changes,
     next_anxious,
     note_change,
@@ -24,6 +25,7 @@ from tracker.diary.dates import FIRST_DATE, LAST_DATE, short_day
 from tracker.diary.days import Basis, Change, Field
 from tracker.diary.errors import TrackerError, UnknownValue, WrongDay
 from tracker.diary.months import days_of_month, same_day
+from tracker.diary.own_changes import change_on, noted_in_words
 from tracker.diary.rota import ShiftKind
 from tracker.diary.scales import GRIDS, Grid, Level, other_grid
 from tracker.diary.settings import Settings
@@ -34,6 +36,7 @@ from tracker.editing.modes import Mode
 from tracker.editing.open_record import OpenRecord
 from tracker.editing.state import EditorState, Focus
 from tracker.record.batch_writer import Batch
+from tracker.record.change_rows import change_value, no_change_value
 from tracker.record.store import Record
 
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
@@ -278,16 +281,33 @@ class Editor:
         """Keep the note of the day under the cursor; an empty one takes it away."""
         self.keep_answers([note_change(self.state.cursor, text)])
 
-    def keep_answers(self, changes: list[Change], basis: Basis | None = None) -> None:
-        """Keep several answers of the day under the cursor as one action.
+    def keep_answers(
+        self, changes: list[Change], basis: Basis | None = None, noted: str | None = None
+    ) -> None:
+        """Keep several answers of the day under the cursor as one action, and her own change with them.
 
         Parameters
         ----------
         basis
             On what they rest, those that stand already too; None: she said nothing of it.
+        noted
+            The words of the change of her own that is dated on the day; empty: none is any longer; None: as
+            it stands.
         """
-        if changes:
-            self._save(self.state.cursor, changes, basis)
+        values, said = self._noted(noted)
+        if changes or values:
+            self._save(self.state.cursor, changes, basis, also=said, choices=values)
+
+    def _noted(self, line: str | None) -> tuple[Mapping[str, object], str]:
+        """What a line about a change of her own keeps, and what is said of that."""
+        if line is None:
+            return {}, ""
+        day = self.state.cursor
+        stood = change_on(day, self.kept.choices.dated_changes)
+        if not line:
+            return no_change_value(day), noted_in_words(day, "", stood)
+        change = dated_change(day, line, self.kept.today)
+        return change_value(change), noted_in_words(*change, stood)
 
     def rest_on(self, basis: Basis) -> None:
         """Let all that stands in the grids of the day under the cursor rest on another basis."""
@@ -298,13 +318,21 @@ class Editor:
             said = counts_as_in_words(batch.changes, span, basis)
             self._say_kept(f"{said} u takes it back.", began)
 
-    def _save(self, day: date, changes: list[Change], basis: Basis | None = None, *, also: str = "") -> None:
+    def _save(
+        self,
+        day: date,
+        changes: list[Change],
+        basis: Basis | None = None,
+        *,
+        also: str = "",
+        choices: Mapping[str, object] | None = None,
+    ) -> None:
         """Keep changes and say so in the words of a command, and `also` what a command has no words for."""
         began, before = self.kept.first_day, self.kept.days.on(day)
         by_catching_up = self._basis(*(change.field for change in changes))
-        self.kept.save(changes, basis or by_catching_up, rebase=basis is not None)
-        said = kept_in_words(changes, before, self.kept.days.on(day), self.kept.choices)
-        self._say_kept(f"{said} {also}".rstrip(), began)
+        self.kept.save(changes, basis or by_catching_up, rebase=basis is not None, choices=choices)
+        said = kept_in_words(changes, before, self.kept.days.on(day), self.kept.choices) if changes else ""
+        self._say_kept(f"{said} {also}".strip(), began)
 
     def _say_kept(self, said: str, began: date | None) -> None:
         """Say what was kept, and where the record begins if that moved: verdict days move with it."""

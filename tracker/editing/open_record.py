@@ -82,9 +82,16 @@ class OpenRecord:
 
     # --- writing ---------------------------------------------------------------------------------
 
-    def save(self, changes: Iterable[Change], basis: Basis | None = None, *, rebase: bool = False) -> None:
-        """Keep changes of days as one action; with `rebase` also those that differ in the basis alone."""
-        batch = self.record.keep(changes, basis=basis, standing=self.days.on, rebase=rebase)
+    def save(
+        self,
+        changes: Iterable[Change],
+        basis: Basis | None = None,
+        *,
+        rebase: bool = False,
+        choices: Mapping[str, object] | None = None,
+    ) -> None:
+        """Keep changes of days as one action, and choices with them: see `Record.keep`."""
+        batch = self.record.keep(changes, basis=basis, standing=self.days.on, rebase=rebase, choices=choices)
         self._take_up(batch.days if batch else {})
 
     def _take_up(self, days: Mapping[date, Day]) -> None:

@@ -384,7 +384,7 @@ class Record:
             values = {**(choices or {}), **break_values(breaks, decided.breaks)}
             if not new and not values:
                 return None
-            write.what = what or _named(new, breaks, decided)
+            write.what = what or _named(new, choices or {}, breaks, decided)
             for name, value in values.items():
                 write.choice(name, value)
             return self._write_answers(write, watched(new), stand, source, basis)
@@ -552,12 +552,13 @@ def _is_wanted(change: Change, day: Day, over: bool, basis: Basis | None) -> boo
     return answers.differs_in_basis(change, stood, basis)
 
 
-def _named(changes: Sequence[Change], breaks: Breaks, choices: Choices) -> str:
-    """Answers as undo names them, with the breaks that they end.
+def _named(changes: Sequence[Change], values: Mapping[str, Any], breaks: Breaks, choices: Choices) -> str:
+    """Answers and the choices kept with them as undo names them, with the breaks that the answers end.
 
     What ends a break outlives the erasing of its day, so then it does not say what was answered.
     """
     ends = difference_in_words(choices.breaks, breaks)
     if ends:
         return ", ".join([f"answers of {days_in_words(changes)}", *ends])
-    return changes_in_words(changes, choices)
+    answered = changes_in_words(changes, choices) if changes else ""
+    return ", ".join(filter(None, [answered, choices_in_words(values)]))

@@ -10,13 +10,11 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.widgets import Static
 
-from tracker import words
 from tracker.diary.answers import RESTS_AS, entry_in_words, exact_sleep, read_hours
 from tracker.diary.changes import (
     answer,
     anxious_change,
     basis_by_hand,
-    dated_change,
     note_change,
     shift_change,
 )
@@ -30,7 +28,6 @@ from tracker.diary.scales import GRIDS, Grid, Scale, Scales
 from tracker.editing.editor import Editor
 from tracker.grids.descriptions import spoken_day
 from tracker.grids.palette import Palette
-from tracker.record.change_rows import change_value, no_change_value
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.widgets.canvas_view import style_of
@@ -80,26 +77,17 @@ class DayScreen(FormScreen):
     def submit(self, answers: dict[str, str]) -> None:
         choices, clock = self.kept.choices, self.kept.record.clock
         changes, basis = day_changes(self.state.day, answers, self.changes, choices, clock), self._basis()
-        noted = self._dated_change(self.changes.get("change"))
-        if changes:
-            rest = left_to_rest(self.state.day, changes, basis) if "rests on" in self.changes else []
-            self.editor.keep_answers([*changes, *rest], basis)
-        elif basis:
+        noted = self.changes.get("change")
+        if basis and not changes and noted is None:
             self.editor.rest_on(basis)
-        if noted:
-            self.editor.choose(noted, f"{self.state.message} {words.CHANGE_NOTED}".strip())
+        else:
+            rest = left_to_rest(self.state.day, changes, basis) if "rests on" in self.changes else []
+            self.editor.keep_answers([*changes, *rest], basis, noted)
 
     def _basis(self) -> Basis | None:
         """On what she says that it rests: all that stands, or what she changed; None where she leaves it."""
         said = self.changes.get("rests on") or self.changes.get("this change")
         return cast(Basis, said) if said else None
-
-    def _dated_change(self, answer: str | None) -> Mapping[str, object]:
-        """What the answer about a change of her own keeps; nothing where it stands as it stood."""
-        if answer is None:
-            return {}
-        day = self.state.cursor
-        return change_value(dated_change(day, answer, self.kept.today)) if answer else no_change_value(day)
 
     def changed(self) -> None:
         answers = self.answers
