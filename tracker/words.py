@@ -169,10 +169,10 @@ def waiting_line(number: int) -> str:
 # --- a trial on oneself -------------------------------------------------------------------------
 
 TRIAL_NEVER = (
-    "Never for a trial of your own: a medicine, a sleep aid or a supplement begun, left off or moved without",
-    "whoever prescribed it; less time in bed or staying awake on purpose, which slows you down; more",
-    "alcohol, nicotine or caffeine; fasting; bright lamps; anything on which safety at work or at the wheel",
-    "rests.",
+    "Never for a trial of your own: a medicine, a sleep aid or a supplement begun, left off or moved without "
+    "whoever prescribed it; less time in bed or staying awake on purpose, which slows you down; more "
+    "alcohol, nicotine or caffeine; fasting; bright lamps; anything on which safety at work or at the wheel "
+    "rests."
 )
 TRIAL_NOT_WHILE_UNWELL = "Not while you are unwell: see your doctor first."
 TRIAL_NONE_OF_THESE = "It is none of these, and I am not unwell."

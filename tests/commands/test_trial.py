@@ -19,7 +19,7 @@ Kept = Callable[[], Record]
 def test_a_plan_says_what_is_never_tried_how_long_it_takes_and_the_caution(run: Run) -> None:
     told = run(*PLAN, "--pairs", "12", "--dry-run")
     assert told.exit_code == 0
-    for line in (*words.TRIAL_NEVER, words.TRIAL_NOT_WHILE_UNWELL, words.TRIAL_STOP, words.CAUTION):
+    for line in (words.TRIAL_NEVER, words.TRIAL_NOT_WHILE_UNWELL, words.TRIAL_STOP, words.CAUTION):
         assert line in told.stdout
     assert "12 pairs of blocks of 4 days; the first 1 day of each block not counted;" in told.stdout
     assert "from 18 March 2026 to 21 June 2026." in told.stdout
@@ -141,9 +141,30 @@ def test_a_day_not_done_as_planned_can_be_marked_and_unmarked(run: Run, kept: Ke
         assert record.choices().trials[0].missed == frozenset()
 
 
-@pytest.mark.parametrize("option", ["--try", "--pairs"])
-def test_what_nobody_can_answer_names_the_options(run: Run, option: str) -> None:
+def without(option: str) -> tuple[str, ...]:
     at = DRAWN.index(option)
-    told = run(*DRAWN[:at], *DRAWN[at + 2 :])
+    return (*DRAWN[:at], *DRAWN[at + 2 :])
+
+
+def test_what_nobody_can_answer_names_the_options(run: Run) -> None:
+    told = run(*without("--try"))
     assert told.exit_code == 2
     assert told.stderr.endswith("is not answered; tracker trial plan --help names the options.\n")
+
+
+def test_what_is_left_out_is_as_advised_where_nobody_can_answer(run: Run) -> None:
+    assert "16 pairs of blocks of 4 days;" in run(*without("--pairs")).stdout
+
+
+@pytest.mark.usefixtures("at_a_terminal")
+def test_an_answer_that_cannot_be_read_is_asked_for_again(run: Run) -> None:
+    typed = "ear plugs\n\nhunger\nsleep\nsome\n4\nfew\n12\n"
+    told = run("trial", "plan", "--dry-run", typed=typed).stdout
+    for error in (
+        "A trial looks at mood, sleep or anxious, not at 'hunger'.",
+        "A block has 2, 4, 7 or 14 days, not 'some'.",
+        "'few' is no number of pairs; write 12.",
+    ):
+        assert error in told
+    assert '"ear plugs" against "as usual", looking at sleep.' in told
+    assert "12 pairs of blocks of 4 days;" in told

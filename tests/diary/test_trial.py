@@ -133,7 +133,7 @@ def test_days_of_another_trial_are_taken() -> None:
 
 
 def test_blocks_of_other_lengths_are_refused() -> None:
-    with pytest.raises(WrongTrial, match=r"A block has 2, 4, 7, 14 days, not 5\."):
+    with pytest.raises(WrongTrial, match=r"A block has 2, 4, 7 or 14 days, not '5'\."):
         form_of(5)
 
 

@@ -34,6 +34,17 @@ def is_looked_at() -> bool:
     return sys.stdout.isatty()
 
 
+def folded(line: str) -> str:
+    """A line, broken between words where somebody looks at it; a pipe gets it whole."""
+    if not is_looked_at():
+        return line
+    from shutil import get_terminal_size
+
+    from tracker.cells import wrapped
+
+    return "\n".join(wrapped(line, get_terminal_size().columns))
+
+
 def back_up(record: Record) -> None:
     """Make the day's backup if there is none yet; a backup that fails ends nothing else."""
     from tracker.record.backups import keep_backups

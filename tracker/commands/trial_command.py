@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import date, timedelta
+from typing import TypeVar
 
 import click
 
@@ -17,6 +18,7 @@ from tracker.diary.trial import (
     FORMS,
     HOPED,
     SEED_BYTES,
+    BlockForm,
     Trial,
     form_of,
     outcome_named,
@@ -36,6 +38,8 @@ Examples:
   tracker trial stop
 """
 LENGTHS = tuple(str(form.days) for form in FORMS)
+USUAL_LENGTH = LENGTHS[1]
+Answer = TypeVar("Answer")
 
 
 @click.group("trial", invoke_without_command=True, epilog=EXAMPLES)
@@ -55,7 +59,7 @@ def command(ctx: click.Context) -> None:
 @click.option("--usual", metavar="WORDS", help="What you compare it with.")
 @click.option("--outcome", type=click.Choice(tuple(HOPED)), help="What it is hoped to make better.")
 @click.option("--block", type=click.Choice(LENGTHS), help="Days of a block.")
-@click.option("--pairs", type=int, help="Pairs of blocks.")
+@click.option("--pairs", type=int, help="Pairs of blocks; else as many as are advised.")
 @click.option("--from", "first", metavar="DAY", help="The first day; else tomorrow.")
 @click.option("--none-of-these", is_flag=True, help="Says that it is nothing of what is never tried.")
 @click.option("--dry-run", is_flag=True, help="Say what the plan could show, and draw nothing.")
@@ -73,19 +77,23 @@ def plan(
     dry_run: bool,
     yes: bool,
 ) -> None:
-    """Plan a trial: says how long it takes and what it could show, then draws the order and keeps it."""
+    """Plan a trial and draw its order.
+
+    Before anything is drawn it says how long the trial takes and what it could show.
+    """
     record = open_record(ctx, "begin")
     today = record.today()
     _refuse_a_second(record, today)
     _say_what_is_never_tried()
-    form = form_of(int(block or _ask_length()))
     trial = planned(
-        tried or _ask("What you try, in your own words"),
-        usual or _ask("What you compare it with", "as usual"),
-        outcome_named(outcome or _ask(f"Looking at ({', '.join(HOPED)})", "sleep")),
+        tried or _ask("What you try, in your own words", str),
+        usual or _ask("What you compare it with", str, "as usual"),
+        outcome_named(outcome)
+        if outcome
+        else _ask(f"Looking at ({', '.join(HOPED)})", outcome_named, "sleep"),
         typed_day(first, record, ahead=True) if first else today + timedelta(days=1),
-        form.days,
-        pairs or pairs_typed(_ask("Pairs of blocks", str(form.advised_pairs))),
+        (form := form_of(block) if block else _ask_length()).days,
+        pairs or _ask("Pairs of blocks", pairs_typed, str(form.advised_pairs)),
         (secrets.token_hex(8), secrets.token_hex(SEED_BYTES)),
     )
     _tell_what_it_could_show(record, trial, today)
@@ -107,7 +115,10 @@ def plan(
 @click.option("--off", is_flag=True, help="It was done as planned after all.")
 @click.pass_context
 def missed(ctx: click.Context, day: str | None, off: bool) -> None:
-    """Mark a day as not done as planned; it stays where the lot put it, and is counted without it beside."""
+    """Mark a day as not done as planned.
+
+    It stays where the lot put it; a second count leaves it out.
+    """
     record = open_record(ctx, "refuse")
     meant = typed_day(day, record)
     trial = next((one for one in record.choices().trials if one.block_of(meant)), None)
@@ -121,7 +132,10 @@ def missed(ctx: click.Context, day: str | None, off: bool) -> None:
 @click.option("--yes", is_flag=True, help="Stop without asking.")
 @click.pass_context
 def stop(ctx: click.Context, yes: bool) -> None:
-    """Leave a trial early: then there are only counts, no verdict, and it is counted among those begun."""
+    """Leave a trial early.
+
+    Then there are only counts and no verdict, and it stands among those begun.
+    """
     record = open_record(ctx, "refuse")
     trial = running(record.choices().trials, record.today())
     if trial is None:
@@ -163,20 +177,26 @@ def _refuse_a_second(record: Record, today: date) -> None:
 
 
 def _say_what_is_never_tried() -> None:
-    _echo([*words.TRIAL_NEVER, words.TRIAL_NOT_WHILE_UNWELL, words.TRIAL_STOP])
+    _echo([words.TRIAL_NEVER, words.TRIAL_NOT_WHILE_UNWELL, words.TRIAL_STOP])
 
 
-def _ask_length() -> str:
+def _ask_length() -> BlockForm:
     for form in FORMS:
         click.echo(f"{form.days}: the effect is gone {form.fades}; {form.advised_pairs} pairs are advised.")
-    return _ask(f"Days of a block ({', '.join(LENGTHS)})", LENGTHS[2])
+    return _ask(f"Days of a block ({', '.join(LENGTHS)})", form_of, USUAL_LENGTH)
 
 
-def _ask(question: str, default: str | None = None) -> str:
+def _ask(question: str, read: Callable[[str], Answer], default: str | None = None) -> Answer:
+    """What is answered, asked again until it can be read; where nobody is there, the default."""
     if not terminal.somebody_is_there():
-        raise WrongTrial(f"'{question}' is not answered; tracker trial plan --help names the options.")
-    answer: str = click.prompt(question, default=default)
-    return answer
+        if default is None:
+            raise WrongTrial(f"'{question}' is not answered; tracker trial plan --help names the options.")
+        return read(default)
+    while True:
+        try:
+            return read(click.prompt(question, default=default))
+        except WrongTrial as error:
+            click.echo(error)
 
 
 def _confirmed(question: str) -> bool:
@@ -185,4 +205,4 @@ def _confirmed(question: str) -> bool:
 
 def _echo(lines: Iterable[str]) -> None:
     for line in lines:
-        click.echo(line)
+        click.echo(terminal.folded(line))

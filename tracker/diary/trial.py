@@ -58,12 +58,12 @@ FORMS: tuple[BlockForm, ...] = (
 )
 
 
-def form_of(block_days: int) -> BlockForm:
-    """The form whose blocks are so long; raises WrongTrial where there is none."""
-    found = next((form for form in FORMS if form.days == block_days), None)
+def form_of(block_days: int | str) -> BlockForm:
+    """The form whose blocks are so long, as a number or typed; raises WrongTrial where there is none."""
+    found = next((form for form in FORMS if str(form.days) == str(block_days).strip()), None)
     if found is None:
-        lengths = ", ".join(str(form.days) for form in FORMS)
-        raise WrongTrial(f"A block has {lengths} days, not {block_days}.")
+        *shorter, longest = (str(form.days) for form in FORMS)
+        raise WrongTrial(f"A block has {', '.join(shorter)} or {longest} days, not '{block_days}'.")
     return found
 
 

@@ -148,8 +148,7 @@ class TrialForm(FormScreen):
         """The plan of which it was said what it could show."""
 
     def preface(self) -> ComposeResult:
-        never = " ".join(words.TRIAL_NEVER)
-        said = (never, f"{words.TRIAL_NOT_WHILE_UNWELL} {words.TRIAL_STOP}")
+        said = (words.TRIAL_NEVER, f"{words.TRIAL_NOT_WHILE_UNWELL} {words.TRIAL_STOP}")
         yield Static("\n".join(said), classes="preface text", markup=False)
 
     def questions(self) -> Iterable[Question]:
@@ -169,7 +168,7 @@ class TrialForm(FormScreen):
     def plan(self) -> Trial:
         """The plan that the answers make; raises WrongValue for one that is none."""
         answers = self.answers
-        form = form_of(int(answers["block"]))
+        form = form_of(answers["block"])
         pairs = pairs_typed(answers["pairs"]) if answers["pairs"] else form.advised_pairs
         first = read_day(answers["first"], self.kept.today, ahead=True)
         outcome = outcome_named(answers["outcome"])
