@@ -127,6 +127,14 @@ def test_several_fields_are_one_action(run: Run, kept: Kept) -> None:
     assert run("redo").stdout == f"Brought back: {DONE} (5 changes).\n"
 
 
+def test_other_hours_of_the_same_bucket_say_which_stood_before(run: Run) -> None:
+    run("put", "--sleep", "6")
+    assert run("put", "--hours", "6.5").stdout == "Kept for Tue 17 March 2026: sleep 6-7 h (6.5 hours).\n"
+    assert run("put", "--hours", "6.2").stdout == (
+        "Kept for Tue 17 March 2026: sleep 6-7 h (6.2 hours). Before: sleep 6-7 h (6.5 hours).\n"
+    )
+
+
 def test_only_hours_keeps_the_exact_number(run: Run, kept: Kept) -> None:
     run("put", "--sleep", "6.5")
     with kept() as record:

@@ -20,12 +20,10 @@ from tracker.diary.answers import (
     shift_answer,
     sleep_answer,
 )
-from tracker.diary.calls import called_answer
+from tracker.diary.calls import shift_with_calls
 from tracker.diary.changes import answer, mood_changes, note_change
-from tracker.diary.choices import Choices
-from tracker.diary.clock import Clock
 from tracker.diary.dates import long_day, short_day
-from tracker.diary.days import FIELDS, Basis, Change, Day, Field, Square
+from tracker.diary.days import FIELDS, Basis, Change, Field
 from tracker.diary.errors import UnknownValue
 from tracker.record.store import Record
 
@@ -154,24 +152,14 @@ def _changes(record: Record, day: date, given: dict[str, str], clear: tuple[Fiel
     if "anxious" in given:
         yield anxious_answer(day, given["anxious"])
     if "shift" in given or "called" in given:
-        yield _shift(record.day(day), given, choices, record.clock)
+        shift = shift_answer(day, given["shift"], choices, record.clock) if "shift" in given else None
+        yield shift_with_calls(record.day(day), shift, given.get("called"), choices, record.clock)
     if "note" in given:
         yield note_change(day, given["note"])
     for field in clear:
         if field in given:
             raise click.UsageError(f"--{field} and --clear {field} contradict each other.")
         yield answer(day, field, "cleared")
-
-
-def _shift(day: Day, given: dict[str, str], choices: Choices, clock: Clock) -> Change:
-    """The shift of a day, and what she was called for."""
-    if "shift" not in given:
-        return called_answer(day, given["called"], choices, clock)
-    change = shift_answer(day.date, given["shift"], choices, clock)
-    if "called" not in given:
-        return change
-    as_it_will_be = day._replace(shift=Square(change.value, detail=change.detail))
-    return called_answer(as_it_will_be, given["called"], choices, clock)
 
 
 def _ask_days(record: Record, first: str, last: str, basis: Basis | None) -> None:

@@ -208,10 +208,18 @@ def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: C
         for change in changes
         if change.state != "cleared"
         and (square := before.square(change.field))
-        and square.value != change.value
+        and _is_replaced(square, after.square(change.field), change, choices)
     ]
     stood = f" Before: {', '.join(replaced)}." if replaced else ""
     return f"Kept for {short_day(day)} {day.year}: {kept}{resting[0] if resting else ''}.{stood}"
+
+
+def _is_replaced(stood: Square, stands: Square | None, change: Change, choices: Choices) -> bool:
+    """Whether something is gone of what stood: the value, its hours or calls, not where some were added."""
+    if stood.value != change.value or stands is None:
+        return True
+    told, before = (in_words(square.change(change.day, change.field), choices) for square in (stands, stood))
+    return not told.startswith(before)
 
 
 def days_in_words(changes: Sequence[Change]) -> str:

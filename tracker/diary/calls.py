@@ -19,6 +19,28 @@ SPAN = re.compile(r"(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)")
 Span = tuple[datetime, datetime]
 
 
+def shift_with_calls(
+    day: Day, shift: Change | None, called: str | None, choices: Choices, clock: Clock
+) -> Change:
+    """A shift of a day with what she was called for, as `called_answer` reads it.
+
+    Parameters
+    ----------
+    shift
+        Another one than stands; None: the one that stands.
+    called
+        None where nothing is said of calls; then there must be a shift, and another one drops them.
+
+    Raises what `called_answer` does.
+    """
+    if shift and called is None:
+        return shift
+    as_it_will_be = (
+        day.after("shift", Square(shift.value, shift.state, detail=shift.detail)) if shift else day
+    )
+    return called_answer(as_it_will_be, called or "", choices, clock)
+
+
 def called_answer(day: Day, text: str, choices: Choices, clock: Clock) -> Change:
     """The shift of a day with what she was called for; an empty text takes that away again.
 
@@ -33,10 +55,11 @@ def called_answer(day: Day, text: str, choices: Choices, clock: Clock) -> Change
         If the shift of the day is not on call, or the text names no times in it.
     """
     shift, kind = day.shift, choices.kinds_by_id.get(day.shift_kind)
-    if shift is None or kind is None or not kind.is_on_call:
+    word = text.strip().casefold()
+    is_leftover = shift is not None and CALLED in shift.detail and word in NOT_CALLED
+    if shift is None or not (is_leftover or (kind and kind.is_on_call)):
         has = f"has {kind.label}" if kind else "has no shift"
         raise UnknownValue(f"Only an on-call shift takes calls; {long_day(day.date)} {has}.")
-    word = text.strip().casefold()
     called: str | list[tuple[str, str]] | None
     if word in NOT_CALLED:
         called = None

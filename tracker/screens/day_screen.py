@@ -11,6 +11,7 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from tracker.diary.answers import RESTS_AS, entry_in_words, exact_sleep, read_hours
+from tracker.diary.calls import called_answer, called_text, shift_with_calls
 from tracker.diary.changes import (
     answer,
     anxious_change,
@@ -47,6 +48,10 @@ _CHANGE_QUESTION = Question(
     ],
     help="A slip put right rests on what the day rested on before.",
 )
+CALLED_HELP = (
+    "When on call called you: 01:00-04:30, several with commas between, or night. Empty: not called. "
+    "Only these hours count as work."
+)
 WIDE, TALL = 120, 30
 """Columns from which the history stands beside the form, and rows from which its rows stand apart."""
 AROUND = 3
@@ -68,7 +73,8 @@ class DayScreen(FormScreen):
 
     def questions(self) -> list[Question]:
         rows = self._rows()
-        questions = day_questions(self.state.day, self.kept.choices, self.kept.today)
+        record, choices = self.kept.record, self.kept.choices
+        questions = day_questions(self.state.day, choices, self.kept.today, record.clock)
         return [question._replace(row=rows.get(question.name)) for question in questions]
 
     def _rows(self) -> dict[str, SwatchRow]:
@@ -94,11 +100,19 @@ class DayScreen(FormScreen):
         bucket, hours, said = self._sleep.agreed(answers["sleep"], answers["hours"])
         self.put("sleep", bucket)
         self.put("hours", hours)
+        self._ask_for_calls()
         self._ask_of_the_change()
         self.error = said
 
     def on_mount(self) -> None:
+        self._ask_for_calls()
         self._ask_of_the_change()
+
+    def _ask_for_calls(self) -> None:
+        """Ask what an on-call shift was worked for; another shift has no calls."""
+        shift, stood = self.answers["shift"], self.stood
+        has_calls = bool(stood["called"]) and shift == stood["shift"]
+        self.show_question("called", has_calls or takes_calls(shift, self.kept.choices))
 
     def _ask_of_the_change(self) -> None:
         """Ask what a late change is, unless she says what the whole day rests on; else forget it."""
@@ -164,6 +178,12 @@ def is_changed_late(day: Day, new: Mapping[str, str]) -> bool:
     return bool((day.mood and new.get("mood", NOTHING)) or (day.sleep and sleep))
 
 
+def takes_calls(shift: str, choices: Choices) -> bool:
+    """Whether a kind of shift, by its id, is worked only when called."""
+    kind = choices.kinds_by_id.get(shift)
+    return kind is not None and kind.is_on_call
+
+
 def left_to_rest(day: Day, changes: Sequence[Change], basis: Basis | None) -> list[Change]:
     """The answers that stand and were not changed, where they rest on something else than `basis`."""
     changed = {change.field for change in changes}
@@ -174,7 +194,7 @@ def left_to_rest(day: Day, changes: Sequence[Change], basis: Basis | None) -> li
     ]
 
 
-def day_questions(day: Day, choices: Choices, today: date) -> list[Question]:
+def day_questions(day: Day, choices: Choices, today: date, clock: Clock) -> list[Question]:
     """The questions, answered as the day stands."""
     hours = "" if day.hours is None else f"{day.hours:g}"
     anxious = {None: NOTHING, True: "yes", False: "no"}[day.is_anxious]
@@ -192,6 +212,7 @@ def day_questions(day: Day, choices: Choices, today: date) -> list[Question]:
         Question("anxious", "Anxious", anxious, [(NOTHING, "not noted"), ("yes", "yes"), ("no", "no")]),
         *_basis_questions(day, today),
         Question("shift", "Shift", day.shift_kind, [(NOTHING, "none entered"), *kinds]),
+        Question("called", "Called", called_text(day.shift, clock), help=CALLED_HELP),
         Question("note", "Note", day.note_text, is_long=True),
         Question(
             "change",
@@ -277,13 +298,22 @@ def day_changes(
         changes.append(_sleep_change(day, new, answers, choices))
     if "anxious" in new:
         changes.append(anxious_change(day.date, {"yes": True, "no": False}.get(new["anxious"])))
-    if "shift" in new:
-        kind = choices.kinds_by_id.get(new["shift"])
-        cleared = answer(day.date, "shift", "cleared")
-        changes.append(shift_change(day.date, kind, clock) if kind else cleared)
+    if "shift" in new or "called" in new:
+        changes.append(_shift_change(day, new, answers["called"], choices, clock))
     if "note" in new:
         changes.append(note_change(day.date, new["note"]))
     return changes
+
+
+def _shift_change(day: Day, new: Mapping[str, str], called: str, choices: Choices, clock: Clock) -> Change:
+    """Another shift, or the one that stands; what the form says of calls goes with it where it takes any."""
+    if "shift" not in new:
+        return called_answer(day, called, choices, clock)
+    kind = choices.kinds_by_id.get(new["shift"])
+    if kind is None:
+        return answer(day.date, "shift", "cleared")
+    shift = shift_change(day.date, kind, clock)
+    return shift_with_calls(day, shift, called if called and kind.is_on_call else None, choices, clock)
 
 
 def _level_change(day: Day, grid: Grid, value: str) -> Change:
