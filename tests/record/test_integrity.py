@@ -3,7 +3,7 @@
 import shutil
 import sqlite3
 import stat
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -37,6 +37,17 @@ def test_a_whole_record_has_no_faults_and_says_what_it_holds(path: Path, clock: 
     assert (report.faults, report.mended) == ([], [])
     assert report.counts == {"days": 3, "batch": 14, "entry": 8, "choice": 7, "erased": 0}
     assert len(report.digest) == 64
+
+
+def test_what_was_undone_after_a_clock_ran_ahead_is_no_fault(path: Path, clock: Clock) -> None:
+    ahead = Clock(lambda: clock.now() + timedelta(days=400), clock.zone)
+    with Record.open(path, ahead) as record:
+        for level in ("mood5-4", "mood5-2"):
+            record.keep([Change(record.today(), "mood", level)])
+    for _ in range(2):
+        with Record.open(path, clock) as record:
+            record.undo()
+        assert look_over(path, clock).faults == []
 
 
 def test_two_copies_that_hold_the_same_have_the_same_digest(path: Path, clock: Clock, tmp_path: Path) -> None:

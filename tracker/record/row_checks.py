@@ -147,9 +147,11 @@ def _check_entry(row: TableRow, choices: Choices | None) -> None:
         raise UnknownValue(f"the {row['field']} of {day} holds a value and is not kept.")
     _check_detail(row["field"], detail, day)
     change = Change(day, row["field"], row["value"], row["state"], detail)
-    changes.check_day(day, change.field, written + ZONES)
+    takes_back = row["state"] == "cleared" or row["restores"] is not None
+    last_open_day = max(day, written) if takes_back else written  # a clock that ran ahead was put right
+    changes.check_day(day, change.field, last_open_day + ZONES)
     if choices is not None:
-        changes.check(change, choices, written + ZONES)
+        changes.check(change, choices, last_open_day + ZONES)
 
 
 def _check_detail(field: str, detail: object, day: date) -> None:
