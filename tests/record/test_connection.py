@@ -387,14 +387,14 @@ def test_a_half_made_record_is_never_seen(path: Path, clock: Clock, monkeypatch:
 
 
 class TestOlderRecords:
-    """A record of the first version, brought up to a second one."""
+    """A record of this version, brought up to a later one."""
 
     @pytest.fixture
     def old(self, path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> Path:
         with Record.open(path, clock) as record:
             record.keep([MOOD], "mood")
         monkeypatch.setattr(schema, "STEPS", (*schema.STEPS, self.allow_another_source))
-        monkeypatch.setattr(schema, "VERSION", 2)
+        monkeypatch.setattr(schema, "VERSION", schema.VERSION + 1)
         return path
 
     @staticmethod
@@ -411,7 +411,7 @@ class TestOlderRecords:
     def test_it_is_brought_up_to_today_and_keeps_its_days(self, old: Path, clock: Clock) -> None:
         with Record.open(old, clock) as record:
             assert list(record.days()) == [TODAY]
-            assert record.db.value("pragma user_version") == 2
+            assert record.db.value("pragma user_version") == schema.VERSION
             assert record.db.rows("pragma foreign_key_check") == []
             assert record.db.value("pragma foreign_keys") == 1
 
@@ -431,10 +431,11 @@ class TestOlderRecords:
     def test_a_copy_of_the_older_one_is_laid_aside_first(self, old: Path, clock: Clock) -> None:
         Record.open(old, clock).close()
         (copy,) = (files.backups_folder(old)).iterdir()
-        assert copy.name == "record-before-version-2.sqlite"
+        assert copy.name == f"record-before-version-{schema.VERSION}.sqlite"
         assert stat.S_IMODE(copy.stat().st_mode) == 0o600
         with look_only(copy) as db:
-            assert (db.value("select value from entry"), db.value("pragma user_version")) == ("mood5-4", 1)
+            kept, version = db.value("select value from entry"), db.value("pragma user_version")
+            assert (kept, version) == ("mood5-4", schema.VERSION - 1)
 
     def test_a_step_that_fails_leaves_everything_as_it_was(
         self, old: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch
@@ -443,11 +444,11 @@ class TestOlderRecords:
             db.table("later").create({"id": str})
             raise sqlite3.OperationalError("planted")
 
-        monkeypatch.setattr(schema, "STEPS", (half_way,))
+        monkeypatch.setattr(schema, "STEPS", (*schema.STEPS[:-1], half_way))
         with pytest.raises(TrackerError):
             Record.open(old, clock)
         with look_only(old) as db:
-            assert db.value("pragma user_version") == 1
+            assert db.value("pragma user_version") == schema.VERSION - 1
             assert db.rows("select name from sqlite_master where name = 'later'") == []
 
 

@@ -35,7 +35,7 @@ def damage(path: Path, statement: str) -> None:
 def test_a_whole_record_has_no_faults_and_says_what_it_holds(path: Path, clock: Clock) -> None:
     report = look_over(path, clock)
     assert (report.faults, report.mended) == ([], [])
-    assert report.counts == {"days": 3, "batch": 14, "entry": 8, "choice": 7, "erased": 0}
+    assert report.counts == {"days": 3, "batch": 14, "entry": 8, "choice": 7, "erased": 0, "draft": 0}
     assert len(report.digest) == 64
 
 

@@ -31,7 +31,7 @@ def old(tmp_path: Path) -> Path:
 def test_the_file_opens_and_is_whole(old: Path, clock: Clock) -> None:
     report = look_over(old, clock)
     assert report.faults == []
-    assert report.counts == {"days": 4, "batch": 17, "entry": 12, "choice": 12, "erased": 1}
+    assert report.counts == {"days": 4, "batch": 17, "entry": 12, "choice": 12, "erased": 1, "draft": 0}
 
 
 def test_its_days_stand_as_they_did(old: Path, clock: Clock) -> None:

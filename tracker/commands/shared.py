@@ -85,6 +85,7 @@ ROWS = {
     "choice": ("setting", "settings"),
     "batch": ("action", "actions"),
     "erased": ("erased span", "erased spans"),
+    "draft": ("draft", "drafts"),
 }
 """What the rows of each table are called."""
 

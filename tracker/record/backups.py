@@ -13,7 +13,7 @@ from pathlib import Path
 from tracker.diary.errors import CannotWrite, DamagedRecord, RecordTrouble, UnwritableRecord
 from tracker.record import files
 from tracker.record.batch_writer import version_of
-from tracker.record.connection import look_only
+from tracker.record.connection import look_only, write_aside
 from tracker.record.store import Record
 
 DAILY, WEEKLY, MONTHLY = 10, 6, 24
@@ -79,7 +79,7 @@ def write_copy(record: Record, path: Path) -> None:
 
     with files.written_whole(path) as aside:
         try:
-            record.db.execute("vacuum into ?", (str(aside),))
+            write_aside(record.db, aside)
         except UnwritableRecord as error:  # the copy is all that is written
             raise CannotWrite(
                 f"{path} cannot be written: its disk is full, or fails. Make room, or name another place."

@@ -15,9 +15,9 @@ from tracker.diary.errors import (
     RecordTrouble,
     UnwritableRecord,
 )
-from tracker.record import driver, files, schema
+from tracker.record import draft_rows, driver, files, schema
 from tracker.record.driver import Connection
-from tracker.record.sqlite_errors import RECORD, FileKind, foreign
+from tracker.record.sqlite_errors import COPY, RECORD, FileKind, foreign
 
 open_here: Counter[Path] = Counter()
 """Records that this process has open, by where they lie, so often."""
@@ -139,7 +139,7 @@ def address(path: Path, way: str) -> str:
 
 
 def _looking(path: Path) -> Connection | None:
-    """A connection for looking alone, if a record of today's schema can be read through it."""
+    """A connection for looking alone, if a record can be read through it; an older one in memory."""
     log = files.log_of(path)
     is_whole = not log.exists() or log.stat().st_size == 0
     db = Connection.to(address(path, "immutable=1" if is_whole else "mode=rw"), path)
@@ -151,8 +151,15 @@ def _looking(path: Path) -> Connection | None:
         version = 0
     if version == schema.VERSION:
         return db
-    db.close()
-    return None
+    with db:
+        return _brought_up_in_memory(db) if 0 < version < schema.VERSION else None
+
+
+def _brought_up_in_memory(db: Connection) -> Connection:
+    copy = Connection.in_memory(db.path)
+    db.copy_over(copy)
+    schema.migrate(copy)
+    return copy
 
 
 def _connect(path: Path) -> Connection:
@@ -162,6 +169,7 @@ def _connect(path: Path) -> Connection:
         _make_durable(db)
         db.execute("pragma foreign_keys = on")
         db.execute("pragma temp_store = memory")
+        db.execute("pragma secure_delete = on")  # of drafts; nothing else goes but by erasing
         version = db.value("pragma user_version")
         if version < 1:  # no record was ever made without one
             raise DamagedRecord(f"The record {path} is damaged; {RECORD.if_damaged}.")
@@ -187,7 +195,15 @@ def _lay_aside(db: Connection, path: Path) -> None:
     files.private_folder(folder)
     aim = files.unused(folder / f"{path.stem}-before-version-{schema.VERSION}.sqlite")
     with files.written_whole(aim) as aside:
-        db.execute("vacuum into ?", (str(aside),))
+        write_aside(db, aside)
+
+
+def write_aside(db: Connection, aside: Path) -> None:
+    """Write all that was kept into an empty file that is to be a copy, without drafts."""
+    db.execute("vacuum into ?", (str(aside),))
+    with Connection.to(aside, db.path, COPY) as copy:
+        copy.execute("pragma journal_mode = memory")  # else what is taken out would stand in a journal
+        draft_rows.leave_out(copy)
 
 
 def _enable_wal(db: Connection) -> None:

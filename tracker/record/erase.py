@@ -1,4 +1,4 @@
-"""Erasing for good: the one place where rows are taken away.
+"""Erasing for good: the one place where rows of what was kept are taken away.
 
 What is erased leaves a span without content, so that merging an older copy never brings it back.
 """
@@ -16,7 +16,7 @@ from typing import NamedTuple
 from tracker import system
 from tracker.diary.clock import as_stamp
 from tracker.diary.errors import CannotWrite, LockedRecord, RecordTrouble, TrackerError
-from tracker.record import files, snapshots
+from tracker.record import draft_rows, files, snapshots
 from tracker.record.batch_writer import insert, version_of, with_digest
 from tracker.record.driver import Connection
 from tracker.record.store import Record
@@ -51,6 +51,7 @@ def erase_days(record: Record, first: date, last: date) -> Erased:
         insert(record.db, "erased", [span])
         of_days = OF_DAYS.format("main")
         take_away(record.db, f"select id from ({of_days}) where day between '{first}' and '{last}'")
+        draft_rows.erase_of_days(record.db, first, last)
     record.invalidate()
     compact(record)
     days = {entry.day for entry in entries} | {change.day for change in changes}

@@ -18,7 +18,7 @@ from tracker.diary.errors import (
     TrackerError,
     UnwritableRecord,
 )
-from tracker.record import files, schema
+from tracker.record import draft_rows, files, schema
 from tracker.record.connection import look_only
 from tracker.record.driver import Connection
 from tracker.record.json_export import record_as_json
@@ -37,7 +37,7 @@ class Report:
     counts: dict[str, int] = field(default_factory=dict)
     """How many days there are, and rows of each table."""
     digest: str = ""
-    """SHA-256 of the whole record; two copies with the same one hold the same. Empty where a fault is."""
+    """SHA-256 of all that was kept; two copies with the same one hold the same. Empty where a fault is."""
     read_only: bool = False
     """Whether nothing could be kept in it just now, for want of room or of leave to write."""
 
@@ -72,6 +72,7 @@ def _report(record: Record, mended: list[str]) -> Report:
     names = record.db.value("select count(*) from choice where name = ?", (schema.IDENTITY,))
     counts |= {table: counts[table] - names for table in ("batch", "choice")}
     digest = "" if faults else digest_of(record)
+    counts["draft"] = draft_rows.number_of(record.db)
     return Report(faults, mended, {"days": days, **counts}, digest, record.read_only)
 
 

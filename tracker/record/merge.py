@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from tracker.diary.days import Change
 from tracker.diary.errors import BrokenFile, DamagedRecord, ForeignRecord
-from tracker.record import erase, schema
+from tracker.record import draft_rows, erase, schema
 from tracker.record.batch_writer import Json, entry_from
 from tracker.record.driver import Connection, Row
 from tracker.record.row_checks import all_faults
@@ -214,6 +214,7 @@ def _write(db: Connection, some_go: bool) -> None:
         "choice": STAYS.format("choice"),
         "erased": NEW.format("erased"),
     }
+    draft_rows.erase_where_others_erased(db)
     for table, which in rows.items():
         columns = ", ".join(schema.COLUMNS[table])
         db.execute(f"insert into main.{table} ({columns}) select {columns} from theirs.{table} where {which}")

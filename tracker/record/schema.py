@@ -1,7 +1,8 @@
 """The tables of the record, and the steps that bring an older file up to today.
 
 Three append-only tables and one of tombstones. Nothing is ever updated; the newest row counts,
-newest by (`turn`, `recorded_at`, `id`), so that two copies agree whatever their clocks did.
+newest by (`turn`, `recorded_at`, `id`), so that two copies agree whatever their clocks did. What was typed
+and not kept lies beside them, in a table that belongs to this file alone.
 """
 
 from __future__ import annotations
@@ -17,7 +18,15 @@ if TYPE_CHECKING:
 APPLICATION_ID = 0x74726B64
 """`trkd` in the header of the file: this is a record of ours."""
 
-TABLES = """
+DRAFT = """
+create table draft (
+    place text primary key,
+    text text not null check (text <> '')
+) strict, without rowid
+"""
+"""What was typed and not kept, by the place where it was typed."""
+
+TABLES = f"""
 create table batch (
     id text primary key,
     turn integer not null check (turn > 0),
@@ -64,7 +73,7 @@ create table erased (
     recorded_at text not null,
     digest text not null
 ) strict;
-
+{DRAFT};
 create index entry_by_day on entry (day, field, turn, recorded_at, id);
 create index entry_by_batch on entry (batch);
 create index choice_by_name on choice (name, turn, recorded_at, id);
@@ -105,10 +114,14 @@ COLUMNS: dict[str, tuple[str, ...]] = {
     ),
     "erased": ("id", "from_day", "to_day", "turn", "recorded_at", "digest"),
 }  # fmt: skip
-"""Every table with its columns; `batch` first, because others point at it."""
+"""Every table of what was kept, with its columns; `batch` first, because others point at it."""
 
 
-STEPS: tuple[Callable[[Database], None], ...] = ()
+def _make_room_for_drafts(db: Database) -> None:
+    db.execute(DRAFT)
+
+
+STEPS: tuple[Callable[[Database], None], ...] = (_make_room_for_drafts,)
 """Step n, counted from 1, brings a file from version n to n + 1; steps are appended, never edited.
 
 A step works with sqlite-utils: `table.transform` keeps types, checks, references and indexes.

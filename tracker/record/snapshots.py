@@ -12,7 +12,7 @@ from typing import NamedTuple
 from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
-from tracker.record import files, schema
+from tracker.record import draft_rows, files, schema
 from tracker.record.connection import is_open_here, look_only, refuse_header
 from tracker.record.driver import Connection, Row
 from tracker.record.sqlite_errors import COPY
@@ -24,9 +24,10 @@ PLAIN, WITH_LOG = b"\x01\x01", b"\x02\x02"
 
 
 def as_bytes(record: Record) -> bytes:
-    """A whole copy of the record that never touches the disk."""
+    """A whole copy of what was kept, without drafts, that never touches the disk."""
     with Connection.in_memory(record.path) as copy:
         record.db.copy_over(copy)
+        draft_rows.leave_out(copy)
         return _written(PLAIN, copy.as_bytes())
 
 
@@ -137,13 +138,17 @@ def difference(record: Record, copy: Record) -> Difference:
 def put_back(record: Record, copy: Record) -> None:
     """Let the record become what the copy is, in one transaction that other open windows see.
 
+    Drafts stay as they are: they belong to the record's file and to no copy.
+
     Raises LockedRecord when another program is writing, UnwritableRecord where the record can only be looked
     at; then nothing has changed.
     """
     record.prepare()
     with record.db.transaction():
         pass  # asked for first, because the copying itself would wait for a lock without end
-    copy.db.copy_over(record.db)
+    with in_memory(copy) as whole:
+        draft_rows.take_over(record.db, whole.db)
+        whole.db.copy_over(record.db)
     record.invalidate()
 
 

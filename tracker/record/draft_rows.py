@@ -1,0 +1,78 @@
+"""Drafts: what was typed and not kept, each at the place where it was typed.
+
+They belong to one file alone. They have no batch, turn, history or undo, and no copy, export, merge or digest
+holds them. One that is written over or taken away leaves no byte in its place (`secure_delete`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+
+from tracker.record.driver import Connection
+
+IN_SPAN = "place glob '*.[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' and substr(place, -10) between {} and {}"
+"""Whether a draft belongs to a day from a first to a last one."""
+
+
+def place_of(what: str, day: date | None = None) -> str:
+    """The place of a draft by what is typed there, and on which day, if it belongs to one."""
+    return f"{what}.{day}" if day else what
+
+
+def drafts_at(db: Connection, places: Iterable[str]) -> dict[str, str]:
+    """What was typed at some places and not kept; nothing for those without a draft."""
+    wanted = list(places)
+    marks = ", ".join("?" * len(wanted))
+    rows = db.rows(f"select place, text from draft where place in ({marks})", wanted)
+    return {row["place"]: row["text"] for row in rows}
+
+
+def write(db: Connection, texts: Mapping[str, str]) -> None:
+    """Let places hold these drafts, in a transaction; an empty one goes."""
+    for place, text in texts.items():
+        if text:
+            db.execute(
+                "insert into draft (place, text) values (?, ?)"
+                " on conflict do update set text = excluded.text",
+                (place, text),
+            )
+    forget(db, [place for place, text in texts.items() if not text])
+
+
+def forget(db: Connection, places: Iterable[str]) -> None:
+    """Take the drafts of some places away, in one statement; none where there are no places."""
+    gone = list(places)
+    if gone:
+        db.execute(f"delete from draft where place in ({', '.join('?' * len(gone))})", gone)
+
+
+def erase_of_days(db: Connection, first: date, last: date) -> int:
+    """Take the drafts of the days from first to last away; how many there were."""
+    return db.execute(f"delete from draft where {IN_SPAN.format('?', '?')}", (f"{first}", f"{last}"))
+
+
+def erase_where_others_erased(db: Connection) -> None:
+    """Take the drafts of days away that are erased in the attached record, and were not known to be here."""
+    span = IN_SPAN.format("s.from_day", "s.to_day")
+    db.execute(
+        "delete from main.draft where exists (select 1 from theirs.erased s"
+        f" where s.id not in (select id from main.erased) and {span})"
+    )
+
+
+def leave_out(db: Connection) -> None:
+    """Take all drafts out of a copy, so that no byte of them is left; one of version 1 has none."""
+    if db.rows("select 1 from sqlite_master where name = 'draft'"):
+        db.execute("pragma secure_delete = on")
+        db.execute("delete from draft")
+
+
+def take_over(db: Connection, copy: Connection) -> None:
+    """Let a copy without drafts hold those of a record."""
+    write(copy, {row["place"]: row["text"] for row in db.rows("select place, text from draft")})
+
+
+def number_of(db: Connection) -> int:
+    """How many drafts there are; raises DamagedRecord where one cannot be read."""
+    return len(db.rows("select place, text from draft"))
