@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 from typing import ClassVar
@@ -24,6 +25,7 @@ from tracker.screens.bindings import action_of, named_keys
 from tracker.screens.month_screen import MonthScreen
 
 README = Path(__file__).parents[2] / "README.md"
+EVERY_TABLE = {name: table for name, table in vars(bindings).items() if isinstance(table, list)}
 
 
 class OtherMonth(MonthScreen, inherit_bindings=False):
@@ -84,6 +86,41 @@ async def test_a_shift_may_have_a_letter_of_another_alphabet(begun: Record, open
     begun.choose(kind_value(ShiftKind("opening", "ö", "opening")))
     async with opened(begun, "s", key):
         assert begun.day(date(2026, 3, 16)).shift_kind == "opening"
+
+
+@pytest.mark.parametrize(
+    ("key", "digit"), [("ampersand", "1"), ("é", "2"), ("quotation_mark", "3"), ("apostrophe", "4")]
+)
+async def test_a_french_keyboard_needs_no_shift_for_digits(
+    begun: Record, opened: Opened, key: str, digit: str
+) -> None:
+    async with opened(begun, "tab", key):
+        mood = begun.day(date(2026, 3, 16)).mood
+    assert getattr(mood, "value", "") == f"mood5-{digit}"
+
+
+async def test_a_french_keyboard_needs_no_shift_for_hours(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "ampersand", "é", "left_parenthesis", "minus") as pilot:
+        kept = [begun.day(date(2026, 3, day)) for day in (16, 17)]
+        assert [(day.sleep.value, day.mood.value) for day in kept if day.sleep and day.mood] == [
+            ("sleep8-7", "mood5-5")
+        ]
+        assert state(pilot).message == "Kept for Tue 17 March 2026: sleep 6-7 h."
+
+
+async def test_a_letter_of_the_french_row_may_stand_for_a_shift(begun: Record, opened: Opened) -> None:
+    begun.choose(kind_value(ShiftKind("relief", "é", "relief")))
+    async with opened(begun, "s", "é"):
+        day = begun.day(date(2026, 3, 16))
+    assert (day.shift_kind, day.sleep) == ("relief", None)
+
+
+@pytest.mark.parametrize("table", EVERY_TABLE.values(), ids=EVERY_TABLE)
+def test_what_an_f_key_does_another_key_does_too(table: list[BindingType]) -> None:
+    keys = [*Binding.make_bindings(table)]
+    does = {action: {b.key for b in keys if b.action == action} for action in {b.action for b in keys}}
+    only = [action for action, keys in does.items() if all(re.fullmatch(r"f\d+", key) for key in keys)]
+    assert only == []
 
 
 async def test_back_in_the_month_nothing_is_said_that_was_done_in_the_year(

@@ -609,7 +609,7 @@ class TestOldSentences:
     ) -> None:
         async with opened(begun, "comma", "right", "f3") as pilot:
             assert screen_name(pilot) == "SettingsScreen"
-            assert "Enter keeps what is changed here, Esc leaves it; then F3." in everything(pilot)
+            assert "Enter keeps what is changed here, Esc leaves it; then Ctrl+L." in everything(pilot)
 
 
 class TestSearch:
@@ -778,12 +778,13 @@ class TestHelp:
         [(), ("h",), ("y",), ("f",), ("p",), ("p", "l"), ("p", "o"), ("enter",), ("n",), ("slash",), ("c",),
          ("comma",), ("f3",), ("s",), ("c", "enter")],
     )  # fmt: skip
+    @pytest.mark.parametrize("key", ["f1", "ctrl+g"])
     async def test_is_one_key_away_from_every_screen_and_the_same(
-        self, begun: Record, opened: Opened, keys: tuple[str, ...]
+        self, begun: Record, opened: Opened, keys: tuple[str, ...], key: str
     ) -> None:
         async with opened(begun, "question_mark") as pilot:
             where_to_turn = self.before_the_keys(pilot)
-        async with opened(begun, *keys, "f1") as pilot:
+        async with opened(begun, *keys, key) as pilot:
             assert (screen_name(pilot), self.before_the_keys(pilot)) == ("HelpScreen", where_to_turn)
             await pilot.press("question_mark")
             await pilot.pause()

@@ -77,7 +77,9 @@ class BaseScreen(Screen[ScreenResultType]):
         self.editor = editor
         self.kept = editor.kept
         self.state = editor.state
-        self._place = {binding.action: number for number, binding in enumerate(self.bindings())}
+        self._place = {
+            (binding.action, binding.key): number for number, binding in enumerate(self.bindings())
+        }
         self._focused_before: Widget | None = None
         """What had the focus before the window became too small."""
 
@@ -127,7 +129,8 @@ class BaseScreen(Screen[ScreenResultType]):
     def _active(self) -> list[Binding]:
         """What can be pressed now."""
         active = [found.binding for found in self.active_bindings.values()]
-        return sorted(active, key=lambda binding: (self.rank(binding), self._place.get(binding.action, -1)))
+        place = self._place
+        return sorted(active, key=lambda one: (self.rank(one), place.get((one.action, one.key), -1)))
 
     def offer(self) -> object:
         """What decides the keys that are offered: while it stays the same, so do they."""
@@ -171,7 +174,9 @@ class BaseScreen(Screen[ScreenResultType]):
         if is_too_small != self.has_class("-too-small"):
             self._become_too_small(is_too_small)
         if is_too_small:
-            lines = too_small(width, height, "leave" in self._place, self.LEAST)
+            lines = too_small(
+                width, height, any(one.action == "leave" for one in self.bindings()), self.LEAST
+            )
             self.show("too-small", text_canvas(lines, width, self.palette.text))
             return
         if self.CAUTION:

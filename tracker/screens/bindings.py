@@ -16,8 +16,17 @@ from textual.keys import key_to_character
 
 from tracker.editing.modes import Mode
 
-SIGNS = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn", "space": "Space", "slash": "/"}
-"""How keys are written that are neither a letter nor written as Textual names them."""
+SIGNS = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn", "space": "Space"}
+"""How keys are written that are neither a sign nor written as Textual names them."""
+RENAMED = {"slash": "/", "backslash": "\\", "minus": "-", "plus": "+", "underscore": "_", "at": "@"}
+"""Signs that Textual does not find again by its names of their keys."""
+FRENCH_ROW = {
+    "1": "ampersand", "2": "é", "3": "quotation_mark", "4": "apostrophe", "5": "left_parenthesis",
+    "6": "minus", "7": "è", "8": "underscore", "9": "ç", "0": "à",
+}  # fmt: skip
+"""What the keys of the digits type without Shift on a French keyboard; none of it has another meaning."""
+LETTERS = (*ascii_lowercase, *filter(str.isalpha, (key for key in FRENCH_ROW.values() if len(key) == 1)))
+"""What may stand for a shift or a colour, though its key does something else at other times."""
 
 
 def key(keys: str, action: str, text: str = "", name: str = "", group: str = "", sign: str = "") -> Binding:
@@ -52,6 +61,17 @@ def in_both_cases(keys: str) -> str:
     """Keys with the capital of each letter among them."""
     each = keys.split(",")
     return ",".join([*each, *(one.upper() for one in each if len(one) == 1 and one.isalpha())])
+
+
+def digit_key(digit: str) -> str:
+    """The keys that stand for a digit."""
+    return f"{digit},{FRENCH_ROW[digit]}"
+
+
+def character_of(key: str) -> str:
+    """What a key types; empty for one that types nothing."""
+    character = key_to_character(key) or RENAMED.get(key, "")
+    return character if character.isprintable() else ""
 
 
 class NamedKey(NamedTuple):
@@ -93,12 +113,12 @@ def action_of(binding: Binding) -> str:
 def sign_of(binding: Binding) -> str:
     """How the key of a binding is written."""
     key = binding.key.split(",")[0]
-    character = key_to_character(key) or ""
-    is_seen = character.isascii() and character.isprintable()
-    return binding.key_display or SIGNS.get(key) or (character if is_seen and character else key.title())
+    return binding.key_display or SIGNS.get(key) or character_of(key) or key.title()
 
 
-HELP = key("question_mark,f1", "show('help')", "help", "Help, and where to turn; while typing: F1")
+HELP_KEYS = "question_mark,f1,ctrl+g"
+"""A field takes the first as a letter, and some terminals keep the second for themselves."""
+HELP = key(HELP_KEYS, "show('help')", "help", "Help, and where to turn; while typing: F1 or Ctrl+G")
 LEAVE = key("q", "leave", "leave", "Leave; everything is kept already")
 BACK = key("escape", "back", "back", "Back")
 COMMANDS = key("ctrl+p", "app.command_palette", "", "Every command by name")
@@ -124,24 +144,27 @@ STATEMENTS: list[BindingType] = [
 """Keys of the list of statements; the actions are Textual's."""
 
 HELP_PAGE: list[BindingType] = [
-    *(key(digit, f"jump({digit})", "part", group="To a part of the help") for digit in "12345"),
-    key("escape,question_mark,f1", "back", "back", "Back"), LEAVE, COMMANDS,
+    *(key(digit_key(digit), f"jump({digit})", "part", group="To a part of the help") for digit in "12345"),
+    key(f"escape,{HELP_KEYS}", "back", "back", "Back"), LEAVE, COMMANDS,
 ]  # fmt: skip
 
 AWAITED = "Ten hours or more, after a 1 in sleep"
 MODES = [
-    *(key(digit, f"edit('ten_hours', '{digit}')", "10 to 14 hours", group=AWAITED) for digit in "01234"),
+    *(
+        key(digit_key(digit), f"edit('ten_hours', '{digit}')", "10 to 14 hours", group=AWAITED)
+        for digit in "01234"
+    ),
     key("enter", "edit('one_hour')", "1 hour", "After a 1 in sleep: one hour"),
     *(
         key(letter, f"edit('shift', '{letter}')", "the shift", group="The shift of the day", sign="letter")
-        for letter in ascii_lowercase
+        for letter in LETTERS
     ),
     key("backspace,delete", "edit('no_shift')", "none", "No shift on this day"),
     key("escape", "edit('leave_it')", "leave it", "Leave it as it is"),
     key("enter", "edit('next_month')", "next month", "Go on with the next month"),
     *(
         key(letter, f"edit('colour', '{letter}')", "old colour", group="What a colour of the old grid meant")
-        for letter in ascii_lowercase
+        for letter in LETTERS
     ),
     key("space", "edit('skip')", "leave waiting", "Leave the square waiting and go on"),
     key("escape", "edit('end_catching_up')", "end", "End catching up"),
@@ -151,7 +174,7 @@ MODES = [
 """What keys do in one of the editor's modes alone; these come before their usual meanings."""
 
 ANSWER = [
-    key(digit, f"edit('digit', '{digit}')", "keep", group="Keep the square under the cursor")
+    key(digit_key(digit), f"edit('digit', '{digit}')", "keep", group="Keep the square under the cursor")
     for digit in digits
 ]
 ANXIOUS = key("a", "edit('anxious')", "anxious", "Mark anxious: yes, no, not noted, round again")
@@ -175,9 +198,10 @@ TODAY = key("t", "edit('to_today')", "today", "Go to today")
 BREAK = key("b", "edit('mark_break')", "break", "Begin or end a break from this day")
 HIDE = key("h", "edit('hide')", "hide", "Hide both grids")
 SEARCH = key("slash", "show('search')", "search", "Search notes, or the last days of a kind")
+LEVELS = "Levels, buckets, shift kinds, breaks, own lines"
 SETTINGS = [
     key("comma,f2", "show('settings')", "settings", "Settings"),
-    key("f3", "show('more_settings')", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines"),
+    key("l,f3", "show('more_settings')", "levels, shifts", LEVELS),
 ]
 
 
@@ -279,7 +303,7 @@ CHOOSE: list[BindingType] = [
 ]
 """Of a choice in a form."""
 PICK: list[BindingType] = [
-    key(digit, f"pick('{digit}')", group="Choose the level of a digit") for digit in digits
+    key(digit_key(digit), f"pick('{digit}')", group="Choose the level of a digit") for digit in digits
 ]
 """Of a choice among levels."""
 ROWS = [
@@ -299,8 +323,7 @@ NOTE_OF_A_DAY: list[BindingType] = [
     key("enter", "keep", "keep", "Keep the note; an empty one takes it away"), LEAVE_IT, HELP,
 ]  # fmt: skip
 SETTINGS_FORM: list[BindingType] = [
-    KEEP, LEAVE_IT, key("f3", "more", "levels, shifts", "Levels, buckets, shift kinds, breaks, own lines"),
-    *ROWS, HELP,
+    KEEP, LEAVE_IT, key("ctrl+l,f3", "more", "levels, shifts", LEVELS), *ROWS, HELP,
 ]  # fmt: skip
 FIRST_RUN: list[BindingType] = [
     key("enter", "keep", "take these and begin", "Take these choices and begin"), *ROWS,
