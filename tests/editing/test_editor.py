@@ -13,7 +13,7 @@ from tests.waiting import older
 from tracker import words
 from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
-from tracker.diary.days import Change
+from tracker.diary.days import Basis, Change
 from tracker.diary.scales import GRIDS, Grid
 from tracker.diary.settings import Settings
 from tracker.diary.waiting import SquareKey
@@ -607,6 +607,26 @@ class TestCatchingUp:
         editor.catch_up(CatchUpOptions())
         press(editor, "6")
         assert begun.day(march(8)).sleep.basis == "remembered"  # type: ignore[union-attr]
+
+    @pytest.mark.parametrize(
+        ("stood", "options", "basis", "said"),
+        [
+            ("remembered", CatchUpOptions("paper"), "paper", "from paper"),
+            ("paper", CatchUpOptions(), "remembered", "remembered, 8 days later"),
+            ("paper", CatchUpOptions("paper"), "paper", "still from paper"),
+        ],
+    )
+    def test_the_same_answer_again_rests_on_what_she_says_of_these_days(
+        self, begun: Record, stood: Basis, options: CatchUpOptions, basis: Basis, said: str
+    ) -> None:
+        begun.keep([Change(march(9), "sleep", "sleep8-5")], basis=stood)
+        editor = Editor(begun)
+        editor.go_to(march(9), "sleep")
+        editor.catch_up(options)
+        editor.go_to(march(9))
+        press(editor, "6")
+        assert editor.state.message == f"Kept for Mon 9 March 2026: sleep 6-7 h; {said}."
+        assert begun.day(march(9)).sleep.basis == basis  # type: ignore[union-attr]
 
     def test_a_one_by_mistake_holds_every_answer_so_that_no_later_day_stands_one_off(
         self, begun: Record

@@ -14,6 +14,7 @@ from tracker.diary.breaks import Break, added, ended, in_break
 from tracker.diary.changes import (
     answer,
     anxious_change,
+    basis_by_hand,
     dated_change,
     mood_changes,
     next_anxious,
@@ -274,7 +275,7 @@ class Editor:
         day = self.state.day
         if day.square(field) is None:
             raise UnknownValue(f"There is no {field} to clear on {short_day(day.date)}.")
-        self.kept.save([answer(day.date, field, "cleared")], self._basis(field))
+        self.kept.save([answer(day.date, field, "cleared")], self._basis(day.date, field))
         self.state.set_message(f"Cleared: {field} of {short_day(day.date)}.", "Cleared.")
 
     def keep_note(self, text: str) -> None:
@@ -329,8 +330,8 @@ class Editor:
     ) -> None:
         """Keep changes and say so in the words of a command, and `also` what a command has no words for."""
         began, before = self.kept.first_day, self.kept.days.on(day)
-        by_catching_up = self._basis(*(change.field for change in changes))
-        self.kept.save(changes, basis or by_catching_up, rebase=basis is not None, choices=choices)
+        basis = basis or self._basis(day, *(change.field for change in changes))
+        self.kept.save(changes, basis, rebase=basis is not None, choices=choices)
         said = kept_in_words(changes, before, self.kept.days.on(day), self.kept.choices) if changes else ""
         self._say_kept(f"{said} {also}".strip(), began)
 
@@ -340,10 +341,12 @@ class Editor:
         note = f" {moved}" if moved else ""
         self.state.set_message(f"{said}{note}", f"Kept.{note}")
 
-    def _basis(self, *fields: Field) -> Basis | None:
+    def _basis(self, day: date, *fields: Field) -> Basis | None:
+        """On what she said that the days rest which she catches up, an answer that stands already too."""
         if self.catching_up is None or "shift" in fields or "note" in fields:
             return None
-        return self.catching_up.options.basis
+        is_late = basis_by_hand(day, self.kept.today) == "remembered"
+        return self.catching_up.options.basis or ("remembered" if is_late else None)
 
     def _check_open(self, day: date) -> None:
         """Refuse a day that may not be kept yet."""
