@@ -61,7 +61,12 @@ def test_a_pattern_repeats_and_a_dash_is_no_shift(clock: Clock) -> None:
 def test_an_unknown_word_of_a_pattern_is_refused(clock: Clock) -> None:
     with pytest.raises(UnknownValue, match="'z' is no kind of shift"):
         pattern_shifts("n z", MON, TUE, DEFAULT_KINDS, clock)
-    assert pattern_shifts("", MON, TUE, DEFAULT_KINDS, clock) == {}
+
+
+@pytest.mark.parametrize("pattern", ["", "- ."])
+def test_a_pattern_without_a_shift_is_refused(pattern: str, clock: Clock) -> None:
+    with pytest.raises(UnknownValue, match="has no shift in it"):
+        pattern_shifts(pattern, MON, TUE, DEFAULT_KINDS, clock)
 
 
 def test_a_new_kind_has_an_id_of_its_own_made_from_its_label() -> None:

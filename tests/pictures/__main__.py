@@ -48,6 +48,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "catching-up": ("c",),
     "caught-up": ("tab", "c", "enter"),
     "levels": ("f3",),
+    "rota": ("f4", *"L L N N - -", "enter"),
     "help": ("question_mark",),
     "hidden": ("h",),
     "first-run": (),

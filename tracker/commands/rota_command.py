@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
-from datetime import date, timedelta
+from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
@@ -13,21 +12,25 @@ import click
 
 from tracker import words
 from tracker.commands import terminal
-from tracker.commands.shared import first_of, open_record, say_dry_run, typed_day
-from tracker.diary.answers import days_in_words
-from tracker.diary.changes import AHEAD_LONGEST
+from tracker.commands.shared import day_or_none, first_of, open_record, say_dry_run
 from tracker.diary.choices import Choices
-from tracker.diary.days import Change, Square
+from tracker.diary.days import Change
 from tracker.diary.errors import NobodyThere, TrackerError, UnknownValue
 from tracker.diary.rota import kind_for_text
-from tracker.diary.rota_plan import RotaPlan, pattern_shifts, plan_rota, with_days_off
+from tracker.diary.rota_plan import YEAR, RotaPlan, pattern_shifts, plan_rota, rota_span, with_days_off
+from tracker.diary.rota_report import (
+    changed_in_words,
+    kept_rota_in_words,
+    named_for_undo,
+    plan_in_words,
+    staying_in_words,
+)
 from tracker.record.csv_days import text_of
 from tracker.record.store import Record
 
 if TYPE_CHECKING:
     from tracker.record.rota_files import RotaFile
 
-YEAR = timedelta(days=366)
 EXAMPLES = """\b
 Examples:
   tracker rota winter.ics --dry-run
@@ -93,8 +96,8 @@ class Laid(NamedTuple):
 
     plan: RotaPlan
     span: tuple[date, date]
-    what: str
-    """The action in words; undo will name its days as well."""
+    name: str
+    """Of the rota: its pattern, or the name of its file."""
     remembered: Mapping[str, str] = MappingProxyType({})
     """Choices: the kinds of the names in a file."""
 
@@ -105,23 +108,16 @@ class Laid(NamedTuple):
 
 def _span(record: Record, first: str | None, last: str | None) -> tuple[date, date]:
     today = record.today()
-    begin = typed_day(first, record, ahead=True) if first else today - YEAR
-    end = typed_day(last, record, ahead=True) if last else max(begin, today) + YEAR
-    if end < begin:
-        raise UnknownValue(f"There is no day from {begin} to {end}.")
-    if end > today + AHEAD_LONGEST:
-        raise UnknownValue(f"{end} is over three years ahead; a rota may reach to {today + AHEAD_LONGEST}.")
-    return begin, end
+    begin = day_or_none(first, record, ahead=True) or today - YEAR
+    return rota_span(begin, day_or_none(last, record, ahead=True), today)
 
 
 def _by_pattern(record: Record, pattern: str, span: tuple[date, date], days_off: bool | None) -> Laid:
     choices = record.choices()
     shifts = pattern_shifts(pattern, *span, choices.kinds, record.clock)
-    if not shifts:
-        raise UnknownValue("The pattern has no shift in it.")
     changes = _without_blanks(record, shifts, span, "pattern", days_off)
     plan = plan_rota(changes, record.days(*span), *span)
-    return Laid(plan, span, f"rota of {pattern}")
+    return Laid(plan, span, pattern)
 
 
 def _by_file(
@@ -150,7 +146,7 @@ def _by_file(
         if choices.event_kinds.get(name) != id
         and (name.casefold() in _named(named) or not _is_a_kind(name, choices))
     }
-    return Laid(plan, covered, f"rota of {file.name}", remembered)
+    return Laid(plan, covered, file.name, remembered)
 
 
 def _without_blanks(
@@ -182,50 +178,17 @@ def _go_on(record: Record, laid: Laid, dry_run: bool) -> None:
             raise TrackerError(
                 "The record was changed in another window meanwhile, so nothing was kept; lay the rota again."
             )
-        what = f"{laid.what}, {days_in_words(plan.changes)}" if plan.changes else laid.what
+        what = named_for_undo(laid.name, plan)
         record.keep(plan.changes, what, "imported", "at the time", choices=remembered)
-        click.echo(f"{_kept(plan)} tracker undo takes {'them' if plan.changes else 'it'} back.")
-
-
-def _kept(plan: RotaPlan) -> str:
-    """What was kept: `Kept 4 shifts; 1 was taken away.`; of names alone that they are known from now on."""
-    if not plan.changes:
-        return "No shift was changed; what the names mean is kept."
-    gone = sum(change.state == "cleared" for change in plan.changes)
-    taken = f"; {gone} {'was' if gone == 1 else 'were'} taken away" if gone else ""
-    return f"Kept {words.counted(len(plan.changes) - gone, 'shift')}{taken}."
+        click.echo(f"{kept_rota_in_words(plan)} tracker undo takes {'them' if plan.changes else 'it'} back.")
 
 
 def _plan_lines(plan: RotaPlan, choices: Choices, span: tuple[date, date]) -> Iterator[str]:
-    label = {kind.id: kind.label for kind in choices.kinds}
-    counts = Counter(label[change.value] for change in plan.changes if change.state == "kept")
-    leave = f", {len(plan.on_leave)} of leave that stay" if plan.on_leave else ""
-    by_hand = words.counted(len(plan.by_hand), "set by hand that stays", "set by hand that stay")
-    yield (
-        f"{len(plan.new)} new, {len(plan.changed)} changed, {plan.same} as they stand, "
-        f"{by_hand}{leave}; {span[0]} to {span[1]}."
-    )
-    if counts:
-        yield "  " + ", ".join(f"{name} {count}" for name, count in counts.most_common())
-    yield from first_of([_becomes(square, change, label) for square, change in plan.changed])
-    yield from first_of([_stays(square, change, label) for square, change in [*plan.by_hand, *plan.on_leave]])
+    yield from plan_in_words(plan, choices, span)
+    yield from first_of(changed_in_words(plan, choices))
+    yield from first_of(staying_in_words(plan, choices))
     if plan.on_leave:
         yield "Leave stays as it is; --over-leave lays the rota over it."
-
-
-def _becomes(square: Square, change: Change, label: Mapping[str, str]) -> str:
-    new, old = _shift_named(change, label), _shift_named(square, label)
-    return f"  {change.day}: {old} becomes {new}{' at other hours' if new == old else ''}"
-
-
-def _stays(square: Square, change: Change, label: Mapping[str, str]) -> str:
-    return f"  {change.day}: {_shift_named(square, label)} stays; the rota has {_shift_named(change, label)}"
-
-
-def _shift_named(shift: Square | Change, label: Mapping[str, str]) -> str:
-    if shift.state == "cleared":
-        return "no shift"
-    return label.get(shift.value, shift.value or "could not say")
 
 
 def _named(pairs: tuple[str, ...]) -> dict[str, str]:

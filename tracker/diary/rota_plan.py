@@ -5,10 +5,10 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import NamedTuple
 
-from tracker.diary.changes import answer, changes_something, shift_change
+from tracker.diary.changes import AHEAD_LONGEST, answer, changes_something, shift_change
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
@@ -20,6 +20,7 @@ NOT_BY_HAND = ("file", "pattern")
 LEAVE = "leave"
 """The kind of a day that was booked: no rota takes it away unasked."""
 NO_SHIFT = ("-", ".")
+YEAR = timedelta(days=366)
 
 
 class RotaPlan(NamedTuple):
@@ -43,6 +44,19 @@ class RotaPlan(NamedTuple):
     def changes(self) -> list[Change]:
         """All that would be written."""
         return [*self.new, *(change for _, change in self.changed)]
+
+
+def rota_span(first: date, last: date | None, today: date) -> tuple[date, date]:
+    """The days on which a rota is laid; without a last one it reaches a year ahead.
+
+    Raises UnknownValue where there is no such day, or the last one is too far ahead.
+    """
+    end = last or max(first, today) + YEAR
+    if end < first:
+        raise UnknownValue(f"There is no day from {first} to {end}.")
+    if end > today + AHEAD_LONGEST:
+        raise UnknownValue(f"{end} is over three years ahead; a rota may reach to {today + AHEAD_LONGEST}.")
+    return first, end
 
 
 def plan_rota(
@@ -78,9 +92,11 @@ def pattern_shifts(
 ) -> dict[date, Change]:
     """A pattern of kinds, repeated from first to last; `-` is a day without a shift.
 
-    Raises UnknownValue for a word that is no kind.
+    Raises UnknownValue for a word that is no kind, and where there is no shift at all.
     """
     cycle = [None if word in NO_SHIFT else _kind(word, kinds) for word in _words(pattern)]
+    if not any(cycle):
+        raise UnknownValue("The pattern has no shift in it.")
     repeated = zip(each_day(first, last), itertools.cycle(cycle), strict=False)
     return {day: _laid(day, kind, "pattern", clock) for day, kind in repeated if kind}
 

@@ -41,6 +41,7 @@ from tracker.record.change_rows import change_value, no_change_value
 from tracker.record.store import Record
 
 SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
+IN_THE_SHIFTS = f"{SHIFTS_TAKE_LETTERS} F4: a pattern."
 
 
 class Editor:
@@ -389,6 +390,11 @@ class Editor:
         self.state.awaiting = "shift"
         self.state.message = f"{key} is no letter of a shift; they are {codes}. Esc leaves."
 
+    def keep_rota(self, changes: list[Change], what: str, said: str) -> None:
+        """Keep the shifts of a whole rota as one action, which undo names by `what`, and say so."""
+        self.kept.write(lambda record: record.keep(changes, what, "imported", "at the time"))
+        self.state.message = f"{said} u takes them back."
+
     # --- moving ----------------------------------------------------------------------------------------
 
     def go_to(self, day: date, focus: Focus | None = None) -> None:
@@ -443,7 +449,7 @@ class Editor:
         self.state.focus, self.state.message = focus, ""
         self._leave_months_end()
         if focus == "shift":
-            self.state.message = SHIFTS_TAKE_LETTERS
+            self.state.message = IN_THE_SHIFTS
         elif self.catching_up:
             self.catching_up.begin_month()
 

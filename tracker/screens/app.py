@@ -43,6 +43,7 @@ SCREENS = {
     "more_settings": ("levels_screen", "MoreSettingsScreen"),
     "settings": ("settings_screen", "SettingsScreen"),
     "trial": ("trial_screen", "TrialScreen"),
+    "rota": ("rota_screen", "RotaScreen"),
     "first_run": ("first_run_screen", "FirstRunScreen"),
 }
 """Every screen but the month, with its module and its class."""

@@ -203,6 +203,7 @@ SETTINGS = [
     key("comma,f2", "show('settings')", "settings", "Settings"),
     key("l,f3", "show('more_settings')", "levels, shifts", LEVELS),
 ]
+ROTA = key("d,f4", "show('rota')", "a rota", "Lay down a rota: a pattern of shifts that repeats")
 
 
 def walk(up: str, down: str, name: str) -> list[Binding]:
@@ -244,7 +245,7 @@ MONTH: list[BindingType] = [
     key("enter", "show('day')", "the day", "Everything about the day, with its history"),
     *walk("edit('move', -7)", "edit('move', 7)", "Walk days and weeks"), WAITING, TODAY,
     *pages(1, "month"), *edges("month"),
-    CLEAR, REDO, BREAK, HIDE, SEARCH, *SETTINGS, COMMANDS,
+    CLEAR, REDO, BREAK, HIDE, SEARCH, *SETTINGS, ROTA, COMMANDS,
 ]  # fmt: skip
 
 YEAR: list[BindingType] = [
@@ -256,7 +257,8 @@ YEAR: list[BindingType] = [
     CATCH_UP,
     key("v", "next_view", "view", "Both grids in one, one grid, with its shifts or the daylight"),
     ANXIOUS, UNSAID, UNDO, TO_FINDINGS, TO_PAGE, REDO, CLEAR, NOTE, SHIFT, WAITING, TODAY, *edges("year"),
-    BREAK, HIDE, SEARCH, *SETTINGS, key("escape,y", "back", "back", "Back to the month"), LEAVE, COMMANDS,
+    BREAK, HIDE, SEARCH, *SETTINGS, ROTA,
+    key("escape,y", "back", "back", "Back to the month"), LEAVE, COMMANDS,
 ]  # fmt: skip
 
 PAGE: list[BindingType] = [
@@ -330,6 +332,12 @@ FIRST_RUN: list[BindingType] = [
     key("escape", "leave", "leave", "Leave; nothing is kept"), HELP,
 ]  # fmt: skip
 CATCH_UP_FORM: list[BindingType] = [key("enter", "keep", "begin", "Begin"), *ROWS, LEAVE_IT, HELP]
+ROTA_FORM: list[BindingType] = [
+    key("enter", "keep", "go on", "Say what would change; again: keep it"), *ROWS, LEAVE_IT,
+    key("pageup", "page(-1)", "scroll", "Back in what would change", "Scroll what would change", "PgUp PgDn"),
+    key("pagedown", "page(1)", "scroll", "On in what would change", "Scroll what would change", "PgUp PgDn"),
+    HELP,
+]  # fmt: skip
 PERIOD: list[BindingType] = [key("enter", "keep", "look", "Look at these days"), *ROWS, LEAVE_IT, HELP]
 TRIAL_FORM: list[BindingType] = [
     key("enter", "keep", "go on", "Say what it could show; again: draw it"), *ROWS, LEAVE_IT, HELP,
