@@ -17,11 +17,15 @@ References
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
+import numpy.typing as npt
 from scipy import special
 
 from tracker.analysis.series import Counts, Flags, Floats
+
+Spectra: TypeAlias = npt.NDArray[np.complex128]
 
 DRAWS_AT_A_TIME = 250
 """Sets of turned weeks whose sums stand in memory together."""
@@ -318,11 +322,13 @@ def weekday_rotations(values: Floats, draws: int, seed: int) -> tuple[Permuted, 
     weeks = -(-n // 7)
     padded = np.full((series, weeks * 7), np.nan)
     padded[:, :n] = values
+    tables = padded.reshape(series, weeks, 7)
+    kept = np.isfinite(tables)
+    spectra = np.fft.rfft([np.where(kept, tables, 0.0), kept])
     turns = np.random.default_rng(seed).integers(0, 7, size=(draws, weeks))
-    tables, unturned = padded.reshape(series, weeks, 7), np.zeros((1, weeks), dtype=turns.dtype)
     # some at a time, because memory for all of them takes longer to get than to use
     some = np.array_split(turns, -(-draws // DRAWS_AT_A_TIME))
-    (true,), *turned = (_weekday_statistics(tables, part) for part in (unturned, *some))
+    (true,), *turned = (_weekday_statistics(spectra, part) for part in (np.zeros_like(turns[:1]), *some))
     return tuple(map(_against, np.concatenate(turned).T, true))
 
 
@@ -359,18 +365,22 @@ def smallest_share(by_chance: float, groups: int, days: int, alpha: float, power
     return min(by_chance / dof * noncentrality / days, 1.0)
 
 
-def _weekday_statistics(tables: Floats, turns: Counts) -> Floats:
-    """Return (draws, m) statistics of (m, weeks, 7) tables for each row of `turns` ((draws, weeks), 0..6).
+def _weekday_statistics(spectra: Spectra, turns: Counts) -> Floats:
+    """Return (draws, m) statistics of turned weeks for each row of `turns` ((draws, weeks), 0..6).
 
     Turning a week multiplies its Fourier transform by a phase, so all turned weeks are added up by one
-    product of matrices a frequency.
+    product of matrices a frequency. The lowest frequency is the sum of a week, which no turn changes.
+
+    Parameters
+    ----------
+    spectra : (2, m, weeks, 4) array of complex
+        Of the values of each week, and of the days that were kept.
     """
-    kept = np.isfinite(tables).astype(float)
-    spectra = np.fft.rfft([np.where(kept > 0, tables, 0.0), kept])
-    turned = np.empty((*spectra.shape[:2], len(turns), 4), dtype=complex)
-    for frequency in range(4):
-        phases = np.exp(-2j * np.pi / 7 * frequency * np.arange(7))[turns]
-        turned[..., frequency] = spectra[..., frequency] @ phases.T
-    sums, days = np.fft.irfft(turned, 7)
-    statistics: Floats = (sums**2 / np.maximum(np.rint(days), 1)).sum(axis=-1).T
+    turned = np.empty((4, *spectra.shape[:2], len(turns)), dtype=complex)
+    turned[0] = spectra[..., 0].sum(axis=-1, keepdims=True)
+    for frequency in range(1, 4):
+        phases = np.exp(-2j * np.pi / 7 * frequency * np.arange(7))[turns.T]
+        turned[frequency] = np.ascontiguousarray(spectra[..., frequency]) @ phases
+    sums, days = np.fft.irfft(turned, 7, axis=0).swapaxes(0, 1)
+    statistics: Floats = (sums**2 / np.maximum(np.rint(days), 1)).sum(axis=0).T
     return statistics

@@ -185,13 +185,12 @@ class _Page:
 
     def tests(self, asked: list[_Ask]) -> dict[_Ask, Permuted]:
         """Make tests by rearranging labels [1]_: far shifts of the rota, random turns of the weeks."""
-        weekly = [ask for ask in asked if ask[1] == "weekday"]
-        rests = np.array([self._rest(*ask) for ask in weekly]).reshape(len(weekly), len(self.series))
-        turned = dict(zip(weekly, weekday_rotations(rests, DRAWS, SEED), strict=True))
-        return {
-            ask: turned[ask] if ask in turned else circular_shifts(self._rest(*ask), self.groups[ask[1]])
-            for ask in asked
-        }
+        weekly = {ask: self._rest(*ask) for ask in asked if ask[1] == "weekday"}
+        turned = weekday_rotations(np.array([*weekly.values()]), DRAWS, SEED) if weekly else ()
+        tests = dict(zip(weekly, turned, strict=True))
+        for outcome, by in [ask for ask in asked if ask not in weekly]:
+            tests[outcome, by] = circular_shifts(self._rest(outcome, by), self.groups[by])
+        return {ask: tests[ask] for ask in asked}
 
     def beyond(self, outcome: str, which: Which) -> float:
         """Return the p-value of the day, or of the day before, with the other taken out."""
