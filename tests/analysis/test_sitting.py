@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from tracker.analysis.sitting import Sittings, sittings
+from tracker.analysis.sitting import sittings
 from tracker.diary.clock import Clock
 from tracker.diary.days import Day, Square
 
@@ -20,9 +20,7 @@ def kept(at: datetime | None, **more: str) -> Square:
 
 def told(mood: Square | None, sleep: Square | None = None, after: Square | None = None) -> str:
     """The signs of the first of two days: beside the sleep before, after the sleep after, unknown."""
-    found: Sittings = sittings(
-        [Day(DAY, mood, sleep), Day(DAY + timedelta(days=1), sleep=after)], "mood", CLOCK
-    )
+    found = sittings([Day(DAY, mood, sleep), Day(DAY + timedelta(days=1), sleep=after)], CLOCK)["mood"]
     flags = (found.beside_sleep, found.after_next_sleep, found.unknown)
     return "".join(sign for sign, flag in zip("b+?", flags, strict=True) if flag[0])
 
@@ -63,4 +61,4 @@ def test_two_days_late_still_tells() -> None:
 def test_without_a_mood_there_is_nothing_to_tell() -> None:
     assert told(None, kept(EIGHT)) == ""
     assert told(Square("", "could not say", kept_at=EIGHT), kept(EIGHT)) == ""
-    assert len(sittings([], "mood", CLOCK).unknown) == 0
+    assert len(sittings([], CLOCK)["mood"].unknown) == 0

@@ -11,13 +11,13 @@ References
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal, NamedTuple, TypeVar
 
-from tracker.diary.days import Day, Field, Square
+from tracker.diary.days import Day, Square
 from tracker.diary.low_and_short import is_short, low_levels
 from tracker.diary.scales import Level, Scale, Scales
 
@@ -181,9 +181,9 @@ def side_by_side(days: Iterable[Day], scales: Scales, limit: float, nights: Coll
         comparisons=_comparisons(list(known.values()), pairs),
         after_sleep=tuple(_after_sleep(name, known.values()) for name in classes.names),
         sleep_after=_sleep_after(classes.names, pairs),
-        across=tuple(d.date for d in listed if known[d.date].short is None and _used(d.sleep)),
-        other_levels=tuple(d.date for d in listed if known[d.date].low is None and _used(d.mood)),
-        rota_unknown=tuple(d.date for d in listed if _is_used(d) and known[d.date].after_night is None),
+        across=tuple(d.date for d in listed if known[d.date].short is None and d.used_sleep),
+        other_levels=tuple(d.date for d in listed if known[d.date].low is None and d.used_mood),
+        rota_unknown=tuple(d.date for d in listed if d.counts and known[d.date].after_night is None),
     )
 
 
@@ -225,11 +225,11 @@ class Classes:
 
     def place(self, day: Day) -> int | None:
         """Return the place of a day's mood among its levels, 0 the lowest."""
-        return self._moods.get(_used(day.mood))
+        return self._moods.get(day.used_mood)
 
     def is_low(self, day: Day) -> bool | None:
         """Tell whether a day stands on one of the lowest levels."""
-        place = self._moods.get(_used(day.mood))
+        place = self.place(day)
         return None if place is None else place < len(self.low_levels)
 
     def is_short(self, day: Day) -> bool | None:
@@ -238,7 +238,7 @@ class Classes:
 
     def sleep(self, day: Day) -> Sleep:
         """Return what is known of the sleep before a day."""
-        level = _used(day.sleep)
+        level = day.used_sleep
         if not level:
             return UNKNOWN
         if day.hours is None:
@@ -258,17 +258,9 @@ class Classes:
 
 
 def _last_version(days: Sequence[Day], scales: Scales, grid: Literal["mood", "sleep"]) -> Scale:
-    field: Field = grid
-    last = next((level for day in reversed(days) if (level := _used(day.square(field)))), None)
+    levels = (day.used_mood if grid == "mood" else day.used_sleep for day in reversed(days))
+    last = next(filter(None, levels), None)
     return scales.placed(last).scale if last else scales.newest(grid)
-
-
-def _used(square: Square | None) -> str:
-    return square.value if square and square.is_kept and not square.is_left_out else ""
-
-
-def _is_used(day: Day) -> bool:
-    return bool(_used(day.mood) or _used(day.sleep))
 
 
 def _known(day: Day, classes: Classes, shifts: Mapping[date, str], nights: Collection[date]) -> _Known:
@@ -304,15 +296,14 @@ def _comparisons(known: Sequence[_Known], pairs: Sequence[_Pair]) -> tuple[Compa
 
 
 def _compared(outcome: Outcome, after: After, known: Iterable[tuple[bool | None, bool | None]]) -> Comparison:
-    told = [(there, so) for there, so in known if there is not None and so is not None]
-    return Comparison(
-        outcome, after, *(_count(so for at, so in told if at is there) for there in (True, False))
-    )
+    days = Counter(known)
+    there, elsewhere = (Count(days[at, True], days[at, True] + days[at, False]) for at in (True, False))
+    return Comparison(outcome, after, there, elsewhere)
 
 
 def _count(known: Iterable[bool | None]) -> Count:
-    told = [one for one in known if one is not None]
-    return Count(sum(told), len(told))
+    days = Counter(known)
+    return Count(days[True], days[True] + days[False])
 
 
 def _after_sleep(sleep: SleepClass, known: Collection[_Known]) -> AfterSleep:
@@ -344,8 +335,8 @@ def _expected(sleep: SleepClass, known: Iterable[_Known]) -> float | None:
     told = [day for day in known if day.low is not None and day.sleep is not None]
     inside = [day for day in told if day.sleep == sleep]
     others = [day for day in told if day.sleep != sleep]
-    of_both = _low_days((day.shifts, day) for day in others)
-    of_day = _low_days((day.shifts[0], day) for day in others)
+    of_both = _low_days((day.shifts, day.low) for day in others)
+    of_day = _low_days((day.shifts[0], day.low) for day in others)
     matched = [day for day in inside if all(day.shifts) and not of_both[day.shifts].is_few]
     if len(inside) < FEWEST_EXPECTED or len(matched) < MATCHED * len(inside):
         return None
@@ -355,10 +346,9 @@ def _expected(sleep: SleepClass, known: Iterable[_Known]) -> float | None:
     return sum(count.number / count.of for count in used)
 
 
-def _low_days(days: Iterable[tuple[_Key, _Known]]) -> dict[_Key, Count]:
+def _low_days(days: Iterable[tuple[_Key, bool | None]]) -> dict[_Key, Count]:
     """Count the low days of each group."""
-    found: dict[_Key, Count] = defaultdict(lambda: Count(0, 0))
-    for key, day in days:
-        before = found[key]
-        found[key] = Count(before.number + bool(day.low), before.of + 1)
-    return found
+    of_each: dict[_Key, list[bool | None]] = defaultdict(list)
+    for key, low in days:
+        of_each[key].append(low)
+    return defaultdict(lambda: Count(0, 0), {key: _count(lows) for key, lows in of_each.items()})

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, TypeAlias
 
 from tracker.analysis.counts import Classes, Count
 from tracker.diary.days import Day
@@ -30,6 +30,9 @@ COMMON_STEPS = (0.25, 0.78)
 """Share of the steps from month to month that go the same way in 95 of 100 unrelated records of two years;
 measured for about twenty steps."""
 ONE_DAY = timedelta(days=1)
+
+_Known: TypeAlias = Mapping[date, bool | None]
+"""Whether something is so on each day, in order of time; None where nobody knows."""
 
 
 class LowRun(NamedTuple):
@@ -105,21 +108,19 @@ def day_to_day(days: Iterable[Day], classes: Classes, waiting: Mapping[str, set[
         For "mood" and "sleep", the days on which nothing was answered and no break was marked.
     """
     listed = list(days)
+    low = {day.date: classes.is_low(day) for day in listed}
+    short = {day.date: classes.is_short(day) for day in listed}
     return DayToDay(
-        runs=tuple(_runs(listed, classes)),
+        runs=tuple(_runs(low)),
         far=_far(listed, classes),
-        months=_in_step(listed, classes),
-        waited=(
-            _waited("mood", {day.date: classes.is_low(day) for day in listed}, waiting["mood"]),
-            _waited("sleep", {day.date: classes.is_short(day) for day in listed}, waiting["sleep"]),
-        ),
+        months=_in_step(low, short),
+        waited=(_waited("mood", low, waiting["mood"]), _waited("sleep", short, waiting["sleep"])),
     )
 
 
-def _runs(days: Sequence[Day], classes: Classes) -> Iterator[LowRun]:
-    low = {day.date: classes.is_low(day) for day in days}
-    edges = (days[0].date, days[-1].date) if days else (date.min, date.min)
+def _runs(low: _Known) -> Iterator[LowRun]:
     begun: list[date] = []
+    edges = (min(low, default=date.min), max(low, default=date.min))
     for at in [day for day, is_low in low.items() if is_low]:
         if begun and not _reaches(begun[-1], at, low):
             yield from _run(begun, low, edges)
@@ -128,20 +129,19 @@ def _runs(days: Sequence[Day], classes: Classes) -> Iterator[LowRun]:
     yield from _run(begun, low, edges)
 
 
-def _reaches(before: date, after: date, low: Mapping[date, bool | None]) -> bool:
+def _reaches(before: date, after: date, low: _Known) -> bool:
     """Whether only days without a mood lie between two low days, and no more of them than a run may hold."""
     between = list(each_day(before + ONE_DAY, after - ONE_DAY))
     return len(between) <= GAP_INSIDE and all(low.get(day) is None for day in between)
 
 
-def _run(kept: Sequence[date], low: Mapping[date, bool | None], edges: tuple[date, date]) -> Iterator[LowRun]:
+def _run(kept: Sequence[date], low: _Known, edges: tuple[date, date]) -> Iterator[LowRun]:
     if len(kept) < SHORTEST_RUN:
         return
-    edge_first, edge_last = min(low), max(low)
     before = [kept[0] - ONE_DAY * number for number in range(1, GAP_INSIDE + 2)]
     after = [kept[-1] + ONE_DAY * number for number in range(1, GAP_INSIDE + 2)]
     is_open = any(
-        all(edge_first <= day <= edge_last and low.get(day) is None for day in side)
+        all(edges[0] <= day <= edges[1] and low.get(day) is None for day in side)
         for side in (before, after)
     )
     yield LowRun(kept[0], kept[-1], len(kept), is_open)
@@ -153,12 +153,12 @@ def _far(days: Sequence[Day], classes: Classes) -> Count:
     return Count(sum(step >= FAR for step in steps), len(steps))
 
 
-def _in_step(days: Iterable[Day], classes: Classes) -> InStep:
+def _in_step(low: _Known, short: _Known) -> InStep:
     months: dict[int, list[tuple[bool, bool]]] = defaultdict(list)
-    for day in days:
-        low, short = classes.is_low(day), classes.is_short(day)
-        if low is not None and short is not None:
-            months[day.date.year * 12 + day.date.month].append((low, short))
+    for day, is_low in low.items():
+        is_short = short[day]
+        if is_low is not None and is_short is not None:
+            months[day.year * 12 + day.month].append((is_low, is_short))
     shares = {at: _shares(both) for at, both in months.items() if len(both) >= FEWEST_OF_A_MONTH}
     moved = [
         (later[0] - earlier[0]) * (later[1] - earlier[1])
@@ -173,7 +173,7 @@ def _shares(both: Sequence[tuple[bool, bool]]) -> tuple[float, float]:
     return sum(low) / len(both), sum(short) / len(both)
 
 
-def _waited(outcome: Literal["mood", "sleep"], so: Mapping[date, bool | None], waiting: set[date]) -> Waited:
+def _waited(outcome: Literal["mood", "sleep"], so: _Known, waiting: set[date]) -> Waited:
     counts = {True: [0, 0], False: [0, 0]}
     for at, before in so.items():
         after = at + ONE_DAY

@@ -106,15 +106,15 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
     """
     listed = [day for day in days if day.date <= as_of]
     known = {level.id for scale in choices.scales.versions for level in scale.levels}
-    used = {_used(square) for day in listed for square in (day.mood, day.sleep)} - {""}
+    used = {*(day.used_mood for day in listed), *(day.used_sleep for day in listed)} - {""}
     for unknown in sorted(used - known):
         choices.scales.level(unknown)
     mood = order_of("mood", choices.scales, used, as_of)
     sleep = order_of("sleep", choices.scales, used, as_of)
-    using = (d for d in listed if _used(d.mood) in mood.place or _used(d.sleep) in sleep.place)
+    using = (d for d in listed if d.used_mood in mood.place or d.used_sleep in sleep.place)
     first = next((day.date for day in using), None)
     run = _run(listed, first, as_of)
-    moods, sleeps = [_used(day.mood) for day in run], [_used(day.sleep) for day in run]
+    moods, sleeps = [day.used_mood for day in run], [day.used_sleep for day in run]
     series = Series(
         first=first or as_of,
         mood=_places(moods, mood),
@@ -133,7 +133,7 @@ def read(days: Iterable[Day], choices: Choices, as_of: date, clock: Clock) -> Re
         moods=_answers([day.mood for day in run], moods, keeping),
         sleeps=_answers([day.sleep for day in run], sleeps, keeping),
         outside=sum(_holds_something(day) for day in listed if first is None or day.date < first),
-        sittings={"mood": sittings(run, "mood", clock), "anxious": sittings(run, "anxious", clock)},
+        sittings=sittings(run, clock),
         breaks=choices.breaks,
         rota=rota_of(listed, choices.kinds_by_id, clock),
     )
@@ -182,13 +182,6 @@ def _arm(day: date, trials: Sequence[Trial]) -> str:
     trial = trial_on(trials, day)
     block = trial.block_of(day) if trial else None
     return f"{trial.id} {block.arm}" if trial and block else ""
-
-
-def _used(square: Square | None) -> str:
-    """Return the level id that findings use, "" where they use none."""
-    if square is None or not square.is_kept or square.is_left_out:
-        return ""
-    return square.value
 
 
 def without_remembered(reading: Reading) -> Series:

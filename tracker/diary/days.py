@@ -93,6 +93,11 @@ class Square(NamedTuple):
         """Whether findings leave the square out: remembered, and too long after."""
         return self.basis == "remembered" and self.late_days > LEFT_OUT_AFTER
 
+    @property
+    def used(self) -> str:
+        """The value that findings use, empty where they use none."""
+        return self.value if self.state == "kept" and not self.is_left_out else ""
+
 
 class Day(NamedTuple):
     """Everything that stands for one day; None where nothing is kept."""
@@ -116,8 +121,17 @@ class Day(NamedTuple):
     @property
     def counts(self) -> bool:
         """Whether findings use its mood or its sleep."""
-        squares = [square for square in (self.mood, self.sleep) if square]
-        return any(square.is_kept and not square.is_left_out for square in squares)
+        return bool(self.used_mood or self.used_sleep)
+
+    @property
+    def used_mood(self) -> str:
+        """Id of the mood level that findings use, or empty."""
+        return self.mood.used if self.mood else ""
+
+    @property
+    def used_sleep(self) -> str:
+        """Id of the bucket that findings use, or empty."""
+        return self.sleep.used if self.sleep else ""
 
     @property
     def is_answered(self) -> bool:
