@@ -48,12 +48,15 @@ class Design:
     """(1 + q, 1 + q) sums over all days of the products of two columns."""
     days: Counts
     """(1 + q,) days on which each column is nonzero."""
+    fitted: Flags
+    """(1 + q,) whether a column is taken out; the intercept always is."""
 
     @classmethod
     def of(cls, *blocks: Floats) -> Self:
         """Join (n, ...) blocks of covariates."""
         columns = np.column_stack([np.ones(len(blocks[0])), *blocks])
-        return cls(columns=columns, products=columns.T @ columns, days=_nonzero_days(columns))
+        fitted = np.ones(columns.shape[1], dtype=bool)
+        return cls(columns, columns.T @ columns, _nonzero_days(columns), fitted)
 
 
 def _nonzero_days(columns: Floats) -> Counts:
@@ -181,7 +184,7 @@ def _least_squares(values: Floats, kept: Flags, design: Design) -> tuple[Floats,
     """
     missing = design.columns[~kept]
     enough = design.days - _nonzero_days(missing) >= FEWEST_NONZERO
-    used = np.array([0, *np.flatnonzero(enough[1:]) + 1])
+    used = np.array([0, *np.flatnonzero((enough & design.fitted)[1:]) + 1])
     products = (design.products - missing.T @ missing)[np.ix_(used, used)]
     scale = 1 / np.sqrt(np.diag(products))
     products *= np.outer(scale, scale)  # long and short columns alone are no dependence

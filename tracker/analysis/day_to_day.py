@@ -141,8 +141,7 @@ def _run(kept: Sequence[date], low: _Known, edges: tuple[date, date]) -> Iterato
     before = [kept[0] - ONE_DAY * number for number in range(1, GAP_INSIDE + 2)]
     after = [kept[-1] + ONE_DAY * number for number in range(1, GAP_INSIDE + 2)]
     is_open = any(
-        all(edges[0] <= day <= edges[1] and low.get(day) is None for day in side)
-        for side in (before, after)
+        all(edges[0] <= day <= edges[1] and low.get(day) is None for day in side) for side in (before, after)
     )
     yield LowRun(kept[0], kept[-1], len(kept), is_open)
 

@@ -170,8 +170,15 @@ class _Page:
         }
         self.groups = {by: one_hot(labels, unlabelled=False) for by, labels in self._labels.items()}
         """(k, n) the days of each group; days without a label are in none."""
-        self._parts: dict[_Part, Floats] = {}
-        self._designs: dict[tuple[_Part, ...], Design] = {}
+        self._columns: dict[_Part, Floats] = {
+            "weekday": weekday_columns(series.weekdays),
+            "slow change": slow_columns(len(series), SLOW_FOR_GROUPS),
+            **{which: one_hot(self._labels[which])[1:].T.astype(float) for which in WHICH},
+        }
+        self._design = Design.of(*self._columns.values())
+        """Of all parts."""
+        self._part = ["", *(part for part, columns in self._columns.items() for _ in range(columns.shape[1]))]
+        """The part of each of its columns."""
         self._rests: dict[tuple[str, tuple[_Part, ...]], Floats] = {}
 
     def can_be_tested(self, outcome: str, grouping: _Grouping) -> bool:
@@ -196,32 +203,16 @@ class _Page:
         """Return the p-value of the day, or of the day before, with the other taken out."""
         other = WHICH[1 - WHICH.index(which)]
         parts: tuple[_Part, ...] = ("weekday", "slow change", other)
-        taken_out = np.column_stack([np.ones(len(self.series)), *map(self._columns, parts)])
+        taken_out = np.column_stack([np.ones(len(self.series)), *map(self._columns.__getitem__, parts)])
         return p_beyond_others(standard_ranks(self.series.values(outcome)), taken_out, self._labels[which])
 
     def _rest(self, outcome: str, grouping: _Grouping) -> Floats:
         parts = TAKEN_OUT[grouping]
         if (outcome, parts) not in self._rests:
             ranked = standard_ranks(self.series.values(outcome))
-            self._rests[outcome, parts] = residual(ranked, self._design(parts)).values
+            design = replace(self._design, fitted=np.isin(self._part, parts))
+            self._rests[outcome, parts] = residual(ranked, design).values
         return self._rests[outcome, parts]
-
-    def _design(self, parts: tuple[_Part, ...]) -> Design:
-        if parts not in self._designs:
-            self._designs[parts] = Design.of(*map(self._columns, parts))
-        return self._designs[parts]
-
-    def _columns(self, part: _Part) -> Floats:
-        if part not in self._parts:
-            self._parts[part] = self._made(part)
-        return self._parts[part]
-
-    def _made(self, part: _Part) -> Floats:
-        if part == "slow change":
-            return slow_columns(len(self.series), SLOW_FOR_GROUPS)
-        if part == "weekday":
-            return weekday_columns(self.series.weekdays)
-        return one_hot(self._labels[part])[1:].T.astype(float)
 
 
 class _Judge:
