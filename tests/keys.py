@@ -15,5 +15,5 @@ def press(editor: Editor, *keys: str) -> None:
         actions = [parse(binding.action) for binding in Binding.make_bindings(MONTH) if binding.key == key]
         edits = [(str(args[0]), args[1:]) for _, action, args in actions if action == "edit"]
         allowed = [(done, args) for done, args in edits if editor.allowed(done, *args)]
-        done, args = allowed[0] if allowed else ("unknown_key", (key,))
+        done, args = allowed[0] if allowed else ("unknown_key", ())
         editor.perform(done, *args)

@@ -122,9 +122,9 @@ def still_to_come(day: str) -> str:
     return f"{day} is still to come; nothing was kept."
 
 
-def means_nothing(key: str) -> str:
-    """Said of a letter that does nothing, so that no older sentence looks like its answer."""
-    return f"{key} means nothing here; ? lists the keys."
+def means_nothing(key: str, help_key: str) -> str:
+    """Said of a key that does nothing, so that no older sentence looks like its answer."""
+    return f"{key} means nothing here; {help_key} lists keys."
 
 
 def only_looking(record: object) -> str:

@@ -272,11 +272,12 @@ class TestMarks:
         assert begun.day(YESTERDAY).is_anxious is True
         assert stands(begun, YESTERDAY, "sleep") == "could not say"
 
-    def test_an_unbound_key_says_so_and_changes_nothing(self, begun: Record) -> None:
+    def test_an_unbound_key_changes_nothing_and_ends_the_last_sentence(self, begun: Record) -> None:
         editor = Editor(begun)
+        press(editor, "anxious", "a")
         before = editor.state.square
         press(editor, "z")
-        assert (editor.state.square, editor.state.message) == (before, words.means_nothing("z"))
+        assert (editor.state.square, editor.state.message) == (before, "")
 
 
 class TestShifts:

@@ -142,11 +142,9 @@ class Editor:
             return True
         return False
 
-    def unknown_key(self, key: str) -> None:
+    def unknown_key(self) -> None:
         """Let a key that does nothing here pass: what an earlier one said would look like its answer."""
         self.clear_message()
-        if len(key) == 1 and not self.state.message:
-            self.state.message = words.means_nothing(key)
 
     def leave_it(self) -> None:
         """Await no second key any longer."""

@@ -9,7 +9,7 @@ from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
@@ -113,6 +113,14 @@ class TrackerApp(App[None]):
         for screen in self.screen_stack:
             if isinstance(screen, BaseScreen):
                 screen.redraw()
+
+    # --- keys ------------------------------------------------------------------------------------------
+
+    async def on_event(self, event: events.Event) -> None:
+        """What was said of a key that means nothing is gone with the next one."""
+        if isinstance(event, events.Key) and not event.is_forwarded and isinstance(self.screen, BaseScreen):
+            self.screen.answer("")
+        await super().on_event(event)
 
     # --- screens ---------------------------------------------------------------------------------------
 

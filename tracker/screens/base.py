@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar, Protocol, cast
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.keys import Keys
 from textual.screen import Screen, ScreenResultType
 
 from tracker import words
@@ -13,7 +15,7 @@ from tracker.cells import wrapped
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas, text_canvas
 from tracker.grids.palette import Palette
-from tracker.screens.bindings import NamedKey, named_keys
+from tracker.screens.bindings import NamedKey, named_keys, sign
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.key_line import KeyLine
 
@@ -23,6 +25,8 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Findings
     from tracker.diary.settings import Settings
 
+PRESSED = frozenset(key.value for key in Keys)
+"""Keys that are pressed to do something: others are a Shift alone, a lock, or the volume."""
 LEAST_WIDTH, LEAST_HEIGHT = LEAST = 80, 24
 
 
@@ -80,6 +84,8 @@ class BaseScreen(Screen[ScreenResultType]):
         self._place = {
             (binding.action, binding.key): number for number, binding in enumerate(self.bindings())
         }
+        self.key_answer = ""
+        """What is said of the key that was pressed last, if it means nothing."""
         self._focused_before: Widget | None = None
         """What had the focus before the window became too small."""
 
@@ -149,6 +155,23 @@ class BaseScreen(Screen[ScreenResultType]):
 
     async def action_show(self, name: str) -> None:
         await self.tracker.open(name)  # awaited: keys typed ahead wait until it has its focus
+
+    def on_key(self, event: events.Key) -> None:
+        """Only keys that mean nothing here come so far; what a keyboard reports of itself is none."""
+        is_key = event.character or "+" in event.key or event.key in PRESSED
+        if is_key and not self.has_class("-too-small") and event.key not in self.active_bindings:
+            self.pass_unknown(event.key)
+
+    def pass_unknown(self, key: str) -> None:
+        """Say that a key means nothing here, the same on every screen."""
+        is_typing = self.focused is not None and self.focused.check_consume_key("question_mark", "?")
+        self.answer(words.means_nothing(sign(key), sign("f1" if is_typing else "question_mark")))
+
+    def answer(self, sentence: str) -> None:
+        """Say something of the key that was pressed, in place of the keys; empty: name them again."""
+        if sentence != self.key_answer:
+            self.key_answer = sentence
+            self.query_one(KeyLine).redraw()
 
     def action_back(self) -> None:
         self.editor.clear_message()  # an old sentence would look like an answer

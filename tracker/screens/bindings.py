@@ -112,8 +112,12 @@ def action_of(binding: Binding) -> str:
 
 def sign_of(binding: Binding) -> str:
     """How the key of a binding is written."""
-    key = binding.key.split(",")[0]
-    return binding.key_display or SIGNS.get(key) or character_of(key) or key.title()
+    return binding.key_display or sign(binding.key.split(",")[0])
+
+
+def sign(key: str) -> str:
+    """How a key is written."""
+    return SIGNS.get(key) or character_of(key) or key.title()
 
 
 HELP_KEYS = "question_mark,f1,ctrl+g"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from textual import events
 from textual.actions import parse
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -88,13 +87,15 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
         self.editor.perform("leave_it")
         await super().action_show(name)
 
-    def on_key(self, event: events.Key) -> None:
-        """Letters that are no part of the table, and keys that mean nothing."""
-        if self.has_class("-too-small"):
-            return
-        letter = event.key.lower() if len(event.key) == 1 else ""
+    def pass_unknown(self, key: str) -> None:
+        """Letters of other alphabets may stand for a shift or a colour."""
+        letter = key.lower() if len(key) == 1 else ""
         claimed = [action for action in ("shift", "colour") if letter and self.editor.allowed(action, letter)]
-        self.action_edit(*((claimed[0], letter) if claimed else ("unknown_key", event.key)))
+        if claimed:
+            self.action_edit(claimed[0], letter)
+        else:
+            self.action_edit("unknown_key")
+            super().pass_unknown(key)
 
     def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
         if event.view.id != "grids" or self._drawing is None:

@@ -1,4 +1,4 @@
-"""The line of keys at the foot: what the screen offers now, as much of it as fits."""
+"""The line of keys at the foot: what the screen offers now, as much as fits; or that a key means nothing."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Protocol, cast
 from textual.geometry import Size
 from textual.screen import Screen
 
-from tracker.cells import text_width
+from tracker.cells import begun, text_width
 from tracker.grids.canvas import Canvas, CellStyle, Rect
 from tracker.grids.drawing import put_pieces
 from tracker.grids.palette import Palette
@@ -31,6 +31,10 @@ class OfferingScreen(Protocol):
     def offer(self) -> object:
         """All that decides which keys are offered."""
 
+    @property
+    def key_answer(self) -> str:
+        """What is said of the key that was pressed last, in place of the keys."""
+
     def offered_keys(self) -> list[NamedKey]:
         """What the foot names now."""
 
@@ -49,17 +53,31 @@ class KeyLine(CanvasView):
     def redraw(self, _: Screen[object] | None = None) -> None:
         """Draw the keys as they are offered now."""
         screen = cast("OfferingScreen", self.screen)
-        shown = screen.offer(), screen.palette, screen.size
+        shown = screen.key_answer, screen.offer(), screen.palette, screen.size
         if shown != self._shown:
             self._shown = shown
-            canvas, self._rects = draw_keys(screen.palette, screen.size.width, tuple(screen.offered_keys()))
-            self.show(canvas, screen.palette.text)
+            self.show(self._drawn(screen), screen.palette.text)
+
+    def _drawn(self, screen: OfferingScreen) -> Canvas:
+        width, palette = screen.size.width, screen.palette
+        if screen.key_answer:
+            self._rects: Mapping[NamedKey, Rect] = {}
+            return draw_answer(palette, width, screen.key_answer)
+        canvas, self._rects = draw_keys(palette, width, tuple(screen.offered_keys()))
+        return canvas
 
     def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
         event.stop()
         for named, rect in self._rects.items():
             if named.key and rect.holds(event.x, event.y):
                 self.app.simulate_key(named.key)
+
+
+def draw_answer(palette: Palette, width: int, sentence: str) -> Canvas:
+    """One sentence in place of the keys."""
+    canvas = Canvas(width, 1, CellStyle(palette.quiet.fg, palette.panel))
+    canvas.put(1, 0, begun(sentence, width - 2), CellStyle(palette.accent.fg, palette.panel))
+    return canvas
 
 
 @lru_cache(maxsize=16)
