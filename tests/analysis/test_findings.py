@@ -151,9 +151,9 @@ def test_a_link_is_told_by_pairs_of_days_and_never_as_a_cause() -> None:
     statement = found(planted(0.5, 0), 365).statements[0]
     assert (statement.topic, statement.outcome, statement.verdict) == ("lags", "mood", "shown")
     assert re.sub(r"\d\d of", "N of", statement.text) == (
-        "After longer sleep the day's mood tended to be higher. A strong link in this record, with all that "
-        "taken out. Counted as they stand, in N of 100 pairs of days that differ in both, the day after the "
-        "longer sleep was the better one (50 would mean no link)."
+        "After longer sleep the day's mood tended to be higher. A strong link in this record, beyond what is "
+        "allowed for. Counted as they stand, in N of 100 pairs of days that differ in both, the day after "
+        "the longer sleep was the better one (50 would mean no link)."
     )
     assert statement.beside == (
         "Allowed for: the day and the sleep before, the weekday, the shift and slow changes.",
@@ -172,8 +172,7 @@ def test_the_side_that_is_not_shown_is_told_as_plainly() -> None:
     other = found(planted(0.5, 0), 365).statements[1]
     assert (other.outcome, other.verdict) == ("mood", "not shown")
     assert other.text == (
-        "Mood is not shown to go with the sleep after it; only a clear link or a stronger one would have "
-        "been seen."
+        "Mood is not shown to go with the sleep after it; to be seen, a link would have to be at least clear."
     )
 
 
@@ -208,7 +207,7 @@ def test_everything_not_shown_says_what_could_not_have_been_seen() -> None:
     findings = found(Case(), 1200, seed=3)
     silent = [s for s in findings.statements if s.verdict == "not shown"]
     assert {s.topic for s in silent} == {"lags", "shifts", "weekdays", "seasons"}
-    assert all("would have been seen." in s.text for s in silent)
+    assert all("to be seen, a " in s.text or "would have been seen." in s.text for s in silent)
     assert {s.beside for s in silent} == {(wording.NOT_SHOWN_MEANS,)}
     assert all("would have been seen in 8 of 10 such records" in s.numbers for s in silent)
     assert [s.text for s in findings.statements].count(wording.NOT_SHOWN_MEANS) == 1
@@ -223,8 +222,8 @@ def test_what_is_not_shown_of_groups_can_share_a_sentence() -> None:
     groups = found(Case(), 1200, seed=3).groups
     told = {s.text for s in group_statements(groups, together=True)}
     assert (
-        "Mood, sleep and the anxious mark are not shown to differ between weekdays; only a slight difference "
-        "or a larger one would have been seen."
+        "Mood, sleep and the anxious mark are not shown to differ between weekdays; to be seen, a difference "
+        "would have to be at least slight."
     ) in told
     assert len(told) < len(group_statements(groups))
 

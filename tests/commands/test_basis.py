@@ -121,7 +121,7 @@ def test_a_slip_of_a_paper_day_put_right_is_still_from_paper(run: Run, kept: Kep
 def test_where_nothing_is_kept_nothing_can_be_put_right(run: Run) -> None:
     run("put", "--mood", "4")
     assert run("put", "2026-02-02", "--paper").stderr == (
-        "Nothing is kept of Mon 2 February 2026, so nothing of it can rest on something else.\n"
+        "Nothing is kept of Mon 2 February 2026, so nothing of it can count as copied from paper.\n"
     )
 
 

@@ -78,7 +78,7 @@ def test_without_a_terminal_an_unknown_name_is_refused(run: Run, rota_file: str)
     assert (result.exit_code, result.stderr) == (
         1,
         "No kind of shift is known for 'Night, Box 4' (1); "
-        "name it with --kind NAME=KIND, or NAME= to pass over.\n",
+        'name it like --kind "Night, Box 4=n", or with nothing behind = to pass it over.\n',
     )
 
 

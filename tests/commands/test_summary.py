@@ -120,8 +120,8 @@ def test_somebody_at_a_terminal_is_asked(
 def test_another_ending_is_refused(run: Run, tmp_path: Path) -> None:
     result = run("summary", str(tmp_path / "page.docx"))
     assert result.stderr == (
-        f"{tmp_path / 'page.docx'} ends in no kind of page; end it in .pdf, .txt or .md, "
-        "or give - for text here.\n"
+        f"A page ends in .pdf, .txt or .md, which {tmp_path / 'page.docx'} does not; "
+        "- prints it here as text.\n"
     )
 
 

@@ -673,7 +673,7 @@ class TestCatchingUp:
 
     def test_in_a_break_nothing_is_said_to_be_kept(self, begun: Record) -> None:
         press(Editor(begun), "left", "b")
-        assert Editor(begun).state.message == "Nothing waits of yesterday and today."
+        assert Editor(begun).state.message == "Nothing of yesterday and today waits."
 
     def test_one_key_writes_what_an_old_colour_meant(self, begun: Record) -> None:
         editor = Editor(begun)

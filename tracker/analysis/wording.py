@@ -21,15 +21,15 @@ def strength(effect: float) -> str:
 
 def strongest(effect: float) -> str:
     """How strong a link is, in words."""
-    return f"{sentence(strength(effect))} link in this record, with all that taken out."
+    return f"{sentence(strength(effect))} link in this record, beyond what is allowed for."
 
 
-def seen_from(effect: float, what: str = "link", more: str = "stronger") -> str:
+def seen_from(effect: float, what: str = "link") -> str:
     """The smallest link or difference that a record could have shown, in words."""
     if abs(effect) < SLIGHT:
         return f"even a slight {what} would have been seen"
-    least = strength(effect)
-    return f"only {least} {what}{'' if least == 'a strong' else f' or a {more} one'} would have been seen"
+    least = strength(effect).removeprefix("a ")
+    return f"to be seen, a {what} would have to be {'' if least == 'strong' else 'at least '}{least}"
 
 
 def chance(p: float) -> str:
@@ -222,8 +222,8 @@ def little_variety(outcome: str) -> str:
 # --- kinds of shift and weekdays --------------------------------------------------------------
 
 BY_CHANCE_ALONE = (
-    "Groups of days are shown to differ only where moving the rota or the weekdays about in the calendar "
-    "hardly ever parts them so far."
+    "Groups of days are shown to differ only where the same rota or week, moved along the calendar, hardly "
+    "ever sets them so far apart."
 )
 GROUPINGS = {
     "kinds of shift": "kinds of shift, of the day or of the day before",
@@ -260,7 +260,7 @@ def no_difference(outcomes: list[str], by: str, smallest: float) -> str:
     verb = "is" if len(outcomes) == 1 else "are"
     return (
         f"{sentence(listed(outcomes))} {verb} not shown to differ between {by}; "
-        f"{seen_from(smallest, 'difference', 'larger')}."
+        f"{seen_from(smallest, 'difference')}."
     )
 
 

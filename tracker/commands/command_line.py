@@ -61,7 +61,7 @@ RECORD_BEHIND = click.Option(
     type=RECORD_FILE,
     expose_value=False,
     callback=_name_record,
-    help="The file of the record, as before the command.",
+    help="Another file of the record; may stand before the command too.",
 )
 
 

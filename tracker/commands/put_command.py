@@ -73,7 +73,8 @@ def command(
     """Keep a day; without options the squares that wait are asked for in plain lines.
 
     DAY is today (if left out), yesterday, mon to sun, 3 days ago, or a date like 17 March or 2026-03-17.
-    A DAY, or two with 'to' between, and one of the last three options alone put right what the day rests on.
+    With a DAY, or two with 'to' between, and one of the last three options alone, what is kept already
+    counts as that from now on.
     """
     given = {name: text for name, text in answers.items() if text is not None}
     given |= {"called": ", ".join(called)} if called else {}
@@ -119,7 +120,7 @@ def _rest_on(ctx: click.Context, days: Sequence[str], basis: Basis) -> None:
     stands = record.answered_days(first, last or first) > 0
     waits = is_there and last is None and record.unanswered(first, first) > 0
     if not (stands or waits):
-        raise UnknownValue(f"Nothing is kept of {span}, so nothing of it can rest on something else.")
+        raise UnknownValue(f"Nothing is kept of {span}, so nothing of it can count as {RESTS_AS[basis]}.")
     if stands and (not waits or click.confirm(f"Is what {span} holds already {RESTS_AS[basis]} too?")):
         _rebase(record, first, last or first, span, basis)
     if waits:

@@ -218,7 +218,8 @@ def _kinds_of_names(rota: RotaFile, choices: Choices, named: Mapping[str, str]) 
     if unknown and not terminal.somebody_is_there():
         listed = ", ".join(f"'{name}' ({count})" for name, count in unknown.items())
         raise NobodyThere(
-            f"No kind of shift is known for {listed}; name it with --kind NAME=KIND, or NAME= to pass over."
+            f"No kind of shift is known for {listed}; "
+            f'name it like --kind "{next(iter(unknown))}=n", or with nothing behind = to pass it over.'
         )
     return found | {name: _asked(name, count, choices) for name, count in unknown.items()}
 

@@ -233,7 +233,7 @@ _ROWS = (
     _yes_no(
         "not_anxious",
         "Without the anxious mark",
-        "The key a marks an anxious day. This says whether a mood without the mark notes 'not anxious'.",
+        "The key a marks an anxious day. This says whether a mood without the mark counts as 'not anxious'.",
         ((YES, "a day was not anxious"), (NO, "nothing is noted either way")),
     ),
     _one_of("hemisphere", "Hemisphere", "For the names of the seasons.", HEMISPHERES),

@@ -165,7 +165,7 @@ MODES = [
     ),
     key("backspace,delete", "edit('no_shift')", "none", "No shift on this day"),
     key("escape", "edit('leave_it')", "leave it", "Leave it as it is"),
-    key("enter", "edit('next_month')", "next month", "Go on with the next month"),
+    key("enter", "edit('next_month')", "go on", "Go on with the other grid, or the next month"),
     *(
         key(letter, f"edit('colour', '{letter}')", "old colour", group="What a colour of the old grid meant")
         for letter in LETTERS

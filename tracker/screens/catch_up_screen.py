@@ -50,22 +50,22 @@ class CatchUpScreen(FormScreen):
                 "A night's sleep stands under",
                 last.get("sleep_under", "0"),
                 [("0", "the day I got up"), ("1", "the day I went to bed")],
-                "Where the old grid puts it; the second moves each sleep on by a day.",
+                "Where the old grid puts it. What stands under the day you went to bed is kept a day later.",
             ),
             Question(
                 "not_anxious",
                 "A mood without the mark was",
                 last.get("not_anxious", "no"),
                 [("no", "not noted either way"), ("yes", "not anxious")],
-                "Whether a day without the mark on paper is a day without it.",
+                "What it means that a day on paper has no mark.",
             ),
             Question(
                 f"colours {grid}",
                 f"My old {grid} colours",
                 last.get(f"colours {grid}", ""),
                 (),
-                f"If wanted; those of {grid}, where you stood. A key for each colour and what it "
-                "meant: w=2a z=5 o=x means w is level 2 and anxious, z level 5, o could not say.",
+                "To type colours instead of digits: a key for each and what it means, like w=2a z=5 o=x "
+                "for level 2 and anxious, level 5, could not say. May stay empty.",
             ),
         ]
 

@@ -105,7 +105,8 @@ class SearchScreen(BaseScreen[None]):
 def heading(wanted: str, found: int) -> str:
     """What is listed."""
     if not wanted:
-        return "Type a word of a note. Before the day under the cursor, the last of each kind:"
+        listed = " Last anxious, lowest and shortest before this day:" if found else ""
+        return f"Type a word of a note.{listed}"
     if not found:
         return "No note holds it."
     return f"{found} {'note holds' if found == 1 else 'notes hold'} it, the newest first:"

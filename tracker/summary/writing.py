@@ -39,7 +39,7 @@ def check_place(path: Path, over: bool) -> None:
     """Raise UnknownValue or CannotWrite if no page can be written there."""
     if path.suffix.lower() not in ENDINGS:
         raise UnknownValue(
-            f"{path} ends in no kind of page; end it in .pdf, .txt or .md, or give - for text here."
+            f"A page ends in .pdf, .txt or .md, which {path} does not; - prints it here as text."
         )
     if path.exists() and (path.is_dir() or not over):
         raise CannotWrite(f"{path} is there already; add --force to write over it, or name another file.")

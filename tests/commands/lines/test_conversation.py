@@ -37,7 +37,7 @@ def test_a_first_session_reads_each_key_once_and_says_what_it_is(run: Run) -> No
         *MOOD_KEY,
         "Mood of today: 4",
         "Kept: mood 4 good.",
-        "Nothing waits of yesterday and today.",
+        "Nothing of yesterday and today waits.",
         NEXT,
         END,
     ]
@@ -67,7 +67,7 @@ def test_what_waits_is_asked_for_in_the_order_of_time_and_is_kept(run: Run, hear
         "Kept: sleep: could not say.",
         "Mood of today: 2a",
         "Kept: mood 2 low, anxious.",
-        "Nothing waits of yesterday and today.",
+        "Nothing of yesterday and today waits.",
         NEXT,
         "Stopped. What was kept stands.",
     ]
@@ -87,7 +87,7 @@ def test_what_stands_is_said_once_without_a_dash_and_without_what_goes_without_s
         "Yesterday: sleep 6 to under 7 hours, 6.5 hours, mood 3 even, shift late, "
         "note: Swapped the late turn.",
         "Today: sleep 8 hours or more, mood 2 low, anxious.",
-        "Nothing waits of yesterday and today.",
+        "Nothing of yesterday and today waits.",
         NEXT,
     ]
 
@@ -107,7 +107,7 @@ def test_where_squares_open_hidden_nothing_is_said_unasked(run: Run, hear: Hear)
     run("put", "--mood", "2", "--sleep", "8")
     run("settings", "hide", "yes")
     assert hear("today", "done", "")[1:4] == [
-        "Nothing waits of yesterday and today.",
+        "Nothing of yesterday and today waits.",
         f"{NEXT} today",
         "Today: sleep 8 hours or more, mood 2 low.",
     ]
@@ -125,7 +125,7 @@ def test_earlier_days_that_wait_are_named_with_the_word_that_asks_for_them(hear:
         record.keep([Change(date(2026, 3, 8), "mood", "mood5-3")], "mood", "typed", "paper")
         record.choose(break_value(Break(date(2026, 3, 11), date(2026, 3, 12))), "break")
     assert hear("6", "4", "7", "3", "w", "2", "done", "")[9:] == [
-        "Nothing waits of yesterday and today.",
+        "Nothing of yesterday and today waits.",
         "Squares wait on Friday 13 March to Sunday 15 March and Sunday 8 March to Tuesday 10 March. "
         "w asks for them, the nearest first.",
         f"{NEXT} w",
@@ -185,7 +185,7 @@ def test_a_mark_that_was_left_open_is_not_asked_for_in_every_session(hear: Hear,
     with kept() as record:
         record.keep_settings(Settings(not_anxious=False))
     hear("6", "4", "", "")
-    assert hear("")[2:] == ["Nothing waits of yesterday and today.", NEXT]
+    assert hear("")[2:] == ["Nothing of yesterday and today waits.", NEXT]
 
 
 @pytest.mark.parametrize(

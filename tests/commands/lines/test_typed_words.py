@@ -46,7 +46,7 @@ class TestTakingBack:
             "Kept: sleep 5 to under 6 hours.",
             "Mood of today: 3",
             "Kept: mood 3 even.",
-            "Nothing waits of yesterday and today.",
+            "Nothing of yesterday and today waits.",
             NEXT,
         ]
         with kept() as record:
