@@ -14,9 +14,9 @@ from click.testing import CliRunner, Result
 
 from tests.commands.conftest import Edge
 from tests.conftest import LONDON
-from tracker.commands.command_line import COMMANDS
 from tracker.demo import fill, last_sunday
 from tracker.diary.clock import Clock
+from tracker.diary.command_table import COMMANDS, line_to_type
 from tracker.record.snapshots import as_bytes
 from tracker.record.store import Record
 
@@ -65,6 +65,11 @@ def run(invented: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Call
 
 def test_every_command_stands_in_the_readme_with_an_example() -> None:
     assert {example.split()[0] for example in EXAMPLES if example} == set(COMMANDS)
+
+
+def test_the_line_to_type_of_a_command_is_an_example_of_the_readme_and_so_runs() -> None:
+    lines = {line_to_type(name).removeprefix("tracker ") for name in COMMANDS}
+    assert lines - set(EXAMPLES) == set()
 
 
 @pytest.mark.parametrize("example", [line for line in EXAMPLES if line not in NEED_A_TERMINAL])

@@ -103,6 +103,7 @@ SLEEP_ASKED = "Hours asleep, every sleep since you last got up added together."
 HOURS_LIKE = "6.5, 6:30, or with a nap 5+1.5"
 ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
 AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
+MORE_OF_A_COMMAND = "tracker help COMMAND says all that one takes, with examples."
 NOTHING_CHANGED = "Nothing was changed."
 KEPT_FROM_NOW_ON = "Kept; it holds from now on."
 NOTHING_WAITS = "Nothing of yesterday and today waits."
@@ -125,6 +126,11 @@ def still_to_come(day: str) -> str:
 def means_nothing(key: str, help_key: str) -> str:
     """Said of a key that does nothing, so that no older sentence looks like its answer."""
     return f"{key} means nothing here; {help_key} lists keys."
+
+
+def on_the_command_line(line: str) -> str:
+    """Said of a command of the command line that is chosen in the app."""
+    return f"Type it in another terminal, or here after q: {line}"
 
 
 def only_looking(record: object) -> str:

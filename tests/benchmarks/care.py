@@ -25,9 +25,9 @@ from tests.benchmarks.rates import table
 from tests.commands.test_hostile import CALENDARS, EXPORTS, TABLES
 from tests.record.sample import fill
 from tests.record.test_two_programs import writer
-from tracker.commands.command_line import COMMANDS
 from tracker.commands.main import main as tracker
 from tracker.diary.clock import Clock
+from tracker.diary.command_table import COMMANDS
 from tracker.diary.days import Change
 from tracker.record import snapshots
 from tracker.record.integrity import look_over

@@ -2,12 +2,20 @@
 
 import subprocess
 import sys
+from pathlib import Path
 
 import click
 import pytest
 
 from tests.commands.conftest import Run
-from tracker.commands.command_line import COMMANDS, tracker
+from tracker import commands as tracker_commands
+from tracker.commands.command_line import tracker
+from tracker.diary.command_table import COMMANDS
+
+
+def test_every_module_of_a_command_stands_in_the_table() -> None:
+    modules = Path(tracker_commands.__file__).parent.glob("*_command.py")
+    assert {path.name.removesuffix("_command.py") for path in modules} == set(COMMANDS)
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -20,7 +28,7 @@ def test_every_command_has_help_with_examples(run: Run, name: str) -> None:
 
 def test_the_list_of_commands_says_what_each_does_and_carries_the_caution(run: Run) -> None:
     text = " ".join(run("--help").stdout.split())
-    assert all(line in text for line in COMMANDS.values())
+    assert all(command.help in text for command in COMMANDS.values())
     assert "Not a clinical screening tool. Patterns in a diary are not a diagnosis." in text
     assert "tracker help" in text
 

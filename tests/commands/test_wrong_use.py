@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.conftest import Run
-from tracker.commands.command_line import COMMANDS
+from tracker.diary.command_table import COMMANDS
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,7 @@ from tracker import words
 from tracker.analysis.results import Findings
 from tracker.demo import fill, last_sunday
 from tracker.diary.changes import note_change, sleep_change
+from tracker.diary.command_table import COMMANDS, line_to_type
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.scales import DEFAULT_SLEEP
@@ -824,6 +825,27 @@ class TestHelp:
             assert "N night" in seen
             assert "if you are treated where you work" in seen.lower()
             assert words.CAUTION in everything(pilot)
+
+    async def test_every_command_is_named_with_a_line_to_type(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "question_mark", size=(80, 400)) as pilot:
+            shown = " ".join(everything(pilot).split())
+            named = [f"{line_to_type(name)} {command.help}" for name, command in COMMANDS.items()]
+            assert "The command line tracker put yesterday" in shown
+            assert [line for line in named if line not in shown] == []
+
+    async def test_every_command_stands_in_the_list_of_commands_and_says_where_it_is_typed(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun) as pilot:
+            commands = {c.help: c for c in pilot.app.get_system_commands(pilot.app.screen)}
+            assert {line_to_type(name) for name in COMMANDS} <= commands.keys()
+            export = commands["tracker export days.csv"]
+            assert export.title == (
+                "export (command line): Write the days as CSV, or the whole record as JSON."
+            )
+            export.callback()
+            await pilot.pause()
+            assert "or here after q: tracker export days.csv" in " ".join(everything(pilot).split())
 
     async def test_heads_and_what_to_do_first_are_bold(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "question_mark", size=(80, 200)) as pilot:

@@ -13,36 +13,8 @@ from click.shell_completion import CompletionItem
 
 from tracker import words
 from tracker.commands.terminal import RECORD_NAMED, say
+from tracker.diary.command_table import COMMANDS
 from tracker.diary.errors import TrackerError
-
-COMMANDS: dict[str, str] = {
-    "put": "Keep a day.",
-    "undo": "Take the last action back.",
-    "redo": "Bring back what was last taken back.",
-    "show": "Show a month or a year; in sentences a week too.",
-    "history": "Every entry of a day: when, what, from where.",
-    "findings": "What goes with what, and what is not shown.",
-    "summary": "Write the page for the GP.",
-    "paper": "Print grids for a paper notebook.",
-    "export": "Write the days as CSV, or the whole record as JSON.",
-    "import": "Take days from a CSV file, or a whole record from JSON.",
-    "rota": "Take shifts from a calendar file, or from a pattern.",
-    "break": "Mark a time of not keeping.",
-    "change": "Note what changed on a day: tablets started, a new post.",
-    "scales": "Show and change the levels of mood and the buckets of sleep.",
-    "trial": "Try out on yourself whether something helps, in blocks drawn by lot.",
-    "kinds": "Show and change the kinds of shifts.",
-    "settings": "Show and change settings.",
-    "backup": "Write a copy of the record, or show the daily ones.",
-    "restore": "Bring the record back to what a backup holds.",
-    "check": "Look whether the record is whole.",
-    "merge": "Join another copy of the record to this one.",
-    "erase": "Erase days, or everything, for good.",
-    "demo": "Open two invented years.",
-    "help": "Where to turn, and how days and findings work.",
-}
-"""Every command with its line of help; its module is loaded only when it is called."""
-
 
 QUOTE_DAYS = 'a day of several words stands in quotes here, like "27 november"'
 """Said where a day of several words was taken for more than one."""
@@ -111,12 +83,16 @@ class LazyGroup(click.Group):
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands, without loading one of them."""
         with formatter.section("Commands"):
-            formatter.write_dl(list(COMMANDS.items()))
+            formatter.write_dl([(name, command.help) for name, command in COMMANDS.items()])
 
 
 def completed_command(incomplete: str) -> list[CompletionItem]:
     """The commands that begin with some letters, each with its line of help."""
-    return [CompletionItem(name, help=line) for name, line in COMMANDS.items() if name.startswith(incomplete)]
+    return [
+        CompletionItem(name, help=command.help)
+        for name, command in COMMANDS.items()
+        if name.startswith(incomplete)
+    ]
 
 
 def run(arguments: Sequence[str]) -> None:

@@ -17,6 +17,7 @@ from textual.theme import Theme
 from textual.widget import AwaitMount
 
 from tracker import system, words
+from tracker.diary.command_table import COMMANDS, line_to_type
 from tracker.diary.errors import in_one_sentence
 from tracker.diary.settings import Settings
 from tracker.editing.editor import Editor
@@ -167,6 +168,10 @@ class TrackerApp(App[None]):
             for binding in screen.named_bindings():
                 run = partial(self.run_action, binding.action, screen)
                 yield SystemCommand(binding.tooltip, sign_of(binding), run)
+        for name, command in COMMANDS.items():
+            line = line_to_type(name)
+            say = partial(self._say, words.on_the_command_line(line))
+            yield SystemCommand(f"{name} (command line): {command.help}", line, say)
         for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
 

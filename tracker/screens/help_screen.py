@@ -18,7 +18,7 @@ from tracker.screens import bindings
 from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import NamedKey, action_of, named_keys
 from tracker.screens.grid_screen import GridScreen
-from tracker.screens.help_text import head_rows, key_rows, paragraph_rows, part_rows
+from tracker.screens.help_text import command_rows, head_rows, key_rows, paragraph_rows, part_rows
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.long_text import LongText, Row
 
@@ -78,6 +78,7 @@ class HelpScreen(BaseScreen[None]):
         first, *rest = (
             [*part_rows(self.palette, part, room), []] for part in (turning(choices), *explanations(choices))
         )
+        rest.append(command_rows(self.palette, room))
         return [first, keys, *rest[:2], [row for part in rest[2:] for row in part]]
 
     def _sections(self) -> Iterator[tuple[str, list[NamedKey]]]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from tracker import words
 from tracker.cells import padded, text_width, wrapped
+from tracker.diary.command_table import COMMANDS, line_to_type
 from tracker.diary.help_page import Part
 from tracker.grids.palette import Palette
 from tracker.screens.bindings import NamedKey
@@ -46,6 +47,15 @@ def key_rows(palette: Palette, listed: Sequence[NamedKey], width: int) -> Iterat
     for named in listed:
         said = [(row, palette.text) for row in wrapped(named.name, width - column)]
         yield from hanging((named.sign, palette.key), column, said)
+
+
+def command_rows(palette: Palette, width: int) -> list[Row]:
+    """Every command with a line to type, and under it what it does."""
+    rows = head_rows(palette, "The command line", width)
+    for name, command in COMMANDS.items():
+        rows += [[(row, palette.key)] for row in wrapped(line_to_type(name), width)]
+        rows += [[(f"  {row}", palette.text)] for row in wrapped(command.help, width - 2)]
+    return [*rows, [], *paragraph_rows(palette, words.MORE_OF_A_COMMAND, width)]
 
 
 def hanging(first: Line, column: int, rows: Sequence[Line]) -> Iterator[Row]:
