@@ -96,7 +96,7 @@ def test_the_rates_stand_after_the_start_the_pictures_and_the_commands() -> None
     """Who comes first wants to begin, who doubts reads on (common practice, no source)."""
     order = [
         "tracker demo\n",
-        "## Your own record\n",
+        "## For daily use\n",
         "tests/pictures/month.png",
         "## All commands\n",
         "| claimed | on one verdict day",
