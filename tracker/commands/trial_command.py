@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 from typing import TypeVar
@@ -17,10 +16,10 @@ from tracker.diary.errors import TrackerError, WrongTrial
 from tracker.diary.trial import (
     FORMS,
     HOPED,
-    SEED_BYTES,
     BlockForm,
     Trial,
     form_of,
+    new_lot,
     outcome_named,
     pairs_typed,
     planned,
@@ -94,7 +93,7 @@ def plan(
         typed_day(first, record, ahead=True) if first else today + timedelta(days=1),
         (form := form_of(block) if block else _ask_length()).days,
         pairs or _ask("Pairs of blocks", pairs_typed, str(form.advised_pairs)),
-        (secrets.token_hex(8), secrets.token_hex(SEED_BYTES)),
+        new_lot(),
     )
     _tell_what_it_could_show(record, trial, today)
     if dry_run:

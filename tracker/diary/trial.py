@@ -192,6 +192,13 @@ def told_arm(trials: Iterable[Trial], day: date, today: date) -> str:
     return trial.words_for(block.arm) if day <= known_to else ""
 
 
+def new_lot() -> tuple[str, str]:
+    """The id of a trial and its seed, from the system's source of chance."""
+    import secrets  # for a new trial alone
+
+    return secrets.token_hex(8), secrets.token_hex(SEED_BYTES)
+
+
 def planned(
     tried: str, usual: str, outcome: Outcome, first: date, block_days: int, pairs: int, lot: tuple[str, str]
 ) -> Trial:
@@ -200,7 +207,7 @@ def planned(
     Parameters
     ----------
     lot
-        The id of the trial and its seed, from the system's source of chance.
+        See `new_lot`.
     """
     form, (id, seed) = form_of(block_days), lot
     direction = HOPED[outcome]

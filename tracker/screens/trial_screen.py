@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from collections.abc import Iterable, Mapping, Sequence
 
 from textual import work
@@ -17,9 +16,9 @@ from tracker.diary.days import Day
 from tracker.diary.errors import TrackerError
 from tracker.diary.trial import (
     FORMS,
-    SEED_BYTES,
     Trial,
     form_of,
+    new_lot,
     outcome_named,
     pairs_typed,
     planned,
@@ -143,7 +142,7 @@ class TrialForm(FormScreen):
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self._lot = (secrets.token_hex(8), secrets.token_hex(SEED_BYTES))
+        self._lot = new_lot()
         self._told: Trial | None = None
         """The plan of which it was said what it could show."""
 
