@@ -22,10 +22,12 @@ from tracker.diary.changes import note_change, sleep_change
 from tracker.diary.command_table import COMMANDS, line_to_type
 from tracker.diary.days import Change
 from tracker.diary.help_lines import HELP_LINES
+from tracker.diary.own_changes import DatedChange
 from tracker.diary.scales import DEFAULT_SLEEP
 from tracker.editing.editor import Editor
 from tracker.grids.link_blocks import COUNTS_NOTE
 from tracker.grids.themes import own_themes, theme_files
+from tracker.record.change_rows import change_value
 from tracker.record.store import Record
 from tracker.screens.findings_screen import FindingsScreen
 from tracker.screens.findings_view import StatementList
@@ -616,7 +618,7 @@ class TestOldSentences:
 class TestSearch:
     async def test_says_that_no_note_holds_a_word(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "slash", *"nowhere") as pilot:
-            assert "No note holds it." in everything(pilot)
+            assert "No note and no change holds it." in everything(pilot)
 
     async def test_finds_a_word_in_notes_and_goes_there(self, begun: Record, opened: Opened) -> None:
         keep(begun, date(2026, 3, 9), note="Late train at Selderby Halt")
@@ -626,6 +628,17 @@ class TestSearch:
             assert "Wed 11 March" not in everything(pilot)
             await pilot.press("enter")
             assert editor(pilot).state.cursor == date(2026, 3, 9)
+
+    async def test_finds_a_word_in_changes_too(self, begun: Record, opened: Opened) -> None:
+        keep(begun, date(2026, 3, 9), note="Late train at Selderby Halt")
+        begun.choose(change_value(DatedChange(date(2026, 3, 11), "moved to Selderby")))
+        async with opened(begun, "slash", *"seld") as pilot:
+            rows = [row.strip() for row in everything(pilot).splitlines()]
+            assert "1 note and 1 change hold it, the newest first:" in rows
+            at = rows.index("Wed 11 March 2026       change: moved to Selderby")
+            assert rows[at + 1] == "Mon 9 March 2026        Late train at Selderby Halt"
+            await pilot.press("enter")
+            assert editor(pilot).state.cursor == date(2026, 3, 11)
 
     async def test_lists_the_last_days_of_each_kind(self, begun: Record, opened: Opened) -> None:
         keep(begun, date(2026, 3, 10), mood="1", anxious="yes")

@@ -201,7 +201,7 @@ WAITING = key(
 TODAY = key("t", "edit('to_today')", "today", "Go to today")
 BREAK = key("b", "edit('mark_break')", "break", "Begin or end a break from this day")
 HIDE = key("h", "edit('hide')", "hide", "Hide both grids")
-SEARCH = key("slash", "show('search')", "search", "Search notes, or the last days of a kind")
+SEARCH = key("slash", "show('search')", "search", "Search notes and changes, or the last days of a kind")
 LEVELS = "Levels, buckets, shift kinds, breaks, own lines"
 SETTINGS = [
     key("comma,f2", "show('settings')", "settings", "Settings"),

@@ -1,9 +1,8 @@
-"""Finding days: by a word in their notes, or the last ones of a kind."""
+"""Finding days: by a word in their notes and changes, or the last ones of a kind."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from datetime import date
+from collections.abc import Sequence
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -11,41 +10,11 @@ from textual.containers import Horizontal
 from textual.widgets import OptionList, Static
 
 from tracker.diary.dates import long_day
-from tracker.diary.days import Day
-from tracker.diary.scales import Grid
 from tracker.editing.editor import Editor
-from tracker.grids.squares import GridData
+from tracker.record.search import Found, found_with, how_many, last_of_kinds
 from tracker.screens import bindings
 from tracker.screens.base import BaseScreen
 from tracker.screens.widgets.text_field import TextField, settled
-
-SHOWN_OF_A_KIND = 4
-Found = tuple[date, str]
-"""A day, and why it is listed."""
-
-
-def days_of_kinds(grid_data: GridData, days: Iterable[Day], before: date) -> list[Found]:
-    """The last days before a day that were anxious, that had the lowest mood, and the least sleep."""
-    earlier = sorted((day for day in days if day.date < before), key=lambda day: day.date, reverse=True)
-    anxious = [(day.date, "anxious") for day in earlier if day.is_anxious]
-    return [
-        *anxious[:SHOWN_OF_A_KIND],
-        *list(_lowest(grid_data, earlier, "mood"))[:SHOWN_OF_A_KIND],
-        *list(_lowest(grid_data, earlier, "sleep"))[:SHOWN_OF_A_KIND],
-    ]
-
-
-def _lowest(grid_data: GridData, days: list[Day], grid: Grid) -> Iterator[Found]:
-    """Days with the lowest level of a grid that was ever kept."""
-    kept = [
-        (day.date, *grid_data.scales.placed(square.value))
-        for day in days
-        if (square := day.square(grid)) and square.is_kept
-    ]
-    lowest = min((place for _, _, place in kept), default=0)
-    for at, scale, place in kept:
-        if place == lowest:
-            yield at, f"{grid} {scale.levels[place].label}"
 
 
 class SearchScreen(BaseScreen[None]):
@@ -58,11 +27,10 @@ class SearchScreen(BaseScreen[None]):
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self._days = list(editor.kept.record.days().values())
         self.found: list[Found] = []
 
     def body(self) -> ComposeResult:
-        yield Static("Search notes", id="heading")
+        yield Static("Search notes and changes", id="heading")
         with Horizontal(id="wanted"):
             yield Static("find:")
             yield TextField(longest=80)
@@ -75,13 +43,13 @@ class SearchScreen(BaseScreen[None]):
 
     def _search(self, typed: str) -> None:
         wanted = typed.strip()
-        if wanted:
-            self.found = self.editor.kept.record.notes_with(wanted)
-        else:
-            self.found = days_of_kinds(self.state.grid_data, self._days, self.state.cursor)
-        self.query_one("#how-many", Static).update(heading(wanted, len(self.found)))
+        record = self.kept.record
+        self.found = found_with(record, wanted) if wanted else last_of_kinds(record, self.state.cursor)
+        self.query_one("#how-many", Static).update(heading(wanted, self.found))
         listed = self.query_one(OptionList).clear_options()
-        listed.add_options(Text(f"{day:%a} {long_day(day)}".ljust(24) + why) for day, why in self.found)
+        listed.add_options(
+            Text(f"{one.day:%a} {long_day(one.day)}".ljust(24) + one.line) for one in self.found
+        )
         listed.highlighted = 0 if self.found else None
 
     async def action_choose(self, action: str) -> None:
@@ -98,15 +66,15 @@ class SearchScreen(BaseScreen[None]):
 
     def _go_to(self, chosen: int | None) -> None:
         if chosen is not None:
-            self.editor.perform("go_to", self.found[chosen][0])
+            self.editor.perform("go_to", self.found[chosen].day)
         self.dismiss()
 
 
-def heading(wanted: str, found: int) -> str:
+def heading(wanted: str, found: Sequence[Found]) -> str:
     """What is listed."""
     if not wanted:
-        listed = " Last anxious, lowest and shortest before this day:" if found else ""
-        return f"Type a word of a note.{listed}"
+        listed = " Last anxious, lowest, shortest before this day:" if found else ""
+        return f"A word of a note or a change.{listed}"
     if not found:
-        return "No note holds it."
-    return f"{found} {'note holds' if found == 1 else 'notes hold'} it, the newest first:"
+        return "No note and no change holds it."
+    return f"{how_many(found)} it, the newest first:"

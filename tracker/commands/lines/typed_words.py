@@ -25,9 +25,10 @@ from tracker.diary.changes import basis_by_hand, dated_change
 from tracker.diary.dates import read_day
 from tracker.diary.days import LEFT_OUT_AFTER, Field
 from tracker.diary.errors import TrackerError, UnknownValue
-from tracker.diary.own_changes import change_on, changes_with
+from tracker.diary.own_changes import change_on
 from tracker.diary.spoken import spoken_date
 from tracker.record.change_rows import change_value, no_change_value
+from tracker.record.search import found_with, how_many
 
 LINES_READ = 10
 """Notes and changes that are read of those that were found."""
@@ -145,21 +146,12 @@ def _find(session: Session, _: At, text: str) -> None:
     if not text:
         raise UnknownValue("find takes a word of a note or a change, like find leave.")
     record = session.record
-    notes = record.notes_with(text)
-    changes = changes_with(text, record.choices().dated_changes)
-    found = sorted([*notes, *((day, f"change: {line}") for day, line in changes)], reverse=True)
-    click.echo(f"{_how_many(len(notes), len(changes))} {text}{', the newest first' if found[1:] else ''}.")
-    for day, line in found[:LINES_READ]:
-        click.echo(f"{spoken_date(day, record.today())}: {line}")
+    found = found_with(record, text)
+    click.echo(f"{how_many(found)} {text}{', the newest first' if found[1:] else ''}.")
+    for one in found[:LINES_READ]:
+        click.echo(f"{spoken_date(one.day, record.today())}: {one.line}")
     if len(found) > LINES_READ:
         session.say(f"And {len(found) - LINES_READ} more before.")
-
-
-def _how_many(notes: int, changes: int) -> str:
-    """`1 note and 2 changes hold`; of changes only where there are any."""
-    counts = [words.counted(notes, "note")] if notes or not changes else []
-    counts += [words.counted(changes, "change")] if changes else []
-    return f"{words.listed(counts)} {'holds' if notes + changes == 1 else 'hold'}"
 
 
 def _change(session: Session, at: At, text: str) -> None:
