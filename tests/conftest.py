@@ -52,8 +52,18 @@ def _nobody_elses_files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     monkeypatch.setenv("HOME", str(tmp_path / "home"))
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
-    for name in ("TRACKER_RECORD", "TRACKER_LINES", "NO_COLOR", "FORCE_COLOR", "COLORTERM"):
+    others = ("TRACKER_RECORD", "TRACKER_LINES", "NO_COLOR", "FORCE_COLOR", "COLORTERM", "XDG_RUNTIME_DIR")
+    for name in others:
         monkeypatch.delenv(name, raising=False)
+
+
+@pytest.fixture(autouse=True)
+def _no_key_of_another_test() -> Iterator[None]:
+    """Keys of locked records that one test has proven are not known to the next."""
+    yield
+    keys = sys.modules.get("tracker.record.lock_keys")
+    if keys is not None:
+        keys._known.clear()
 
 
 @pytest.fixture

@@ -21,6 +21,8 @@ MODES_COUNT = os.name == "posix"
 On Windows every file shows modes open to all; access lists say it there, and those of a person's own folders
 let nobody else in.
 """
+OPEN_FILES_KEEP_NAMES = os.name == "nt"
+"""Whether a file that is open can be neither moved nor replaced (Windows, CreateFile)."""
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 NO_LINK, NO_WAIT = getattr(os, "O_NOFOLLOW", 0), getattr(os, "O_NONBLOCK", 0)
@@ -127,6 +129,36 @@ def read_file(path: Path, most: int = -1) -> bytes:
         if sys.platform != "win32":
             os.set_blocking(descriptor, True)
         return file.read(most)
+
+
+# --- what lasts as long as a login ----------------------------------------------------------------
+
+
+def folder_of_login() -> Path | None:
+    """The folder that goes when its owner logs out (XDG Base Directory Specification, XDG_RUNTIME_DIR).
+
+    None where the system has none, or what is called so is another's, open to others, or lies on a disk.
+    """
+    named = os.environ.get("XDG_RUNTIME_DIR", "")
+    if not (MODES_COUNT and os.path.isabs(named)):  # noqa: PTH117
+        return None
+    with suppress(OSError):
+        folder, found = Path(named), os.lstat(named)
+        is_ours = stat.S_ISDIR(found.st_mode) and found.st_uid == os.getuid()
+        if is_ours and not lets_others_in(found.st_mode) and _is_in_memory(folder):
+            return folder
+    return None
+
+
+def _is_in_memory(folder: Path) -> bool:
+    """Whether a folder lies on a file system that is kept in memory (proc_pid_mountinfo(5))."""
+    device = folder.stat().st_dev
+    wanted = f"{os.major(device)}:{os.minor(device)}"
+    for line in Path("/proc/self/mountinfo").read_text().splitlines():
+        mounted, _, kind = line.partition(" - ")
+        if mounted.split()[2] == wanted:
+            return kind.split()[0] in ("tmpfs", "ramfs")
+    return False
 
 
 # --- what is on the disk --------------------------------------------------------------------------

@@ -172,7 +172,7 @@ NEVER_ON_THE_WAY = (
     "numpy", "scipy", "typst", "sqlite_utils", "icalendar", "pandas", "tracker.analysis.findings",
     "tracker.summary.content", "tracker.screens.findings_screen", "tracker.screens.summary_screen",
     "tracker.screens.settings_screen", "tracker.screens.form_screen", "textual.widgets._data_table",
-    "dateutil",
+    "dateutil", "sqlcipher3", "tracker.record.lock_keys", "tracker.record.locking",
 )  # fmt: skip
 
 

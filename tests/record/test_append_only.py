@@ -11,8 +11,9 @@ from tracker.diary.days import Change
 from tracker.record.store import Record
 
 FOLDER = Path(tracker.record.__path__[0])
-ALLOWED = {"erase.py", "draft_rows.py"}
-"""The one file that may take rows of what was kept away, and that of drafts, which never were."""
+ALLOWED = {"erase.py", "draft_rows.py", "driver.py"}
+"""The file that may take rows of what was kept away, that of drafts, which never were, and the one that lets
+a copy take the place of a whole record."""
 CHANGING = re.compile(
     r"\b(?:update\s+(?!set)\w+\s+set|do\s+update|delete\s+from|insert\s+or\s+replace|drop\s+table)"
     r"\s+(?!temp)([\w.{}]+)",

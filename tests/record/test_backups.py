@@ -118,7 +118,7 @@ class TestDated:
         self, record: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         record.keep([MOOD], "mood")
-        monkeypatch.setattr("tracker.record.integrity.altered_in_copy", lambda path: ["planted."])
+        monkeypatch.setattr("tracker.record.integrity.altered_in_copy", lambda path, key: ["planted."])
         with pytest.raises(DamagedRecord, match="is not whole, so it was not kept"):
             backups.keep_backups(record)
         assert names(record) == []
@@ -264,11 +264,11 @@ class TestPuttingBack:
         broken = tmp_path / "broken.sqlite"
         broken.write_bytes(b"all that is left")
 
-        def full(copy: Record) -> bytes:
+        def full(*_: object) -> None:
             raise OSError(28, "No space left on device")
 
         with snapshots.from_bytes(snapshots.as_bytes(record), broken) as copy:
-            monkeypatch.setattr(snapshots, "as_bytes", full)
+            monkeypatch.setattr(snapshots, "write_as", full)
             with pytest.raises(CannotWrite, match="no space left"):
                 snapshots.put_in_place(copy, broken)
         assert [(path.name, path.read_bytes()) for path in tmp_path.glob("*broken*")] == [

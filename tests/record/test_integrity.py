@@ -115,7 +115,7 @@ def test_a_damaged_file_is_a_fault_and_no_traceback(path: Path, clock: Clock, br
 def test_a_file_that_cannot_be_looked_at_is_not_called_damaged(
     path: Path, clock: Clock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def no_room(path: Path) -> Connection:
+    def no_room(path: Path, key: object = None) -> Connection:
         error = sqlite3.OperationalError("disk I/O error")
         error.sqlite_errorname = "SQLITE_IOERR_SHMSIZE"
         with in_sentences(path):
@@ -123,7 +123,7 @@ def test_a_file_that_cannot_be_looked_at_is_not_called_damaged(
 
     monkeypatch.setattr("tracker.record.integrity.look_only", no_room)
     monkeypatch.setattr("tracker.record.connection._connect", no_room)
-    monkeypatch.setattr("tracker.record.connection._looking", lambda path: None)
+    monkeypatch.setattr("tracker.record.connection._looking", lambda path, key: None)
     with pytest.raises(UnwritableRecord, match="cannot be opened or written"):
         look_over(path, clock)
 

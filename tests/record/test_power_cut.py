@@ -179,7 +179,7 @@ class TestErasing:
         disk.at_each_step = lambda: seen.append(
             (path.exists() and path.read_bytes() == whole, path.exists(), log.exists())
         )
-        erase._remove(reversed(files.parts_of(path)), path)
+        erase.remove(reversed(files.parts_of(path)), path)
         assert list(dict.fromkeys(seen)) == [(True, True, False), (False, False, False)]
         assert disk.unsynced == set()
         assert list(path.parent.glob("*record*")) == []

@@ -14,6 +14,7 @@ TrackerError
     ├── ForeignRecord     a file that is not a record of this program
     ├── NewerRecord       a record made by a newer program
     ├── DamagedRecord     a record whose file or rows are damaged
+    ├── KeyNeeded         it is locked, and its passphrase was not given yet
     ├── LockedRecord      another program holds it
     └── UnwritableRecord  read-only, full disk, missing folder
 """
@@ -111,6 +112,10 @@ class NewerRecord(RecordTrouble):
 
 class DamagedRecord(RecordTrouble):
     """A record whose file or rows are damaged."""
+
+
+class KeyNeeded(RecordTrouble):
+    """A locked record whose passphrase was not given yet."""
 
 
 class LockedRecord(RecordTrouble):

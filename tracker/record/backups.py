@@ -13,7 +13,7 @@ from pathlib import Path
 from tracker.diary.errors import CannotWrite, DamagedRecord, RecordTrouble, UnwritableRecord
 from tracker.record import files
 from tracker.record.batch_writer import version_of
-from tracker.record.connection import look_only, write_aside
+from tracker.record.connection import key_of, look_only, write_aside
 from tracker.record.store import Record
 
 DAILY, WEEKLY, MONTHLY = 10, 6, 24
@@ -54,9 +54,10 @@ def _is_outgrown(record: Record, backup: Path) -> bool:
     """Whether a backup lacks much of the record, and holds nothing of one that was lost."""
     number, actions = "select count(*) from batch", "select id from batch union all select id from erased"
     try:
-        with look_only(backup) as db:
+        with look_only(backup, key=key_of(backup)) as db:
             grown = record.db.value(number) > OUTGROWN * db.value(number)
-            return bool(grown and set(db.rows(actions)) < set(record.db.rows(actions)))
+            there, here = (set(map(tuple, each.rows(actions))) for each in (db, record.db))
+            return bool(grown and there < here)
     except RecordTrouble:
         return True
 
@@ -64,14 +65,14 @@ def _is_outgrown(record: Record, backup: Path) -> bool:
 def _holds_the_same(record: Record, backup: Path) -> bool:
     """Whether nothing was kept since a backup."""
     try:
-        with look_only(backup) as db:
+        with look_only(backup, key=key_of(backup)) as db:
             return version_of(db) == version_of(record.db)
     except RecordTrouble:
         return False
 
 
 def write_copy(record: Record, path: Path) -> None:
-    """Write a verified copy of the record, whole or not at all.
+    """Write a verified copy of the record, whole or not at all; one of a locked record is locked as it is.
 
     Raises CannotWrite or DamagedRecord; then nothing is left at the path.
     """
@@ -84,7 +85,7 @@ def write_copy(record: Record, path: Path) -> None:
             raise CannotWrite(
                 f"{path} cannot be written: its disk is full, or fails. Make room, or name another place."
             ) from error
-        faults = altered_in_copy(aside)
+        faults = altered_in_copy(aside, record.db.key)
         if faults:
             raise DamagedRecord(f"The copy for {path} is not whole, so it was not kept. {faults[0]}")
 

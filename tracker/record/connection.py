@@ -7,10 +7,13 @@ import uuid
 from collections import Counter
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tracker import system
 from tracker.diary.errors import (
     DamagedRecord,
+    KeyNeeded,
+    LockedRecord,
     NewerRecord,
     RecordTrouble,
     UnwritableRecord,
@@ -19,8 +22,13 @@ from tracker.record import draft_rows, driver, files, schema
 from tracker.record.driver import Connection
 from tracker.record.sqlite_errors import COPY, RECORD, FileKind, foreign
 
+if TYPE_CHECKING:
+    from tracker.record.lock_keys import LockKey
+
 open_here: Counter[Path] = Counter()
 """Records that this process has open, by where they lie, so often."""
+keys_here: dict[Path, LockKey | None] = {}
+"""What unlocked each of them."""
 MAGIC = b"SQLite format 3\0"
 FEW_BITS = 4
 """Bits of a header that may be damaged before the file is taken for another program's."""
@@ -38,6 +46,8 @@ def open_record(path: Path) -> tuple[Connection, bool]:
     ------
     ForeignRecord, NewerRecord
         For a file that is not ours or is ahead of this program; it is not touched.
+    KeyNeeded
+        For a locked record whose key is not known.
     DamagedRecord, LockedRecord, UnwritableRecord
         With the sentence that says what to do.
     """
@@ -47,18 +57,44 @@ def open_record(path: Path) -> tuple[Connection, bool]:
         files.closed_to_others(path)
     else:
         _create(path)
+    key, there = key_of(path), system.identity(path)
     try:
-        return _connect(path), True
+        db, can_write = _connect(path, key), True
     except UnwritableRecord:
-        looking = _looking(path)
+        looking = _looking(path, key)
         if looking is None:
             raise
-        return looking, False
+        db, can_write = looking, False
+    if system.identity(path) != there:  # it was locked or unlocked at this moment
+        db.close()
+        raise LockedRecord(f"The record {path} was just written anew by another program. Try again.")
+    return db, can_write
 
 
 def is_open_here(path: Path) -> bool:
     """Whether this process has the record at a path open."""
     return open_here[files.at_its_end(path)] > 0
+
+
+def key_of(path: Path) -> LockKey | None:
+    """What unlocks a record or a copy of one; None for one that is not locked.
+
+    A file is locked if the note that says so lies there and it does not begin as a plain one.
+    Raises KeyNeeded where its key is not known.
+    """
+    if is_open_here(path):
+        return keys_here[files.at_its_end(path)]
+    if not files.is_noted_as_locked(path):
+        return None
+    begins = _header(path)[: len(MAGIC)]
+    if begins == MAGIC or len(begins) < len(MAGIC):
+        return None
+    from tracker.record import lock_keys
+
+    key = lock_keys.known(begins)
+    if key is None:
+        raise KeyNeeded(f"{path} is locked; tracker asks for its passphrase in a terminal.")
+    return key
 
 
 def refuse_what_is_not_ours(path: Path) -> None:
@@ -73,12 +109,17 @@ def refuse_what_is_not_ours(path: Path) -> None:
         return
     if not path.is_file():
         raise foreign(path)
+    header = _header(path)
+    if header.startswith(MAGIC) or not header or not files.is_noted_as_locked(path):
+        refuse_header(header, path)
+
+
+def _header(path: Path) -> bytes:
     try:
         with path.open("rb") as file:
-            header = file.read(100)
+            return file.read(100)
     except OSError as error:
         raise UnwritableRecord(f"The record {path} cannot be read: {system.reason(error)}.") from error
-    refuse_header(header, path)
 
 
 def refuse_header(header: bytes, path: Path, kind: FileKind = RECORD) -> None:
@@ -87,9 +128,14 @@ def refuse_header(header: bytes, path: Path, kind: FileKind = RECORD) -> None:
         raise DamagedRecord(f"{kind.called} {path} is an empty file; {kind.if_empty}.")
     if not header.startswith(MAGIC) or len(header) < 100:
         raise foreign(path, kind)
-    if int.from_bytes(header[68:72], "big") != schema.APPLICATION_ID:
+    refuse_numbers(int.from_bytes(header[68:72], "big"), int.from_bytes(header[60:64], "big"), path, kind)
+
+
+def refuse_numbers(application: int, version: int, path: Path, kind: FileKind = RECORD) -> None:
+    """Refuse a file by whose it is and by the version of its tables, with the same errors."""
+    if application != schema.APPLICATION_ID:
         raise foreign(path, kind)
-    if int.from_bytes(header[60:64], "big") > schema.VERSION:
+    if version > schema.VERSION:
         raise NewerRecord(
             f"{kind.called} {path} was made by a newer version of this program; it was not touched. "
             "Install the newer version to open it."
@@ -127,10 +173,10 @@ def _create(path: Path) -> None:
             aside.unlink(missing_ok=True)
 
 
-def look_only(path: Path, kind: FileKind = RECORD) -> Connection:
+def look_only(path: Path, kind: FileKind = RECORD, key: LockKey | None = None) -> Connection:
     """A connection that cannot write; to a file without a log it leaves none beside it either."""
     way = "mode=ro" if files.log_of(path).exists() else "immutable=1"
-    return Connection.to(address(path, way), path, kind)
+    return Connection.to(address(path, way), path, kind, key)
 
 
 def address(path: Path, way: str) -> str:
@@ -138,11 +184,11 @@ def address(path: Path, way: str) -> str:
     return f"{path.resolve().as_uri()}?{way}"
 
 
-def _looking(path: Path) -> Connection | None:
+def _looking(path: Path, key: LockKey | None) -> Connection | None:
     """A connection for looking alone, if a record can be read through it; an older one in memory."""
     log = files.log_of(path)
     is_whole = not log.exists() or log.stat().st_size == 0
-    db = Connection.to(address(path, "immutable=1" if is_whole else "mode=rw"), path)
+    db = Connection.to(address(path, "immutable=1" if is_whole else "mode=rw"), path, key=key)
     try:
         db.execute("pragma locking_mode = exclusive")  # keeps the index of a log in memory
         version = db.value("pragma user_version")
@@ -162,9 +208,11 @@ def _brought_up_in_memory(db: Connection) -> Connection:
     return copy
 
 
-def _connect(path: Path) -> Connection:
-    db = Connection.to(path, path)
+def _connect(path: Path, key: LockKey | None) -> Connection:
+    db = Connection.to(path, path, key=key)
     try:
+        if key:  # whose header told nothing
+            refuse_numbers(db.value("pragma application_id"), db.value("pragma user_version"), path)
         _enable_wal(db)
         _make_durable(db)
         db.execute("pragma foreign_keys = on")
@@ -201,7 +249,7 @@ def _lay_aside(db: Connection, path: Path) -> None:
 def write_aside(db: Connection, aside: Path) -> None:
     """Write all that was kept into an empty file that is to be a copy, without drafts."""
     db.execute("vacuum into ?", (str(aside),))
-    with Connection.to(aside, db.path, COPY) as copy:
+    with Connection.to(aside, db.path, COPY, db.key) as copy:
         copy.execute("pragma journal_mode = memory")  # else what is taken out would stand in a journal
         draft_rows.leave_out(copy)
 

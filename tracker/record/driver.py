@@ -1,22 +1,28 @@
 """A connection to SQLite, in the words of the record.
 
-The one module that knows a driver of SQLite; what fails in it leaves as one of our errors.
+The one module that knows the drivers of SQLite, the usual one and SQLCipher's for locked files; what fails in
+them leaves as one of our errors.
 """
 
 from __future__ import annotations
 
+import re
 import sqlite3
 import time
 from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager, suppress
+from itertools import chain
 from pathlib import Path
+from types import ModuleType
 from typing import TYPE_CHECKING, Any, Self
 
-from tracker.diary.errors import LockedRecord
+from tracker.diary.errors import LockedRecord, UnwritableRecord
 from tracker.record.sqlite_errors import RECORD, FileKind, in_our_words
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
+
+    from tracker.record.lock_keys import LockKey
 
 BUSY_SECONDS = 0.8
 """Seconds that a statement waits in silence for another program: most writing is over by then."""
@@ -27,6 +33,12 @@ Row = sqlite3.Row
 Value = Any
 Values = Iterable[Value]
 MEMORY = ":memory:"
+NO_LOCK_HERE = (
+    "{} is locked, and what opens locked records is not installed here. "
+    "Install it with: pip install 'tracker-days[lock]'"
+)
+_errors: list[type[Exception]] = [sqlite3.Error]
+"""What the drivers that are loaded raise: SQLCipher's errors are no kind of sqlite3's."""
 
 
 class Connection:
@@ -36,11 +48,17 @@ class Connection:
     """
 
     def __init__(
-        self, driver: sqlite3.Connection, path: Path, kind: FileKind = RECORD, address: str = MEMORY
+        self,
+        driver: sqlite3.Connection,
+        path: Path,
+        kind: FileKind = RECORD,
+        address: str = MEMORY,
+        key: LockKey | None = None,
     ) -> None:
-        driver.row_factory = Row
         self._driver = driver
         self._address = address
+        self.key = key
+        """What unlocks the file; None for one that is not locked."""
         self.path = path
         """What sentences call it."""
         self.kind = kind
@@ -48,18 +66,32 @@ class Connection:
         """Is told once what a transaction waits for; where nobody is, it does not wait."""
 
     @classmethod
-    def to(cls, address: str | Path, path: Path, kind: FileKind = RECORD, wait: float | None = None) -> Self:
+    def to(
+        cls,
+        address: str | Path,
+        path: Path,
+        kind: FileKind = RECORD,
+        key: LockKey | None = None,
+        wait: float | None = None,
+    ) -> Self:
         """A connection to what SQLite finds at an address, a path or a URI.
 
         Parameters
         ----------
+        key
+            What unlocks the file; None for one that is not locked.
         wait
             Seconds that a statement waits for another program; None: as long as a person would.
         """
+        library = _sqlcipher(path) if key else sqlite3
         seconds = BUSY_SECONDS if wait is None else wait
         with in_sentences(path, kind):
-            driver = sqlite3.connect(str(address), timeout=seconds, isolation_level=None, uri=True)
-        return cls(driver, path, kind, str(address))
+            driver = library.connect(str(address), timeout=seconds, isolation_level=None, uri=True)
+            driver.row_factory = library.Row
+            if key:
+                driver.execute("pragma cipher_log_level = none")
+                driver.execute(f'pragma key = "{key.raw}"')
+        return cls(driver, path, kind, str(address), key)
 
     @classmethod
     def in_memory(cls, path: Path, kind: FileKind = RECORD, data: bytes = b"") -> Self:
@@ -74,6 +106,11 @@ class Connection:
         """Run a statement; the number of rows that it wrote."""
         with self.in_sentences():
             return self._driver.execute(sql, tuple(values)).rowcount
+
+    def execute_many(self, sql: str, rows: Iterable[Values]) -> None:
+        """Run a statement that writes once for each row of values."""
+        with self.in_sentences():
+            self._driver.executemany(sql, map(tuple, rows))
 
     def rows(self, sql: str, values: Values = ()) -> list[Row]:
         """All rows of a statement that reads."""
@@ -112,7 +149,7 @@ class Connection:
             yield
             self.execute("commit")
         except BaseException:
-            with suppress(sqlite3.Error):
+            with suppress(*_errors):
                 self._driver.execute("rollback")
             raise
 
@@ -141,13 +178,18 @@ class Connection:
 
     @contextmanager
     def attached(self, other: Connection) -> Iterator[None]:
-        """Let statements see another record as `theirs`."""
-        self.execute("attach ? as theirs", (other._address,))
+        """Let statements see another record as `theirs`.
+
+        One that lies in memory, or is open by the other driver, is copied: two drivers of one process on the
+        same file take each other's locks away (POSIX).
+        """
+        is_read = other._address != MEMORY and bool(self.key) == bool(other.key)
+        address, key = (other._address, other.key) if is_read else (MEMORY, None)
+        self.execute("attach ? as theirs key ?", (address, key.raw if key else ""))
         try:
-            if other._address == MEMORY:
-                data = other.as_bytes()
-                with self.in_sentences():
-                    self._driver.deserialize(data, name="theirs")
+            if not is_read:
+                with self.transaction("deferred"):
+                    other._copy_rows(self, "theirs")
             yield
         finally:
             self.execute("detach theirs")
@@ -160,12 +202,38 @@ class Connection:
 
     def in_sentences(self) -> AbstractContextManager[None]:
         """What turns errors of a library on this connection into ours."""
-        return in_sentences(self.path, self.kind)
+        return in_sentences(self.path, self.kind, self.key is not None)
 
     def copy_over(self, other: Connection) -> None:
-        """Let another connection hold what this one does."""
-        with other.in_sentences():
-            self._driver.backup(other._driver)
+        """Let another connection hold what this one does, and nothing else."""
+        if not (self.key or other.key):
+            with other.in_sentences():
+                self._driver.backup(other._driver)
+            return
+        other.execute("pragma secure_delete = on")
+        with other.transaction():
+            for table in reversed(other.tables()):  # what points at others goes first
+                other.execute(f"drop table {table}")
+            for row in other.rows("select name from sqlite_master where type = 'view'"):
+                other.execute(f"drop view {row['name']}")
+            self._copy_rows(other)
+
+    def _copy_rows(self, other: Connection, place: str = "main") -> None:
+        """Fill an empty file of another connection with the tables and rows of this one, by any driver."""
+        with self.reading():
+            made = "select name, sql from sqlite_master where sql is not null and name not like 'sqlite_%'"
+            for row in self.rows(f"{made} and type = 'table' order by rowid"):
+                other.execute(_made_in(place, row["sql"]))
+                _copy_table(self, other, f"{place}.{row['name']}", row["name"])
+            for row in self.rows(f"{made} and type <> 'table'"):
+                other.execute(_made_in(place, row["sql"]))
+            for number in ("application_id", "user_version"):
+                other.execute(f"pragma {place}.{number} = {self.value(f'pragma {number}')}")
+
+    def tables(self) -> list[str]:
+        """The tables of the file, in the order in which they were made."""
+        made = "select name from sqlite_master where type = 'table' and name not like 'sqlite_%'"
+        return [name for (name,) in self.rows(f"{made} order by rowid")]
 
     def faults(self) -> list[str]:
         """What SQLite finds wrong with the file."""
@@ -192,10 +260,40 @@ class Connection:
 
 
 @contextmanager
-def in_sentences(path: Path, kind: FileKind = RECORD) -> Iterator[None]:
-    """Turn an error of SQLite into the one of ours that names the file and what to do."""
+def in_sentences(path: Path, kind: FileKind = RECORD, is_unlocked: bool = False) -> Iterator[None]:
+    """Turn an error of SQLite into the one of ours that names the file and what to do.
+
+    A file that its own key does not open is damaged: the key was proven before.
+    """
     try:
         yield
-    except sqlite3.Error as error:
+    except tuple(_errors) as error:
         name = getattr(error, "sqlite_errorname", None) or ""
+        if is_unlocked and name.startswith("SQLITE_NOTADB"):
+            name = "SQLITE_CORRUPT"
         raise in_our_words(name, str(error), path, kind) from error
+
+
+def _sqlcipher(path: Path) -> ModuleType:
+    """The driver for locked files; raises UnwritableRecord where it is not installed."""
+    try:
+        from sqlcipher3 import dbapi2  # type: ignore[import-untyped]
+    except ImportError:
+        raise UnwritableRecord(NO_LOCK_HERE.format(path)) from None
+    if dbapi2.Error not in _errors:
+        _errors.append(dbapi2.Error)
+    library: ModuleType = dbapi2
+    return library
+
+
+def _made_in(place: str, sql: str) -> str:
+    """The statement that makes a table, an index or a view, made in an attached file instead."""
+    return re.sub(r"(?i)^create (table|view|trigger|(?:unique )?index) ", rf"create \1 {place}.", sql)
+
+
+def _copy_table(source: Connection, aim: Connection, place: str, name: str) -> None:
+    rows = source.stream(f"select * from {name}")  # in the order of its making
+    first = next(rows, None)
+    if first is not None:
+        marks = ", ".join("?" * len(first))
+        aim.execute_many(f"insert into {place} values ({marks})", chain([first], rows))

@@ -11,15 +11,19 @@ from collections.abc import Iterable
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker import system
 from tracker.diary.clock import as_stamp
 from tracker.diary.errors import CannotWrite, LockedRecord, RecordTrouble, TrackerError
 from tracker.record import draft_rows, files, snapshots
 from tracker.record.batch_writer import insert, version_of, with_digest
+from tracker.record.connection import key_of
 from tracker.record.driver import Connection
 from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.record.lock_keys import LockKey
 
 OF_DAYS = (
     "select id, day, turn, restores from {0}.entry union all"
@@ -89,16 +93,23 @@ def erase_everything(path: Path) -> list[Path]:
 
     Raises LockedRecord when another program has it open, CannotWrite where it has another name elsewhere.
     """
-    _refuse_other_names(files.parts_of(path), path)
+    refuse_other_names(files.parts_of(path), path)
     _refuse_while_open(path)
     parts = files.parts_of(path)
-    _remove(reversed(parts), path)  # a log without its record would be read as one of the next
+    remove(reversed(parts), path)  # a log without its record would be read as one of the next
+    _drop_note(path)
     return parts
+
+
+def _drop_note(path: Path) -> None:
+    """Take away the note that a record is locked, once neither that nor a backup of it is left."""
+    if not path.exists() and not files.made_backups(path):
+        files.lock_note(path).unlink(missing_ok=True)
 
 
 def _refuse_while_open(path: Path) -> None:
     """Leaving the write-ahead log is possible only for whoever is alone; a damaged file is open to none."""
-    with Connection.to(path, path, wait=1) as db:
+    with Connection.to(path, path, key=key_of(path), wait=1) as db:
         try:
             db.rows("pragma journal_mode = delete")
         except LockedRecord as error:
@@ -116,35 +127,49 @@ def erase_in_backups(record: Record) -> tuple[int, int]:
     another name elsewhere.
     """
     copies = files.made_copies(record.path)
-    _refuse_other_names(copies, record.path)
+    refuse_other_names(copies, record.path)
     backups = files.made_backups(record.path)
     kept = [path for path in backups if _is_written_anew(path, record)]
     gone = [path for path in copies if path not in kept]
-    _remove(gone, record.path)
+    remove(gone, record.path)
     return len(kept), len(gone)
 
 
 def _is_written_anew(path: Path, record: Record) -> bool:
     """Write a backup without what was erased from the record; False where it cannot be read."""
     try:
-        with snapshots.opened(path) as looking, snapshots.in_memory(looking) as copy:
-            for row in record.db.rows("select * from erased"):
-                if not copy.db.rows("select 1 from erased where id = ?", (row["id"],)):
-                    insert(copy.db, "erased", [tuple(row)])
-            take_away(copy.db, f"select e.id from ({OF_DAYS.format('main')}) e join erased s on {COVERED}")
-            copy.db.execute("vacuum")
-            data = snapshots.as_bytes(copy)
+        key = key_of(path)
+        with snapshots.opened(path) as looking:
+            copy = snapshots.in_memory(looking)
     except TrackerError:
         return False
-    aside = path.with_name(f".{record.path.name}.{uuid.uuid4().hex}")
-    path.rename(aside)
-    try:
-        files.write_bytes(path, data)
-    except BaseException:
-        aside.rename(path)
-        raise
-    _remove([aside], record.path)
+    with copy:
+        for row in record.db.rows("select * from erased"):
+            if not copy.db.rows("select 1 from erased where id = ?", (row["id"],)):
+                insert(copy.db, "erased", [tuple(row)])
+        take_away(copy.db, f"select e.id from ({OF_DAYS.format('main')}) e join erased s on {COVERED}")
+        copy.db.execute("vacuum")
+        write_anew(path, copy.db, key, record.path)
     return True
+
+
+def write_anew(path: Path, copy: Connection, key: LockKey | None, record: Path) -> None:
+    """Let a file of a record hold a copy in memory, locked with a key or plain; what it held is written over.
+
+    At each moment the file is whole, as it was or as it is to be. Raises CannotWrite, or DamagedRecord where
+    what was written does not hold the same; then it is as it was.
+    """
+    aside = path.with_name(f".{record.name}.{uuid.uuid4().hex}")
+    system.call_too(path, aside)
+    try:
+        with files.written_whole(path) as made:
+            snapshots.write_as(copy, made, key)
+            snapshots.refuse_other_content(copy, made, key)
+    except BaseException:
+        aside.replace(path)
+        aside.unlink(missing_ok=True)  # which two names of one file both outlive (rename(2))
+        raise
+    remove([aside], record)
 
 
 def erase_backups(path: Path) -> list[Path]:
@@ -153,14 +178,15 @@ def erase_backups(path: Path) -> list[Path]:
     Raises CannotWrite for one that is a link, or has another name elsewhere.
     """
     removed = files.made_copies(path)
-    _refuse_other_names(removed, path)
-    _remove(removed, path)
+    refuse_other_names(removed, path)
+    remove(removed, path)
     with suppress(OSError):  # the folder stays if something else lies in it
         files.backups_folder(path).rmdir()
+    _drop_note(path)
     return removed
 
 
-def _refuse_other_names(paths: Iterable[Path], record: Path) -> None:
+def refuse_other_names(paths: Iterable[Path], record: Path) -> None:
     """What lies behind a link, or under another name elsewhere, is not ours to erase; nothing is, then."""
     for path in paths:
         names = system.names_of(path)
@@ -177,7 +203,7 @@ def _names_here(path: Path, record: Path) -> int:
     return ours[system.identity(path)]
 
 
-def _remove(paths: Iterable[Path], record: Path) -> None:
+def remove(paths: Iterable[Path], record: Path) -> None:
     """Take files away, their names first: after a power cut none lies half-erased under its own name.
 
     What may be left then counts among the copies of the record.

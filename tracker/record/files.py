@@ -17,6 +17,9 @@ from tracker.words import FOLDER_NAME
 RECORD_NAME = "record.sqlite"
 SIDES = ("-wal", "-shm", "-journal")
 """Endings of the files that lie beside a record while it is open, or after a power cut."""
+BACKUPS = "-backups"
+LOCK_NOTE = "-locked"
+"""Ending of the small file beside a record that says that it is locked."""
 LOCKED = ".age"
 """Ending of a locked file: the age format, which other programs can open with the same passphrase."""
 
@@ -102,7 +105,19 @@ def private_folder(folder: Path) -> None:
 
 def backups_folder(record: Path) -> Path:
     """Where the backups of a record lie: beside it, in a folder of its own."""
-    return record.with_name(f"{record.name}-backups")
+    return record.with_name(record.name + BACKUPS)
+
+
+def lock_note(record: Path) -> Path:
+    """The small file beside a record that says that it is locked; it holds no word of hers and no key."""
+    return record.with_name(record.name + LOCK_NOTE)
+
+
+def is_noted_as_locked(path: Path) -> bool:
+    """Whether a note beside a record, or beside the record of a backup, says that it is locked."""
+    folder, record = path.parent, path.parent.name.removesuffix(BACKUPS)
+    of_its_record = folder.with_name(record + LOCK_NOTE) if folder.name.endswith(BACKUPS) else path
+    return lock_note(path).exists() or (of_its_record != path and of_its_record.exists())
 
 
 def _in_backups(record: Path) -> list[Path]:

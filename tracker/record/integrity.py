@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tracker.diary.clock import Clock
 from tracker.diary.days import FIELDS
@@ -13,17 +14,24 @@ from tracker.diary.errors import (
     DamagedRecord,
     Fault,
     ForeignRecord,
+    KeyNeeded,
     LockedRecord,
     RecordTrouble,
     TrackerError,
     UnwritableRecord,
 )
 from tracker.record import draft_rows, files, schema
-from tracker.record.connection import look_only
+from tracker.record.connection import key_of, look_only
 from tracker.record.driver import Connection
 from tracker.record.json_export import record_as_json
 from tracker.record.row_checks import all_faults, is_altered
 from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.record.lock_keys import LockKey
+
+
+OTHER_KEY = "The file {} cannot be read with the passphrase of the record: it has another, or is damaged."
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +53,14 @@ class Report:
 def look_over(path: Path, clock: Clock | None = None) -> Report:
     """Look a record over; only modes that let others in are mended.
 
-    Raises ForeignRecord or NewerRecord for a file that is not ours to judge, LockedRecord or
+    Raises ForeignRecord or NewerRecord for a file that is not ours to judge, LockedRecord, KeyNeeded or
     UnwritableRecord for one that could not be looked at.
     """
     mended = [f"Others could read {part}; that is mended." for part in files.closed_to_others(path)]
     try:
         with Record.open(path, clock) as record, record.db.reading():
             return _report(record, mended)
-    except (LockedRecord, UnwritableRecord):
+    except (LockedRecord, KeyNeeded, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
         return Report([_unreadable(path)], mended)
@@ -86,21 +94,27 @@ def copy_faults(path: Path) -> list[str]:
 
     Raises LockedRecord or UnwritableRecord for a file that could not be looked at.
     """
-    return _looked_over(path, all_faults)
+    try:
+        key = key_of(path)
+    except KeyNeeded:
+        return [OTHER_KEY.format(path)]
+    return _looked_over(path, all_faults, key)
 
 
-def altered_in_copy(path: Path) -> list[str]:
+def altered_in_copy(path: Path, key: LockKey | None) -> list[str]:
     """What was altered in a copy that was just made: its file, its tables, rows with another digest.
 
     What stands in the rows was looked at when it was kept; this takes a tenth of the time of `copy_faults`.
     Raises as that does.
     """
-    return _looked_over(path, lambda db: all_faults(db) if is_altered(db) else [])
+    return _looked_over(path, lambda db: all_faults(db) if is_altered(db) else [], key)
 
 
-def _looked_over(path: Path, faults_in: Callable[[Connection], list[Fault]]) -> list[str]:
+def _looked_over(
+    path: Path, faults_in: Callable[[Connection], list[Fault]], key: LockKey | None
+) -> list[str]:
     try:
-        with look_only(path) as db:
+        with look_only(path, key=key) as db:
             return faults_of(db) or [f"{fault}" for fault in faults_in(db)]
     except (LockedRecord, UnwritableRecord):
         raise

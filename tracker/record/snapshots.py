@@ -1,22 +1,25 @@
 """Copies of a record: read from a file, locked with a passphrase, put back in its place.
 
-A locked copy is worked on in memory, so that it never lies open on the disk.
+A locked copy, of either form, is worked on in memory, so that it never lies open on the disk.
 """
 
 from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import draft_rows, files, schema
-from tracker.record.connection import is_open_here, look_only, refuse_header
+from tracker.record.connection import is_open_here, key_of, look_only, refuse_header
 from tracker.record.driver import Connection, Row
 from tracker.record.sqlite_errors import COPY
 from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.record.lock_keys import LockKey
 
 JOURNAL_BYTES = slice(18, 20)
 """Where the header says how the file is written: the plain way, which memory can hold, or with a log."""
@@ -25,10 +28,15 @@ PLAIN, WITH_LOG = b"\x01\x01", b"\x02\x02"
 
 def as_bytes(record: Record) -> bytes:
     """A whole copy of what was kept, without drafts, that never touches the disk."""
-    with Connection.in_memory(record.path) as copy:
-        record.db.copy_over(copy)
-        draft_rows.leave_out(copy)
+    with _without_drafts(record) as copy:
         return _written(PLAIN, copy.as_bytes())
+
+
+def _without_drafts(record: Record) -> Connection:
+    copy = Connection.in_memory(record.path)
+    record.db.copy_over(copy)
+    draft_rows.leave_out(copy)
+    return copy
 
 
 def _written(way: bytes, data: bytes) -> bytes:
@@ -40,15 +48,17 @@ def _written(way: bytes, data: bytes) -> bytes:
 def opened(path: Path, passphrase: str = "", clock: Clock | None = None) -> Record:
     """A copy of a record for looking alone, unlocked where it is locked, with what still lies in its log.
 
-    Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord or UnknownValue (wrong passphrase).
+    Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord, UnknownValue (wrong passphrase) or KeyNeeded
+    (a locked record, whose key is not known).
     """
     if files.is_locked(path):
         return from_bytes(unlock(read_file(path), passphrase), path, clock)
-    if not is_open_here(path):
+    key = key_of(path)
+    if not key and not is_open_here(path):
         refuse_header(read_header(path), path, COPY)
-    db = look_only(path, COPY)
+    db = look_only(path, COPY, key)
     try:
-        if db.value("pragma user_version") < schema.VERSION:
+        if key or db.value("pragma user_version") < schema.VERSION:
             with db, Connection.in_memory(path, COPY) as copy:
                 db.copy_over(copy)
                 return from_bytes(copy.as_bytes(), path, clock)
@@ -152,15 +162,36 @@ def put_back(record: Record, copy: Record) -> None:
     record.invalidate()
 
 
-def put_in_place(copy: Record, path: Path) -> Path:
-    """Write a copy where no usable record lies.
+def write_as(copy: Connection, aside: Path, key: LockKey | None) -> None:
+    """Fill an empty file with a copy in memory, as a record that is locked with a key, or plain."""
+    if key is None:
+        aside.write_bytes(_written(WITH_LOG, copy.as_bytes()))
+        return
+    with Connection.to(aside, aside, key=key) as made:
+        copy.copy_over(made)
+        made.rows("pragma journal_mode = wal")
+
+
+def refuse_other_content(copy: Connection, path: Path, key: LockKey | None) -> None:
+    """Raise DamagedRecord unless a file that was just written holds every row of a copy and no other."""
+    beyond = "select * from {0}.{2} except select * from {1}.{2}"
+    with look_only(path, COPY, key) as written, copy.attached(written):
+        for table in copy.tables():
+            sides = (("main", "theirs"), ("theirs", "main"))
+            if any(copy.rows(beyond.format(*side, table)) for side in sides):
+                raise DamagedRecord(f"What was written for {copy.path} is not the same, so it was not kept.")
+
+
+def put_in_place(copy: Record, path: Path, key: LockKey | None = None) -> Path:
+    """Write a copy where no usable record lies, locked with a key or plain.
 
     Returns where what lay there stands now. Until the copy has its name the old file keeps it too: at no
     moment is there no record. A log must be gone by then, for it would be read as one of the copy.
     """
     damaged = files.unused(path.with_name(f"{path.stem}-damaged-{copy.clock.name_stamp()}{path.suffix}"))
     with files.written_whole(path) as aside:
-        aside.write_bytes(_written(WITH_LOG, as_bytes(copy)))
+        with _without_drafts(copy) as whole:
+            write_as(whole, aside, key)
         for part in files.parts_of(path):
             if part != path:
                 part.replace(damaged.with_name(part.name.replace(path.name, damaged.name, 1)))

@@ -121,6 +121,7 @@ class Record:
         self._is_listed = True
         self._file = system.identity(self.path)
         connection.open_here[self.path] += 1
+        connection.keys_here[self.path] = self.db.key
 
     def close(self) -> None:
         """Close the record; its side files go where nobody else has it open."""
