@@ -128,7 +128,8 @@ def test_days_that_are_skipped_by_the_day_before_are_shown_to_be(after: Count, w
 
 
 def around(*cuts: Cut, window: int = 60) -> BeforeAfter:
-    return BeforeAfter(change=DatedChange(date(2026, 3, 3), "tablets started"), window=window, cuts=cuts)
+    change = DatedChange(date(2026, 3, 3), "tablets started")
+    return BeforeAfter(change=change, window=window, cuts=cuts, nights=(0, 0))
 
 
 def test_a_date_is_told_with_its_days_before_and_after_and_the_other_cuts() -> None:

@@ -90,6 +90,11 @@ def test_all_other_cuts_of_the_record_are_counted_out_by_hand() -> None:
     assert found.cuts[0].as_large == sum(size[c] >= size[245] for c in places)
 
 
+def test_nights_are_counted_on_both_sides_of_the_day() -> None:
+    nights = {at(place) for place in (59, 60, 99, 100, 101, 139, 140)}
+    assert around("3" * 200, 60, 100, nights=nights)[1].nights == (2, 3)
+
+
 def test_under_twenty_other_places_none_are_counted() -> None:
     cut = around("13" * 150, 150)[0].cuts[0]
     assert (cut.as_large, cut.places < 20) == (None, True)

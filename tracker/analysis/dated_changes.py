@@ -7,7 +7,7 @@ said at how many of them the days before and after differ as much. Plain Python 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import accumulate, pairwise
@@ -55,6 +55,8 @@ class BeforeAfter:
     """Days each way; 0 where fewer than 28 lie free of other changes and of the ends of the record."""
     cuts: tuple[Cut, ...]
     """Low and anxious days and short sleeps, as far as both windows are kept well enough."""
+    nights: tuple[int, int]
+    """Nights on the rota in the windows before and after."""
 
 
 def before_and_after(
@@ -63,6 +65,7 @@ def before_and_after(
     breaks: tuple[Break, ...],
     changes: Iterable[DatedChange],
     until: date,
+    nights: Collection[date] = (),
 ) -> tuple[BeforeAfter, ...]:
     """Count the days before and after each change.
 
@@ -78,6 +81,8 @@ def before_and_after(
         Those outside the record are left out.
     until : date
         The day that is asked about.
+    nights : collection of date
+        The dates of nights, as `tracker.diary.rota` gives them.
     """
     listed = {day.date: day for day in days}
     if not listed:
@@ -88,16 +93,20 @@ def before_and_after(
     edges = [record[0], *(change.day for change in inside), until + timedelta(days=1)]
     rooms = [min((b - a).days, (c - b).days) for (a, b), (_, c) in pairwise(pairwise(edges))]
     return tuple(
-        _before_after(change, min(room, LONGEST_WINDOW), lines, (change.day - record[0]).days)
+        _before_after(change, min(room, LONGEST_WINDOW), lines, (change.day - record[0]).days, nights)
         for change, room in zip(inside, rooms, strict=True)
     )
 
 
-def _before_after(change: DatedChange, window: int, lines: _Lines, at: int) -> BeforeAfter:
+def _before_after(
+    change: DatedChange, window: int, lines: _Lines, at: int, nights: Collection[date]
+) -> BeforeAfter:
     if window < SHORTEST_WINDOW:
-        return BeforeAfter(change=change, window=0, cuts=())
+        return BeforeAfter(change=change, window=0, cuts=(), nights=(0, 0))
     cuts = (lines.cut(outcome, at, window) for outcome in OUTCOMES)
-    return BeforeAfter(change=change, window=window, cuts=tuple(cut for cut in cuts if cut))
+    away = [(night - change.day).days for night in nights]
+    around = sum(-window <= days < 0 for days in away), sum(0 <= days < window for days in away)
+    return BeforeAfter(change=change, window=window, cuts=tuple(filter(None, cuts)), nights=around)
 
 
 class _Lines:

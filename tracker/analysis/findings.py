@@ -213,7 +213,9 @@ def _around(reading: Reading, as_of: date, choices: Choices) -> tuple[BeforeAfte
     if not choices.dated_changes:
         return ()
     classes = Classes(reading.days, choices.scales, choices.settings.short_sleep)
-    return before_and_after(reading.days, classes, choices.breaks, choices.dated_changes, as_of)
+    return before_and_after(
+        reading.days, classes, choices.breaks, choices.dated_changes, as_of, reading.rota.nights
+    )
 
 
 def _names(reading: Reading) -> dict[str, tuple[str, ...]]:

@@ -147,6 +147,7 @@ def _change(found: BeforeAfter) -> dict[str, Any]:
             {**cut._asdict(), "before": cut.before._asdict(), "after": cut.after._asdict()}
             for cut in found.cuts
         ],
+        "nights": dict(zip(("before", "after"), found.nights, strict=True)),
     }
 
 
