@@ -17,6 +17,12 @@ CAUTION_HELP = (
     "with or without this page."
 )
 
+VERDICTS_MEAN = (
+    "'Shown' means that chance alone seldom does so much, with weekdays, shifts and slow change taken into "
+    "account; 'not shown' says how small a link would have been missed; 'too little kept' that these days "
+    "can show nothing either way."
+)
+
 PURPOSE = (
     "For a person's own diary and for talking it over with a doctor; not for finding, ruling out, "
     "monitoring or treating any illness."

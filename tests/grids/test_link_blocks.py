@@ -18,17 +18,45 @@ BLOCKS = [
 
 
 def test_under_one_another_verdict_sentence_and_counts_have_their_columns() -> None:
-    assert draw_blocks(BLOCKS, palette(marks="ascii"), 62).lines() == [
+    assert draw_blocks(BLOCKS, palette(marks="ascii"), 74).lines() == [
         "Sleep first, then mood",
         "shown      Longer sleep, higher mood: a clear link.",
-        "           low days after under 6 h     58 of 124 ===========",
-        "           low days after 6 h or more  107 of 491 =====",
+        "           low days after under 6 h     58 of 124 =======================",
+        "           low days after 6 h or more  107 of 491 ===========",
         "Mood first, then sleep",
         "too little It cannot be judged.",
         "kept",
         "           <6 h after a low day          4 of   9",
-        "           <6 h after another day       78 of 415 =====",
+        "           <6 h after another day       78 of 415 =========",
     ]
+
+
+def test_with_less_room_the_verdict_has_a_row_of_its_own() -> None:
+    assert draw_blocks(BLOCKS[:1], palette(marks="ascii"), 60).lines() == [
+        "Sleep first, then mood",
+        "shown",
+        "  Longer sleep, higher mood: a clear link.",
+        "  low days after under 6 h     58 of 124 ==================",
+        "  low days after 6 h or more  107 of 491 =========",
+    ]
+
+
+def test_with_little_room_counts_come_first_and_have_no_bars() -> None:
+    assert draw_blocks(BLOCKS[:1], palette(marks="ascii"), 35).lines() == [
+        "Sleep first, then mood",
+        "shown",
+        "Longer sleep, higher mood: a clear",
+        "link.",
+        " 58 of 124 low days after under 6 h",
+        "107 of 491 low days after 6 h or",
+        "           more",
+    ]
+
+
+def test_where_rows_are_many_a_blank_one_parts_what_is_said_of_each() -> None:
+    two = [block._replace(parts=block.parts * 2) for block in BLOCKS]
+    rows = draw_blocks(two, palette(), 77, gap=1).lines()
+    assert [y for y, row in enumerate(rows) if not row] == [4, 8, 14]
 
 
 def test_where_there_is_room_they_stand_side_by_side() -> None:
@@ -52,8 +80,8 @@ def test_what_is_shown_stands_in_the_colour_of_focus_and_its_sentence_is_bold() 
 
 def test_a_bar_has_the_colour_it_is_given() -> None:
     bars = (CountBar("low", 1, 2, "#123456", True),)
-    canvas = draw_blocks([Block("x", (Part("", "y", bars),))], palette("truecolor"), 40)
-    assert {canvas.style_at(x, 2).fg for x in range(40) if canvas.text_at(x, 2) == "▄"} == {"#123456"}
+    canvas = draw_blocks([Block("x", (Part("", "y", bars),))], palette("truecolor"), 60)
+    assert {canvas.style_at(x, 2).fg for x in range(60) if canvas.text_at(x, 2) == "▄"} == {"#123456"}
 
 
 def test_half_of_the_days_fill_a_bar_or_the_next_ten_in_a_hundred_above_the_largest_share() -> None:

@@ -16,6 +16,7 @@ from tests.keys import press
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, bold_rows, everything, screen_name, shown
 from tracker import words
+from tracker.analysis.counts_wording import AS_THEY_STAND
 from tracker.analysis.results import Findings
 from tracker.demo import fill, last_sunday
 from tracker.diary.changes import note_change, sleep_change
@@ -25,12 +26,12 @@ from tracker.diary.help_lines import HELP_LINES
 from tracker.diary.own_changes import DatedChange
 from tracker.diary.scales import DEFAULT_SLEEP
 from tracker.editing.editor import Editor
-from tracker.grids.link_blocks import COUNTS_NOTE
 from tracker.grids.themes import own_themes, theme_files
 from tracker.record.change_rows import change_value
 from tracker.record.store import Record
+from tracker.screens.findings_page import Entry
 from tracker.screens.findings_screen import FindingsScreen
-from tracker.screens.findings_view import StatementList
+from tracker.screens.findings_view import FindingsView
 
 TODAY = date(2026, 3, 17)
 YESTERDAY = TODAY - timedelta(days=1)
@@ -48,6 +49,15 @@ def found(pilot: Pilot[None]) -> Findings:
     assert isinstance(screen, FindingsScreen)
     assert screen.found is not None
     return screen.found
+
+
+def view(pilot: Pilot[None]) -> FindingsView:
+    """The page of findings."""
+    return pilot.app.screen.query_one(FindingsView)
+
+
+def topic(entry: Entry) -> str:
+    return entry.topics[0]
 
 
 async def computed(pilot: Pilot[None]) -> None:
@@ -111,13 +121,13 @@ class TestFindings:
                 assert words.CAUTION in everything(pilot)
                 await pilot.press(key)
 
-    async def test_its_picture_and_numbers_take_the_room_and_go_again(
+    async def test_what_one_means_and_its_numbers_take_the_room_and_go_again(
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
             first = everything(pilot)
-            for key in ("v", "d"):
+            for key in ("enter", "d"):
                 await pilot.press(key)
                 await pilot.pause()
                 alone = everything(pilot)
@@ -128,26 +138,59 @@ class TestFindings:
     async def test_keys_walk_the_statements_and_a_sentence_stands_over_its_numbers(
         self, begun: Record, opened: Opened
     ) -> None:
-        async with opened(begun, "f") as pilot:
+        async with opened(begun, "f", size=(100, 60)) as pilot:
             await computed(pilot)
-            statements = pilot.app.screen.query_one(StatementList)
-            last = len(found(pilot).statements) - 1
-            seen = []
-            for key in ("end", "home", "down", "up"):
+            last, seen = len(view(pilot).page.entries) - 1, []
+            for key in ("end", "home", "down", "down", "up"):
                 await pilot.press(key)
-                seen.append(statements.chosen)
-            assert seen == [last, 0, 1, 0]
+                seen.append(view(pilot).chosen)
+            assert seen == [last, 0, 1, 2, 1]
             await pilot.press("end", "d")
             await pilot.pause()
-            assert found(pilot).statements[last].text[:40] in everything(pilot)
+            assert found(pilot).statements[-1].text[:40] in everything(pilot)
+
+    @pytest.mark.parametrize("size", [(38, 14), (80, 24), (120, 40)])
+    async def test_keys_down_bring_every_row_to_the_window_and_every_statement_to_choose(
+        self, record: Record, opened: Opened, size: tuple[int, int]
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f", size=size) as pilot:
+            await computed(pilot)
+            page = view(pilot)
+            rows, chosen = set(shown(pilot)), [page.chosen]
+            while page.chosen < len(page.page.entries) - 1:
+                await pilot.press("down")
+                await pilot.pause(0)
+                rows |= set(shown(pilot))
+                chosen.append(page.chosen)
+                window = range(round(page.scroll_y), round(page.scroll_y) + page.size.height)
+                seen = [n for n, place in enumerate(page.page.places) if set(place) & set(window)]
+                assert page.chosen in seen or not seen
+            assert list(dict.fromkeys(chosen)) == list(range(len(page.page.entries)))
+            read = {row.strip("► █▄▁▂▃▅▆▇") for row in rows}
+            assert {row.strip("► █▄") for row in page.page.canvas.lines()} - read == set()
+
+    async def test_v_goes_to_the_picture_of_lags_and_turns_it_to_the_anxious_mark_and_back(
+        self, record: Record, opened: Opened
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f") as pilot:
+            await computed(pilot)
+            heads = []
+            for _ in range(3):
+                await pilot.press("v")
+                await pilot.pause()
+                heads.append(board(pilot, "statements")[0][1:].partition("   ")[0])
+            mood, mark = "A day's mood with ...", "A day's anxious mark with ..."
+            assert heads == [mood, mark, mood]
 
     async def test_a_click_chooses_a_statement(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", size=(100, 50)) as pilot:
             await computed(pilot)
-            wanted = found(pilot).statements[2].text[:40]
+            wanted = view(pilot).page.entries[3].statements[0].text[:40]
             row = next(y for y, line in enumerate(board(pilot, "statements")) if wanted in line)
-            await pilot.click(StatementList, offset=(20, row))
-            await pilot.press("v")
+            await pilot.click(FindingsView, offset=(20, row))
+            await pilot.press("enter")
             await pilot.pause()
             assert wanted in " ".join(board(pilot, "said"))
 
@@ -166,7 +209,7 @@ class TestFindings:
                 "<6 h after a low day", "<6 h after another day",
                 "<6 h after an anxious day", "<6 h after another day",
             ]  # fmt: skip
-            assert COUNTS_NOTE in everything(pilot)
+            assert AS_THEY_STAND[0] in everything(pilot)
 
     async def test_the_first_statement_brings_both_sides_back(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f") as pilot:
@@ -176,46 +219,79 @@ class TestFindings:
             await pilot.pause()
             assert everything(pilot) == first
 
-    async def test_over_a_picture_stands_what_must_stand_beside_its_sentence(
+    async def test_what_a_verdict_means_and_what_must_stand_beside_it_is_one_key_away(
         self, record: Record, opened: Opened
     ) -> None:
         fill(record, last_sunday(TODAY))
-        async with opened(record, "f") as pilot:
+        async with opened(record, "f", size=(100, 60)) as pilot:
             await computed(pilot)
-            link = found(pilot).statements[0]
-            await pilot.press("v")
+            await pilot.press("enter")
             await pilot.pause()
-            assert " ".join(" ".join(board(pilot, "said")).split()) == " ".join([link.text, *link.beside])
+            said = " ".join(" ".join(board(pilot, "said")).split())
+            link = found(pilot).statements[0]
+            assert all(text in said for text in (link.text, *link.beside, words.VERDICTS_MEAN))
+            assert "correlation with the sleep before +" in " ".join(board(pilot, "picture"))
 
-    async def test_another_width_keeps_the_chosen_statement(self, begun: Record, opened: Opened) -> None:
+    async def test_another_width_keeps_the_chosen_statement_in_the_window(
+        self, begun: Record, opened: Opened
+    ) -> None:
         async with opened(begun, "f") as pilot:
             await computed(pilot)
-            await pilot.press("down", "down")
-            await pilot.resize_terminal(120, 40)
-            await pilot.pause()
-            assert pilot.app.screen.query_one(StatementList).chosen == 2
+            await pilot.press("end", "up", "up")
+            chosen = view(pilot).chosen
+            for size in ((38, 14), (120, 40), (60, 20)):
+                await pilot.resize_terminal(*size)
+                await pilot.pause(0.1)
+                assert view(pilot).chosen == chosen
+                text = view(pilot).page.entries[chosen].statements[0].text
+                assert text[:20] in everything(pilot)
 
-    async def test_another_period_leaves_the_list_in_focus(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "f", "right") as pilot:
+    async def test_another_period_is_read_from_its_beginning(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
             await computed(pilot)
-            await pilot.press("down")
-            assert pilot.app.screen.query_one(StatementList).chosen == 1
+            await pilot.press("end", "right")
+            await computed(pilot)
+            assert (view(pilot).chosen, view(pilot).scroll_y) == (0, 0)
+            await pilot.press("pagedown")
+            assert view(pilot).scroll_y > 0
+
+    @pytest.mark.parametrize(("size", "note"), [((76, 24), 0), ((75, 24), 0), ((73, 24), 1), ((38, 14), 1)])
+    async def test_what_counts_are_takes_one_row_at_any_size(
+        self, begun: Record, opened: Opened, size: tuple[int, int], note: int
+    ) -> None:
+        async with opened(begun, "f", size=size) as pilot:
+            await computed(pilot)
+            assert [row.strip() for row in board(pilot, "note")] == [AS_THEY_STAND[note]]
+
+    @pytest.mark.parametrize(
+        ("width", "right"),
+        [
+            (120, "all days   as of 17 March 2026   first verdicts 4 July 2026"),
+            (70, "all days   as of 17 Mar 2026   first 4 Jul 2026"),
+            (50, "all days   as of 17 Mar 2026"),
+            (38, "all days"),
+        ],
+    )
+    async def test_the_title_says_as_much_as_has_room(
+        self, begun: Record, opened: Opened, width: int, right: str
+    ) -> None:
+        async with opened(begun, "f", size=(width, 24)) as pilot:
+            await computed(pilot)
+            assert board(pilot, "head")[0].split(maxsplit=1)[1] == right
 
     async def test_what_counts_are_does_not_scroll_away(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "f") as pilot:
+        async with opened(begun, "f", size=(80, 16)) as pilot:
             await computed(pilot)
             await pilot.press("end")
             await pilot.pause()
-            assert (HEADS[0] in everything(pilot), COUNTS_NOTE in everything(pilot)) == (False, True)
+            assert (HEADS[0] in everything(pilot), AS_THEY_STAND[0] in everything(pilot)) == (False, True)
 
     async def test_rows_that_do_not_fit_are_scrolled(self, begun: Record, opened: Opened) -> None:
         thirds = [date(year, month, 3) for year in (2024, 2025) for month in range(1, 13)]
         begun.keep([Change(day, "mood", "mood5-3") for day in thirds], "two years", basis="paper")
         async with opened(begun, "f", size=(80, 24)) as pilot:
             await computed(pilot)
-            topics = [statement.topic for statement in found(pilot).statements]
-            statements = pilot.app.screen.query_one(StatementList)
-            while statements.chosen != topics.index("seasons"):
+            while topic(view(pilot).entry) != "seasons":
                 await pilot.press("down")
             await pilot.press("d")
             await pilot.pause(0.2)

@@ -103,9 +103,9 @@ def change_statements(changes: Sequence[BeforeAfter]) -> list[Statement]:
 def _change(found: BeforeAfter) -> list[Statement]:
     words, day = found.change.words, long_day(found.change.day)
     if not found.window:
-        return [_counted("changes", "", wording.too_near(words, day))]
+        return [_counted("changes", "", wording.uncounted(words, day, wording.TOO_NEAR))]
     if not found.cuts:
-        return [_counted("changes", "", wording.not_kept_well(words, day))]
+        return [_counted("changes", "", wording.uncounted(words, day, wording.NOT_KEPT_WELL))]
     return [_cut(cut, found.window, words, day) for cut in found.cuts]
 
 

@@ -16,7 +16,11 @@ MOVES_WITH_A_DATE = (
     "such days they mostly get better by themselves."
 )
 MAY_HAVE_BEEN_DIFFERENT = "Days you did not keep may have been different; no count here has them."
-AS_THEY_STAND = "Counts as they stand; verdicts allow for weekday, shift and slow change."
+AS_THEY_STAND = (
+    "Counts as they stand; verdicts allow for weekday, shift and slow change.",
+    "Counts are plain, verdicts adjusted.",
+)
+"""Explains a count that differs where nothing is shown, and the same where there is little room."""
 
 
 def sleep_class(name: str, limit: float, long_from: float | None) -> str:
@@ -133,11 +137,11 @@ def other_places(number: int, places: int) -> str:
 UNEVENLY_KEPT = "The two sides were not kept alike, so they compare badly."
 
 
-def too_near(change: str, day: str) -> str:
-    """Why nothing is counted around a date."""
-    return f"'{change}' ({day}): fewer than 28 days lie on one side of it, free of other changes."
+TOO_NEAR = "fewer than 28 days lie on one side of it, free of other changes."
+NOT_KEPT_WELL = "not kept well enough to compare."
+"""Why nothing is counted around a date, and why not around one that has days enough."""
 
 
-def not_kept_well(change: str, day: str) -> str:
-    """Why nothing is counted around a date that has days enough."""
-    return f"'{change}' ({day}): not kept well enough to compare."
+def uncounted(change: str, day: str, why: str) -> str:
+    """That nothing is counted around a date."""
+    return f"'{change}' ({day}): {why}"

@@ -12,6 +12,7 @@ from tracker.analysis.lags import AFTER, LAGS, ZERO, Verdict
 from tracker.analysis.reading import Gaps, Kept
 from tracker.analysis.results import (
     Course,
+    Findings,
     Group,
     GroupFinding,
     LagFinding,
@@ -181,15 +182,27 @@ def _subject(outcome: str) -> str:
 
 
 def _not_shown(finding: LagFinding) -> Statement:
-    name, sides = _subject(finding.outcome), (finding.row(THIS_DAY), finding.row(NEXT_SLEEP))
-    parts = [wording.no_link(name, max(side.smallest or 1.0 for side in sides))]
-    if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in sides):
-        parts.append(wording.move_together(name))
-    if all(_within(side.low, side.high) for side in sides):
-        parts.append(wording.PERHAPS_SMALL)
-    text = " ".join(parts + _without_remembered(finding))
+    sides = _both_sides(finding)
+    told = wording.no_link(_subject(finding.outcome), max(side.smallest or 1.0 for side in sides))
     limit = wording.smallest_links(*(side.smallest for side in sides))
+    text = " ".join([told, *remarks_on(finding)])
     return _link(finding, _nearest(finding), "not shown", text, (wording.NOT_SHOWN_MEANS,), limit)
+
+
+def remarks_on(finding: LagFinding) -> list[str]:
+    """Say what else must be known of a link that is not shown; nothing of others."""
+    if finding.verdict != "not shown" or not (finding.before.tested and finding.after.tested):
+        return []
+    sides, remarks = _both_sides(finding), []
+    if any(_off_zero(side.unadjusted_low, side.unadjusted_high) for side in sides):
+        remarks.append(wording.move_together(_subject(finding.outcome)))
+    if all(_within(side.low, side.high) for side in sides):
+        remarks.append(wording.PERHAPS_SMALL)
+    return remarks + _without_remembered(finding)
+
+
+def _both_sides(finding: LagFinding) -> tuple[LagRow, LagRow]:
+    return finding.row(THIS_DAY), finding.row(NEXT_SLEEP)
 
 
 def _off_zero(low: float | None, high: float | None) -> bool:
@@ -221,6 +234,14 @@ def group_statements(
     for group in judged:
         listed.setdefault(_alike(group, together=together), []).append(group)
     return [_group_statement(some) for some in listed.values()]
+
+
+def told_together(findings: Findings) -> list[Statement]:
+    """Return the statements, with mood, sleep and the anxious mark in one where no group is shown."""
+    if not any(group.verdict for group in findings.groups):
+        return list(findings.statements)
+    others = [said for said in findings.statements if said.topic not in ("shifts", "weekdays")]
+    return [*others, *group_statements(findings.groups, together=True)]
 
 
 def _alike(group: GroupFinding, *, together: bool) -> tuple[str, ...]:

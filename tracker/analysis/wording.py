@@ -82,8 +82,25 @@ def what_comes_first(lag: int, outcome: str) -> str:
     """The earlier of the two: `mood 7 days before`, the two sleeps next to the day, `sleep 7 days before`."""
     if lag in (0, -1):
         return lag_name(lag)
-    earlier = "sleep" if lag > 0 else OUTCOMES[outcome].split()[-1]
+    earlier = "sleep" if lag > 0 else earlier_series(outcome)
     return f"{earlier} {counted(abs(lag), 'day')} before"
+
+
+def set_beside(lag: int, outcome: str, *, short: bool) -> str:
+    """What a day's outcome is set beside (lag 0 to 7), or its sleep (lag -1 to -7), as a row of a picture."""
+    days = counted(abs(lag), "day")
+    if lag >= 0:
+        when = f"{days} earlier" if lag else "before it"
+        return when if short else f"the sleep {when}"
+    when = "the day before" if lag == -1 else f"{days} before"
+    if short:
+        return when
+    return f"the {earlier_series(outcome)} {'of ' if lag == -1 else ''}{when}"
+
+
+def earlier_series(outcome: str) -> str:
+    """A series in one word: `mood`, `mark`."""
+    return OUTCOMES[outcome].split()[-1]
 
 
 def after_longer_sleep(outcome: str, *, more: bool) -> str:
@@ -124,6 +141,12 @@ def pairs_in_a_hundred(outcome: str, lag: int, agreeing: int) -> str:
         which = f"the longer sleep was the {'' if lag == -1 else ORDINALS[-lag - 1] + ' '}one after {better}"
     pairs = f"{agreeing} of 100 pairs of days that differ in both"
     return f"{sentence(COUNTED)}, in {pairs}, {which} (50 would mean no link)."
+
+
+def pairs_and_chance(pairs: int, p: float | None, limit: float | None) -> tuple[str, ...]:
+    """On how many pairs of days a side of a link rests, and its p-value; then the same in fewer letters."""
+    told = "" if p is None or limit is None else f"; {chance(p)}, limit {limit:.3g}"
+    return f"{counted(pairs, 'pair')} of days{told}", f"{counted(pairs, 'pair')}{told}"
 
 
 def link_in_numbers(lag: int, effect: float, p: float, limit: float) -> str:

@@ -42,7 +42,9 @@ def print_findings(findings: Findings, *, numbers: bool) -> None:
 
 def say_findings(findings: Findings) -> None:
     """Say the findings for those who listen: whole sentences, without a column, the caution first."""
-    statements = _said(findings)
+    from tracker.analysis.statements import told_together
+
+    statements = told_together(findings)
     lines = [words.CAUTION, findings.standing()]
     for topic, head in HEADS.items():
         said = [statement for statement in statements if statement.topic == topic]
@@ -61,7 +63,9 @@ def _lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     yield words.CAUTION
     yield ""
     yield from _wrapped(findings.standing())
-    statements = _said(findings)
+    from tracker.analysis.statements import told_together
+
+    statements = told_together(findings)
     for topic, head in HEADS.items():
         said = [statement for statement in statements if statement.topic == topic]
         if said:
@@ -74,17 +78,6 @@ def _lines(findings: Findings, *, numbers: bool) -> Iterator[str]:
     yield from ("", "HOW TO READ THIS", *_wrapped(_text_beside(statements)), *words.CAUSE)
     if not numbers:
         yield from ("", "Every number behind this: tracker findings --numbers, or --json.")
-
-
-def _said(findings: Findings) -> list[Statement]:
-    """The statements, with mood, sleep and the anxious mark in one where no group is shown."""
-    from tracker.analysis.statements import group_statements
-
-    topics = ("shifts", "weekdays")
-    if not any(group.verdict for group in findings.groups):
-        return list(findings.statements)
-    others = [statement for statement in findings.statements if statement.topic not in topics]
-    return [*others, *group_statements(findings.groups, together=True)]
 
 
 def _text_beside(statements: Sequence[Statement]) -> str:

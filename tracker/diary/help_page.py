@@ -98,8 +98,7 @@ def how_it_works(choices: Choices) -> tuple[str, ...]:
         "7. Each finding ends in one of three verdicts: shown, not shown, too little kept.",
         "8. Verdicts fall only on days fixed beforehand (120, 180, 365, 730 days after the first), so "
         "that looking often cannot turn chance into a finding.",
-        "9. 'Shown' means that chance alone seldom does so much, with weekdays, shifts and slow change "
-        "taken into account; 'not shown' says how small a link would have been missed.",
+        f"9. {words.VERDICTS_MEAN}",
         "10. What comes first need not be the cause.",
     )
 

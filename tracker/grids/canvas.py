@@ -112,6 +112,11 @@ class Canvas:
             line[end] = (" ", line[end][1])
         line[x:end] = cells
 
+    def on_ground(self, rows: range, ground: str | None) -> None:
+        """Lay another ground under some rows."""
+        for y in rows:
+            self._cells[y] = [(letter, style._replace(bg=ground)) for letter, style in self._cells[y]]
+
     def style_at(self, x: int, y: int) -> CellStyle:
         """The look of a cell."""
         return self._cells[y][x][1]
@@ -164,4 +169,14 @@ def piled(parts: Sequence[Canvas], width: int, style: CellStyle) -> Canvas:
     for part in parts:
         whole.lay(part, 0, y)
         y += part.height
+    return whole
+
+
+def beside(parts: Sequence[Canvas], gap: int, style: CellStyle) -> Canvas:
+    """Pictures next to one another, with so many cells between them."""
+    width = sum(part.width for part in parts) + gap * (len(parts) - 1)
+    whole, x = Canvas(width, max(part.height for part in parts), style), 0
+    for part in parts:
+        whole.lay(part, x, 0)
+        x += part.width + gap
     return whole

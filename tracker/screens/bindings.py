@@ -138,14 +138,14 @@ SCROLL: list[BindingType] = [
 """Keys of a long text, on every screen that has one; the actions are Textual's."""
 
 STATEMENTS: list[BindingType] = [
-    key("up", "cursor_up", "statement", group="Another statement", sign="up down"),
-    key("down", "cursor_down", "statement", group="Another statement", sign="up down"),
+    key("down", "walk(1)", "scroll", group="Scroll, and choose a statement", sign="up down"),
+    key("up", "walk(-1)", "scroll", group="Scroll, and choose a statement", sign="up down"),
+    key("pagedown,space", "page_down"),
     key("pageup", "page_up"),
-    key("pagedown", "page_down"),
-    key("home", "first"),
-    key("end", "last"),
+    key("home", "to_edge(0)"),
+    key("end", "to_edge(-1)"),
 ]
-"""Keys of the list of statements; the actions are Textual's."""
+"""Keys of the page of findings; the actions are its own, and of pages Textual's."""
 
 HELP_PAGE: list[BindingType] = [
     *(key(digit_key(digit), f"jump({digit})", "part", group="To a part of the help") for digit in "12345"),
@@ -275,8 +275,9 @@ PAGE: list[BindingType] = [
 FINDINGS: list[BindingType] = [
     key("right", "choose_period(1)", "period", group="Another period", sign="left right"),
     key("left", "choose_period(-1)", "period", group="Another period", sign="left right"),
-    key("v,enter", "turn_to('picture')", "picture", "The picture of the statement, or the statements again"),
-    key("d", "turn_to('numbers')", "numbers", "The numbers behind the statement, or the statements again"),
+    key("enter", "turn_to('meaning')", "meaning", "What a statement and its verdict mean, or all again"),
+    key("v", "lags", "picture", "The picture of the links, lag by lag; again: of the anxious mark, of mood"),
+    key("d", "turn_to('numbers')", "numbers", "The numbers behind a statement, or all again"),
     HELP,
     key("t", "show('trial')", "trial", "A trial on yourself: plan it, today's block, what it has shown"),
     key("escape,f", "back", "back", "Back"), LEAVE, COMMANDS,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -12,15 +13,16 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from tracker import words
-from tracker.cells import wrapped
+from tracker.analysis.counts_wording import AS_THEY_STAND
+from tracker.cells import text_width, wrapped
 from tracker.diary.dates import long_day, read_day, short_date
 from tracker.diary.days import Day
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas, piled, text_canvas
 from tracker.grids.drawing import draw_title
-from tracker.grids.link_blocks import COUNTS_NOTE
 from tracker.screens import bindings
-from tracker.screens.findings_view import StatementList, StatementView, View
+from tracker.screens.findings_page import draw_page
+from tracker.screens.findings_view import FindingsView, StatementView, View
 from tracker.screens.form_screen import ModalForm, Question
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.workers import WorkerScreen
@@ -30,6 +32,9 @@ if TYPE_CHECKING:
 
 Chosen = tuple[date | None, date | None]
 PERIODS = ("all days", "this year", "the last 3 months", "from a day to a day")
+OUTCOMES = ("mood", "anxious")
+SPACED_FROM = 30
+"""Rows of a window from which parts have blank rows between them."""
 THREE_MONTHS = timedelta(days=91)
 
 
@@ -46,6 +51,7 @@ class FindingsScreen(WorkerScreen):
     """Computed beside the screen, kept until the record changes, and left at once when she leaves."""
 
     BINDINGS = bindings.FINDINGS
+    LEAST = (38, 14)
     CSS_PATH = "findings_screen.tcss"
 
     class Progress(Message):
@@ -71,11 +77,15 @@ class FindingsScreen(WorkerScreen):
         self.period = PERIODS[0]
         self.picked: Chosen = (None, None)
         self.view: View = ""
+        self.outcome = OUTCOMES[0]
+        """Whose lags are drawn."""
+        self._drawn_from: tuple[object, ...] = ()
+        """What the page was drawn from last, the findings first."""
 
     def body(self) -> ComposeResult:
         yield CanvasView(id="head")
         with Container(id="findings"):
-            yield StatementList(id="statements")
+            yield FindingsView(id="statements")
             yield StatementView(id="statement")
         yield CanvasView(id="note")
 
@@ -159,12 +169,21 @@ class FindingsScreen(WorkerScreen):
             self.redraw()
 
     def action_turn_to(self, view: View) -> None:
-        """The whole picture or the numbers in place of the statements, or the statements again."""
-        self.view = "" if self.view == view else view
+        """What one entry means or its numbers in place of all of them, or all of them again."""
+        if self.found is not None and self.query_one(FindingsView).page.entries:
+            self.view = "" if self.view == view else view
+            self.redraw()
+            self._focus()
+
+    def action_lags(self) -> None:
+        """To the picture of the lags; from there, that of the other outcome."""
+        self.view = ""
+        if not self.query_one(FindingsView).to_lags():
+            self.outcome = OUTCOMES[1 - OUTCOMES.index(self.outcome)]
         self.redraw()
         self._focus()
 
-    def on_option_list_option_highlighted(self) -> None:
+    def on_findings_view_walked(self) -> None:
         self.redraw()
 
     # --- drawing -----------------------------------------------------------------------------------------
@@ -172,19 +191,24 @@ class FindingsScreen(WorkerScreen):
     def draw(self, width: int, height: int) -> None:
         if self.found is None and not self.message:  # a new day has begun meanwhile
             self.ask()
-        findings, across = self.found, width - 3
+        findings = self.found
         self.set_class(bool(self.view), "-alone")
         self.query_one("#findings").visible = findings is not None
         self.show("head", self._head(width))
-        noted = [COUNTS_NOTE] if findings and findings.lags and not self.view else []
+        noted = _longest(AS_THEY_STAND, width - 2) if findings and findings.lags and not self.view else []
         self.show("note", text_canvas(noted, width - 2, self.palette.quiet))
-        if findings is None:
-            return
-        statements = self.query_one(StatementList)
-        statements.show(findings, self.kept.choices.scales, self.palette, across)
+        if findings is not None:
+            self._show_findings(findings, width - 3, spaced=height >= SPACED_FROM)
+
+    def _show_findings(self, findings: Findings, across: int, *, spaced: bool) -> None:
+        scales, palette = self.kept.choices.scales, self.palette
+        view, drawn_from = self.query_one(FindingsView), (findings, palette, across, self.outcome, spaced)
+        if drawn_from != self._drawn_from:
+            anew = findings not in self._drawn_from[:1]
+            self._drawn_from = drawn_from
+            view.show(draw_page(findings, scales, palette, across, self.outcome, spaced=spaced), anew=anew)
         if self.view:
-            statement = findings.statements[statements.chosen]
-            self.query_one(StatementView).show(findings, statement, self.view, across)
+            self.query_one(StatementView).show(findings, view.entry, self.view, scales, palette, across)
 
     def _head(self, width: int) -> Canvas:
         """Of which period and day the findings are, or how far they have come."""
@@ -209,7 +233,14 @@ class FindingsScreen(WorkerScreen):
         return [
             f"{told}{long_day(as_of)}   {which} verdicts {long_day(verdicts)}",
             f"{told}{short_date(as_of)}   {which} {short_date(verdicts)}",
+            f"{told}{short_date(as_of)}",
+            self.period,
         ]
+
+
+def _longest(texts: Sequence[str], width: int) -> list[str]:
+    """The first text that has room, as a row; none where none has."""
+    return [text for text in texts if text_width(text) <= width][:1]
 
 
 class PeriodScreen(ModalForm):

@@ -1,58 +1,186 @@
-"""How findings stand on the screen: the statements, and the picture or the numbers of one of them."""
+"""How findings stand on the screen: all of them in one page, or one by itself with what its verdict means."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Literal, cast
 
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
+from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import DataTable, OptionList, Static
-from textual.widgets.option_list import Option
+from textual.widgets import DataTable, Static
 
 from tracker import words
 from tracker.analysis import wording
-from tracker.cells import padded, wrapped
-from tracker.diary.low_and_short import short_levels
+from tracker.cells import padded, text_width, wrapped
 from tracker.diary.scales import Scales
-from tracker.grids.bars import Bar, Spread, draw_bars, draw_spreads
 from tracker.grids.canvas import Canvas, piled, text_canvas
-from tracker.grids.link_blocks import Block, CountBar, Part, draw_blocks
 from tracker.grids.palette import Palette
+from tracker.grids.spreads import Spread, draw_spreads
 from tracker.screens import bindings
+from tracker.screens.findings_page import Entry, FindingsPage
 from tracker.screens.widgets.canvas_view import CanvasView, style_of
 
 if TYPE_CHECKING:
-    from tracker.analysis.counts import After, Outcome, SideBySide
     from tracker.analysis.describe import GroupRow
     from tracker.analysis.number_tables import NumberTable
-    from tracker.analysis.results import Findings, LagFinding, Statement
+    from tracker.analysis.results import Findings, Statement
     from tracker.screens.base import BaseScreen
 
-VERDICT_WIDTH = 17
-LINKS, ALSO, ABOUT = "The links, lag by lag", "Also looked at", "About the days"
-NOT_JUDGED = "Counted, not judged."
-View = Literal["", "picture", "numbers"]
-"""What stands on the screen: the statements, or the picture or numbers of one of them alone."""
-COUNTED: dict[tuple[bool, str], tuple[Outcome, After, str, str]] = {
-    (True, "mood"): ("low", "short sleep", "low days after under {0:g} h", "low days after {0:g} h or more"),
-    (True, "anxious"): (
-        "anxious", "short sleep", "anxious after under {0:g} h", "anxious after {0:g} h or more",
-    ),
-    (False, "mood"): ("short sleep", "low day", "<{0:g} h after a low day", "<{0:g} h after another day"),
-    (False, "anxious"): (
-        "short sleep", "anxious day", "<{0:g} h after an anxious day", "<{0:g} h after another day",
-    ),
-}  # fmt: skip
-"""What is counted under each side, sleep first or not, and outcome: the comparison, and its two labels."""
+View = Literal["", "meaning", "numbers"]
+"""What stands on the screen: all statements, or what one of them means, or its numbers."""
 
 
-def verdict_of(statement: Statement) -> str:
-    """The verdict as a word before the sentence; nothing for what has none."""
-    return statement.verdict or ""
+class FindingsView(VerticalScroll, inherit_bindings=False):
+    """All findings as one picture, in which one entry is chosen: always one that is seen, if any is."""
+
+    BINDINGS = bindings.STATEMENTS
+
+    class Walked(Message):
+        """A key or a click has gone through the page."""
+
+    def __init__(self, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self.page = FindingsPage(Canvas(0, 0), (), (), None)
+        self.chosen = 0
+
+    def compose(self) -> ComposeResult:
+        yield CanvasView(id="page")
+
+    @property
+    def entry(self) -> Entry:
+        """What is chosen; raises IndexError where nothing can be."""
+        return self.page.entries[self.chosen]
+
+    def show(self, page: FindingsPage, *, anew: bool) -> None:
+        """Show a page in place of the one before.
+
+        Parameters
+        ----------
+        anew
+            Whether it holds other findings, and is read from its beginning.
+        """
+        self.page = page
+        if anew:
+            self.chosen = 0
+            self.scroll_home(animate=False, immediate=True)
+        self._mark()
+        self.call_after_refresh(self._scroll_to_chosen)
+
+    def to_lags(self) -> bool:
+        """Scroll to the picture of the lags; False if it begins in the window already."""
+        lags = self.page.lags
+        if lags is None or lags in self._window:
+            return False
+        self.scroll_to(y=lags, animate=False, immediate=True)
+        return True
+
+    # --- keys and clicks -----------------------------------------------------------------------------
+
+    def action_walk(self, by: int) -> None:
+        """Choose the next entry if it is seen or begins at the edge; else scroll by a row."""
+        window, places = self._window, self.page.places
+        target = self.chosen + by
+        if 0 <= target < len(places) and is_seen(places[target], range(window.start - 1, window.stop + 1)):
+            self.chosen = target
+            self._scroll_to_chosen()
+        else:
+            self.scroll_to(y=window.start + by, animate=False, immediate=True)
+        self._walked()
+
+    def action_to_edge(self, place: int) -> None:
+        """Choose the first entry, or the last (-1), and see the page from there."""
+        self.chosen = place % max(len(self.page.entries), 1)
+        (self.scroll_end if place else self.scroll_home)(animate=False, immediate=True)
+        self._walked()
+
+    def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
+        event.stop()
+        clicked = (n for n, rows in enumerate(self.page.places) if event.y in rows)
+        self.chosen = next(clicked, self.chosen)
+        self._walked()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        super().watch_scroll_y(old_value, new_value)
+        chosen = chosen_in(self.page.places, self.chosen, self._window)
+        if chosen != self.chosen:
+            self.chosen = chosen
+            self._mark()
+
+    @property
+    def _window(self) -> range:
+        """The rows of the page that are seen."""
+        top = round(self.scroll_y)
+        return range(top, top + self.size.height)
+
+    def _walked(self) -> None:
+        self._mark()
+        self.post_message(self.Walked())
+
+    def _mark(self) -> None:
+        palette = cast("BaseScreen[None]", self.screen).palette
+        self.query_one(CanvasView).show(self.page.marked(self.chosen, palette), palette.text)
+
+    def _scroll_to_chosen(self) -> None:
+        """Scroll so far that the whole entry is seen; of one that is taller than the window, an end."""
+        if self.page.places:
+            top = top_to_see(self.page.places[self.chosen], self._window)
+            self.scroll_to(y=top, animate=False, immediate=True)
+
+
+def is_seen(rows: range, window: range) -> bool:
+    """Whether a part of some rows is in the window."""
+    return rows.start < window.stop and window.start < rows.stop
+
+
+def chosen_in(places: Sequence[range], chosen: int, window: range) -> int:
+    """What is chosen after scrolling: the same, or the nearest entry that is seen, if there is one."""
+    seen = [number for number, rows in enumerate(places) if is_seen(rows, window)]
+    return min(seen, key=lambda number: abs(number - chosen), default=chosen)
+
+
+def top_to_see(rows: range, window: range) -> int:
+    """The first row of the window after scrolling as little as shows all of the rows, or more of them."""
+    if len(rows) > len(window):
+        return max(min(window.start, rows.stop - 1), rows.start - len(window) + 1)
+    return min(max(window.start, rows.stop - len(window)), rows.start)
+
+
+class StatementView(VerticalScroll, inherit_bindings=False):
+    """One entry by itself: what must stand beside it, what its verdict means, and its picture or numbers."""
+
+    BINDINGS = bindings.SCROLL
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="said", markup=False)
+        yield CanvasView(id="picture")
+
+    def show(
+        self, findings: Findings, entry: Entry, view: View, scales: Scales, palette: Palette, width: int
+    ) -> None:
+        """Show an entry with its picture in so many cells, or its numbers, in place of the one before."""
+        self.query_one("#said", Static).update(told(entry, palette))
+        picture = self.query_one("#picture", CanvasView)
+        picture.display = view != "numbers"
+        self.remove_children(".number")
+        if view == "numbers":
+            self.mount_all(number_widgets(findings, entry))
+        else:
+            picture.show(draw_detail(findings, entry, scales, palette, width), palette.text)
+
+
+def told(entry: Entry, palette: Palette) -> Text:
+    """The statements with their verdicts, what must stand beside them, and what verdicts mean."""
+    said = [
+        Text.assemble((f"{words.sentence(one.verdict)}. " if one.verdict else "", "bold"), one.text)
+        for one in entry.statements
+    ]
+    beside = list(dict.fromkeys(text for one in entry.statements for text in one.beside))
+    means = [words.VERDICTS_MEAN] if any(one.verdict for one in entry.statements) else []
+    quiet = [Text(text, style_of(palette.quiet)) for text in (" ".join(beside), *means) if text]
+    return Text("\n\n").join([*said, *quiet])
 
 
 def pairs_line(findings: Findings, statement: Statement) -> str:
@@ -69,176 +197,15 @@ def pairs_line(findings: Findings, statement: Statement) -> str:
     return ", ".join(parts)
 
 
-class StatementList(OptionList, inherit_bindings=False):
-    """Both sides of the links, then under heads the statements, of which one is chosen."""
-
-    BINDINGS = bindings.STATEMENTS
-
-    def __init__(self, id: str | None = None) -> None:
-        super().__init__(id=id, markup=False)
-        self._shown: tuple[Findings | None, Palette | None, int] = (None, None, 0)
-
-    @property
-    def chosen(self) -> int:
-        """The number of the chosen statement."""
-        option = self.highlighted_option
-        return int(option.id) if option and option.id else 0
-
-    def show(self, findings: Findings, scales: Scales, palette: Palette, width: int) -> None:
-        """Show findings in place of those before, in so many cells."""
-        before, *_ = self._shown
-        if self._shown == (findings, palette, width):
-            return
-        chosen = self.highlighted if before is findings else None
-        self._shown = findings, palette, width
-        blocks = link_blocks(findings, scales, palette)
-        drawn = [_unchosen(text_of(draw_blocks(blocks, palette, width)))] if blocks else []
-        self.set_options([*drawn, *_listed(findings, blocks, palette, width)])
-        self.highlighted = self._first if chosen is None else chosen
-
-    def scroll_to_highlight(self, top: bool = False) -> None:
-        """Scroll to the chosen statement; with the first of them all that stands above it is seen."""
-        if self.highlighted == self._first:
-            self.scroll_home(animate=False, immediate=True)
-        else:
-            super().scroll_to_highlight(top)
-
-    @property
-    def _first(self) -> int | None:
-        return next((place for place, option in enumerate(self.options) if not option.disabled), None)
-
-
-def link_blocks(findings: Findings, scales: Scales, palette: Palette) -> list[Block]:
-    """Sleep first, then mood first, each for mood and the anxious mark; none where nothing is counted."""
-    counts = findings.counts
-    if counts is None or not findings.lags:
-        return []
-    fills = _bar_fills(counts, scales, palette)
-    heads = ((True, "Sleep first, then mood"), (False, "Mood first, then sleep"))
-    return [
-        Block(head, tuple(_part(findings, counts, lag, fills, sleep_first=first) for lag in findings.lags))
-        for first, head in heads
-    ]
-
-
-def _bar_fills(counts: SideBySide, scales: Scales, palette: Palette) -> dict[Outcome, str | None]:
-    """The colours of bars: of the highest level that is counted; of anxious days that of the lowest mood."""
-    moods, sleeps = len(scales.newest("mood").levels), scales.newest("sleep")
-    short = len(short_levels(sleeps, counts.limit))
-    return {
-        "low": palette.fill("mood", max(len(counts.low_levels) - 1, 0), moods).ground,
-        "anxious": palette.fill("mood", 0, moods).ground,
-        "short sleep": palette.fill("sleep", max(short - 1, 0), len(sleeps.levels)).ground,
-    }
-
-
-def _part(
-    findings: Findings,
-    counts: SideBySide,
-    lag: LagFinding,
-    fills: dict[Outcome, str | None],
-    *,
-    sleep_first: bool,
-) -> Part:
-    """One side of one link. Before the first verdict it has no bars: nothing is told of a link."""
-    from tracker.analysis.statements import side_statement
-
-    outcome, after, *labels = COUNTED[sleep_first, lag.outcome]
-    compared = counts.comparison(outcome, after)
-    said = side_statement(lag, sleep_first=sleep_first)
-    bars = tuple(
-        CountBar(label.format(counts.limit), *count, fills[outcome], not (count.is_few or findings.waits))
-        for label, count in zip(labels, (compared.there, compared.elsewhere), strict=True)
-    )
-    return Part(verdict_of(said) if said else "", said.text if said else NOT_JUDGED, bars)
-
-
-def text_of(canvas: Canvas) -> Text:
-    """A picture as lines of styled text."""
-    rows = [[(run.text, style_of(run.style)) for run in canvas.row(y)] for y in range(canvas.height)]
-    return Text("\n").join(Text.assemble(*row) for row in rows)
-
-
-def _unchosen(text: Text) -> Option:
-    return Option(text, disabled=True)
-
-
-def _listed(findings: Findings, blocks: Sequence[Block], palette: Palette, width: int) -> Iterator[Option]:
-    """The statements under their heads, and under those of a head what must stand beside them."""
-    texts = {statement.text for statement in findings.statements}
-    for head in (LINKS, ALSO, ABOUT):
-        here = [place for place, said in enumerate(findings.statements) if _head_of(said) == head]
-        if here:
-            yield _unchosen(Text(f"\n{head}", "bold"))
-        if head == ABOUT:
-            yield _unchosen(Text(findings.standing()))
-        for place in here:
-            statement = findings.statements[place]
-            yield Option(prompt(statement, _told(statement, blocks), width), id=str(place))
-        beside = dict.fromkeys(text for place in here for text in findings.statements[place].beside)
-        if told := " ".join(text for text in beside if text not in texts):
-            yield _unchosen(Text(told, style_of(palette.quiet)))
-
-
-def _told(statement: Statement, blocks: Sequence[Block]) -> str:
-    """What is told of a statement in the list: its sentence, or where that is if a block has it already."""
-    heads = [block.head for block in blocks for part in block.parts if part.sentence == statement.text]
-    if not heads:
-        return statement.text
-    return f"{words.sentence(wording.OUTCOMES[statement.outcome])}: {words.listed(heads).lower()}"
-
-
-def _head_of(statement: Statement) -> str:
-    if statement.topic == "lags":
-        return LINKS
-    return ALSO if statement.verdict else ABOUT
-
-
-def prompt(statement: Statement, told: str, width: int) -> Text:
-    """A statement in the list: its verdict, and behind it what is told; without a verdict that alone."""
-    verdict = verdict_of(statement)
-    if not verdict:
-        return Text(told)
-    lines = wrapped(told, width - VERDICT_WIDTH)
-    lead = f"{verdict:<{VERDICT_WIDTH}}"
-    style = "bold" if verdict == "shown" else ""
-    return Text.assemble((lead, style), f"\n{' ' * VERDICT_WIDTH}".join(lines))
-
-
-class StatementView(VerticalScroll, inherit_bindings=False):
-    """One statement: what must stand beside it, and its picture or its numbers."""
-
-    BINDINGS = bindings.SCROLL
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="said", markup=False)
-        yield CanvasView(id="picture")
-
-    def show(self, findings: Findings, statement: Statement, view: View, width: int) -> None:
-        """Show a statement, its picture in so many cells or its numbers, in place of the one before."""
-        said = " ".join([statement.text, *statement.beside])
-        self.query_one("#said", Static).update(Text(said))
-        picture = self.query_one("#picture", CanvasView)
-        picture.display = view != "numbers"
-        self.remove_children(".number")
-        if view == "numbers":
-            self.mount_all(number_widgets(findings, statement))
-        else:
-            screen = cast("BaseScreen[None]", self.screen)
-            palette = screen.palette
-            line = text_canvas(wrapped(pairs_line(findings, statement), width), width, palette.quiet)
-            drawn = draw_detail(findings, statement, screen.kept.choices.scales, palette, width)
-            picture.show(piled([line, drawn], width, palette.text), palette.text)
-
-
-def number_widgets(findings: Findings, statement: Statement) -> Iterator[Widget]:
-    """The numbers behind a statement: its own, then the tables that it rests on."""
+def number_widgets(findings: Findings, entry: Entry) -> Iterator[Widget]:
+    """The numbers behind an entry: its own, then the tables that it rests on."""
     from tracker.analysis.number_tables import tables_behind
 
-    tables = list(tables_behind(findings, statement.topic, statement.outcome))
-    if statement.numbers or not tables:
+    tables = [table for topic in entry.topics for table in tables_behind(findings, topic, entry.outcome)]
+    numbers = " ".join(said.numbers for said in entry.statements if said.numbers)
+    if numbers or not tables:
         none = "No numbers stand behind this sentence but its own."
-        yield Static(statement.numbers or none, classes="number", markup=False)
+        yield Static(numbers or none, classes="number", markup=False)
     for table in tables:
         yield Static(table.title, classes="number title", markup=False)
         if table.warning:
@@ -257,20 +224,18 @@ def _data_table(table: NumberTable) -> DataTable[Text]:
     return shown
 
 
-def draw_detail(
-    findings: Findings, statement: Statement, scales: Scales, palette: Palette, width: int
-) -> Canvas:
-    """The picture of one statement: bars for lags, spreads of levels for months, shifts and weekdays."""
-    if statement.topic == "lags":
-        found = next(lag for lag in findings.lags if lag.outcome == statement.outcome)
-        return _bars(_pairs_alone(found) if findings.waits else found, palette, width)
+def draw_detail(findings: Findings, entry: Entry, scales: Scales, palette: Palette, width: int) -> Canvas:
+    """What stands under the sentences: the effect of a link, or spreads of levels over groups of days."""
+    lines = [pairs_line(findings, said) for said in entry.statements]
+    pairs = [row for line in filter(None, lines) for row in wrapped(line, width)]
     parts = [
         part
+        for said in entry.statements
         for outcome in ("mood", "sleep")
-        if (rows := rows_behind(findings, statement, outcome))
-        for part in _spreads(rows, statement.outcome, scales, palette, width)
+        if (rows := rows_behind(findings, said, outcome))
+        for part in _spreads(rows, said.outcome, scales, palette, width)
     ]
-    return piled(parts, width, palette.text)
+    return piled([text_canvas(["", *pairs], width, palette.quiet), *parts], width, palette.text)
 
 
 def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[GroupRow]:
@@ -280,34 +245,16 @@ def rows_behind(findings: Findings, statement: Statement, outcome: str) -> list[
     return [row for row in tables.get(statement.topic, ()) if row.outcome == outcome == wanted]
 
 
-def _pairs_alone(found: LagFinding) -> LagFinding:
-    """The finding as it is drawn before the first verdict, when nothing is told of a link."""
-    rows = (replace(row, beyond_own_past=None, low=None, high=None, smallest=None) for row in found.rows)
-    return replace(found, rows=tuple(rows))
-
-
-def _bars(found: LagFinding, palette: Palette, width: int) -> Canvas:
-    bars = [
-        Bar(
-            wording.what_comes_first(row.lag, found.outcome),
-            row.beyond_own_past,
-            row.low,
-            row.high,
-            row.smallest,
-            row.verdict == "shown",
-        )
-        for row in found.rows
-    ]
-    return draw_bars(bars, palette, width, label_width=27)
-
-
 def _spreads(
     rows: Sequence[GroupRow], outcome: str, scales: Scales, palette: Palette, width: int
 ) -> Iterator[Canvas]:
     """A row a group; a statement on mood and sleep alike has both, each under its name."""
     scale = scales.newest("mood" if rows[0].outcome == "mood" else "sleep")
     if outcome == "anxious":
-        lines = [f"{padded(row.name, 28)} anxious on {row.anxious} of {row.anxious_noted}" for row in rows]
+        column = max(text_width(row.name) for row in rows)
+        lines = [
+            f"{padded(row.name, column)} anxious on {row.anxious} of {row.anxious_noted}" for row in rows
+        ]
         yield text_canvas(lines, width, palette.text)
         return
     if not outcome:
