@@ -59,6 +59,7 @@ HEAVY = (
     "pyrage",
     "textual",
     "rich",
+    "_hashlib",  # OpenSSL, which waits for the first digest
 )
 
 

@@ -11,7 +11,6 @@ References
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 from types import MappingProxyType
@@ -163,6 +162,8 @@ def arms_of(seed: str, pair: int) -> tuple[Arm, Arm]:
     It begins with A if the highest bit of SHA-256 over the seed's bytes and the number of the pair in ASCII
     is set: anybody can draw the lot again.
     """
+    import hashlib  # not at the top: it loads OpenSSL, which the first picture need not wait for
+
     digest = hashlib.sha256(bytes.fromhex(seed) + str(pair).encode("ascii")).digest()
     return ("A", "B") if digest[0] & 0x80 else ("B", "A")
 
