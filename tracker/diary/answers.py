@@ -31,7 +31,7 @@ BASIS_IN_WORDS: dict[Basis, str] = {
 }
 ROTAS = {"pattern": "from a pattern", "file": "from a rota file"}
 """Where a shift came from with a whole rota, by what its detail says."""
-LENGTH = re.compile(r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)")
+LENGTH = r"(\d+):([0-5]\d)|(\d+[.,]?\d*|[.,]\d+)"
 """Hours and minutes, or hours as a decimal."""
 
 
@@ -50,7 +50,7 @@ def read_hours(text: str) -> float:
 
 
 def _one_length(text: str) -> float:
-    found = LENGTH.fullmatch(text.strip().casefold().removesuffix("h").strip())
+    found = re.fullmatch(LENGTH, text.strip().casefold().removesuffix("h").strip())
     if not found:
         raise ValueError(text)
     hours, minutes, decimal = found.groups()

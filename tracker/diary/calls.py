@@ -15,7 +15,7 @@ from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import CALLED, CALLED_AT_NIGHT
 
 NOT_CALLED = ("", "no", "none")
-SPAN = re.compile(r"(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)")
+SPAN = r"(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)"
 Span = tuple[datetime, datetime]
 
 
@@ -105,7 +105,7 @@ def _read_spans(text: str, begins: datetime, clock: Clock) -> Iterator[Span]:
     """The spans that a text names, each at the first such times from the beginning of the shift on."""
     parts = [part for part in re.split(r"[,;]|(?<=\d)\s+(?=\d)", text) if part.strip()]
     for part in parts:
-        found = SPAN.fullmatch(part.strip())
+        found = re.fullmatch(SPAN, part.strip())
         try:
             times = [time.fromisoformat(at.rjust(5, "0")) for at in found.groups()] if found else []
         except ValueError:

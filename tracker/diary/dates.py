@@ -16,10 +16,10 @@ FIRST_DATE, LAST_DATE = date(1900, 1, 1), date(2199, 12, 31)
 
 NEAR_DAYS = {"yesterday": -1, "today": 0, "tomorrow": 1}
 DAYS_LIKE = "today, yesterday, mon to sun, 3 days ago, 17 March 2026 or 2026-03-17"
-YEAR_FIRST = re.compile(r"(\d{4})([-./])(\d{1,2})\2(\d{1,2})|(\d{4})(\d\d)(\d\d)")
-YEAR_LAST = re.compile(r"(\d{1,2})([-./])(\d{1,2})\2(\d{4})")
-YEAR_SHORT = re.compile(r"\d{1,2}([-./])\d{1,2}(\1(\d\d)?)?")
-AGO = re.compile(r"(\d{1,5}) (day|week)s? ago|-(\d{1,5})")
+YEAR_FIRST = r"(\d{4})([-./])(\d{1,2})\2(\d{1,2})|(\d{4})(\d\d)(\d\d)"
+YEAR_LAST = r"(\d{1,2})([-./])(\d{1,2})\2(\d{4})"
+YEAR_SHORT = r"\d{1,2}([-./])\d{1,2}(\1(\d\d)?)?"
+AGO = r"(\d{1,5}) (day|week)s? ago|-(\d{1,5})"
 DATE_PARTS = ("day", "month", "year")
 BESIDE_NUMBERS = ("of", "st", "nd", "rd", "th")
 """Words of a date that mean nothing: `27th of November`."""
@@ -58,7 +58,7 @@ def _weekday(word: str, today: date, ahead: bool) -> date | None:
 
 
 def _ago(word: str, today: date) -> date | None:
-    found = AGO.fullmatch(word)
+    found = re.fullmatch(AGO, word)
     if not found:
         return None
     number, unit, days = found.groups()
@@ -67,14 +67,14 @@ def _ago(word: str, today: date) -> date | None:
 
 def _in_figures(word: str, text: str) -> date | None:
     """`2026-3-17`, `20260317`, `17.3.2026`, or with strokes where they can be read one way alone."""
-    if found := YEAR_FIRST.fullmatch(word):
+    if found := re.fullmatch(YEAR_FIRST, word):
         year, _, month, day, *together = found.groups()
         days = _dates([(year, month, day)] if year else [tuple(together)])
-    elif found := YEAR_LAST.fullmatch(word):
+    elif found := re.fullmatch(YEAR_LAST, word):
         first, sign, second, year = found.groups()
         readings = [(year, second, first)] if sign == "." else [(year, second, first), (year, first, second)]
         days = _dates(readings)
-    elif YEAR_SHORT.fullmatch(word):
+    elif re.fullmatch(YEAR_SHORT, word):
         raise UnknownValue(f"'{text}' needs a year of four digits, like 17.3.2026.")
     else:
         return None
