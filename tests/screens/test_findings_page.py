@@ -206,7 +206,7 @@ def test_each_change_is_counted_on_both_sides_the_newest_first(findings: Finding
 def test_other_places_that_differ_as_much_stand_under_a_change(findings: Findings, palette: Palette) -> None:
     change = findings.changes[0]
     cuts = tuple(cut._replace(as_large=9, places=70, uneven=True) for cut in change.cuts)
-    page = drawn(replace(findings, changes=(replace(change, cuts=cuts),)), palette)
+    page = drawn(replace(findings, changes=(change._replace(cuts=cuts),)), palette)
     assert "other places as far apart 9 of 70 - 9 of 70" in told(page)
     assert counts_wording.UNEVENLY_KEPT in told(page)
 

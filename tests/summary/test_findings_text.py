@@ -232,7 +232,7 @@ def test_days_since_the_test_are_said_not_to_be_in_it(
 
 def test_a_test_on_the_newest_levels_alone_says_from_when(two_years: Findings) -> None:
     scales = Scales((DEFAULT_MOOD, DEFAULT_SLEEP, mood_scale("abcdefg", date(2025, 10, 11))))
-    kept = replace(two_years.kept, other_moods=335)
+    kept = two_years.kept._replace(other_moods=335)
     sentence = "Tested on the newest mood levels alone, from 11 October 2025."
     choices = CHOICES._replace(scales=scales)
     days = keep(mood=98 * "3", scales=scales)
@@ -259,8 +259,8 @@ def test_a_link_that_rests_on_late_entries_says_so(
 def test_a_yearly_course_says_when_it_is_highest_and_what_shows_none_is_named_once(
     two_years: Findings,
 ) -> None:
-    shown = replace(two_years.courses[0], verdict="shown", years=4, peak=(7, 9), peak_within=18)
-    others = tuple(replace(course, verdict="not shown", years=4) for course in two_years.courses[1:])
+    shown = two_years.courses[0]._replace(verdict="shown", years=4, peak=(7, 9), peak_within=18)
+    others = tuple(course._replace(verdict="not shown", years=4) for course in two_years.courses[1:])
     statements = told(replace(two_years, courses=(shown, *others))).statements
     assert (
         "Shown: a yearly course of mood over 4 years, highest around 9 July, give or take 18 days."

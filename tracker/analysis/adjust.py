@@ -14,8 +14,7 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Self
+from typing import NamedTuple, Self
 
 import numpy as np
 import numpy.typing as npt
@@ -38,8 +37,7 @@ MOST_CARRIED = 0.98
 """Largest correlation of neighbouring days that is taken out: at 1 nothing would be left to compare."""
 
 
-@dataclass(frozen=True, eq=False)
-class Design:
+class Design(NamedTuple):
     """Covariates of every day, with what every series has in common that they are taken out of."""
 
     columns: Floats
@@ -64,8 +62,7 @@ def _nonzero_days(columns: Floats) -> Counts:
     return days
 
 
-@dataclass(frozen=True, eq=False)
-class Residual:
+class Residual(NamedTuple):
     """What a least-squares fit leaves."""
 
     values: Floats
@@ -74,8 +71,7 @@ class Residual:
     """Number of independent columns that were fitted, the intercept among them."""
 
 
-@dataclass(frozen=True, eq=False)
-class Innovations:
+class Innovations(NamedTuple):
     """A series without its own past."""
 
     values: Floats

@@ -9,15 +9,14 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from tracker.analysis.series import Counts, Floats
 
 
-@dataclass(frozen=True)
-class PairsOfDays:
+class PairsOfDays(NamedTuple):
     """Pairs of days that differ in both series; an exact count of what was kept, nothing allowed for."""
 
     agreeing: int

@@ -16,8 +16,7 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
@@ -35,8 +34,7 @@ TIE = 1e-9
 """Statistics closer than this, relative to the larger, count as equal."""
 
 
-@dataclass(frozen=True, eq=False)
-class Interval:
+class Interval(NamedTuple):
     """An interval for correlations, one place a lag."""
 
     low: Floats
@@ -45,8 +43,7 @@ class Interval:
     """(m,) upper end."""
 
 
-@dataclass(frozen=True)
-class Permuted:
+class Permuted(NamedTuple):
     """A statistic against its values under rearranged labels."""
 
     p: float

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from tracker.diary.scales import Grid, Level, Scale, Scales
 
@@ -17,8 +16,7 @@ Cut: TypeAlias = tuple[float, bool]
 """Hours at which a bucket begins, and whether that very length lies below it."""
 
 
-@dataclass(frozen=True)
-class Order:
+class Order(NamedTuple):
     """The classes of one series, lowest first."""
 
     names: tuple[str, ...]

@@ -8,7 +8,6 @@ said at how many of them the days before and after differ as much. Plain Python 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import accumulate, pairwise
 from typing import NamedTuple
@@ -46,8 +45,7 @@ class Cut(NamedTuple):
     """Other places that were looked at."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class BeforeAfter:
+class BeforeAfter(NamedTuple):
     """What was counted before and after a change."""
 
     change: DatedChange

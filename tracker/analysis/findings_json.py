@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 from datetime import date
 from typing import Any
 
@@ -39,7 +38,7 @@ def as_json(findings: Findings) -> dict[str, Any]:
         "next_verdict_day": _day(findings.next_verdict_day),
         "wait_for_next": findings.wait_for_next,
         "period": {"from": _day(findings.first), "to": _day(findings.last), "days": findings.days},
-        "kept": asdict(findings.kept),
+        "kept": findings.kept._asdict(),
         "lags": [_lag(finding) for finding in findings.lags],
         "side_by_side": _side_by_side(findings.counts) if findings.counts else None,
         "day_to_day": _day_to_day(findings.day_to_day) if findings.day_to_day else None,

@@ -210,7 +210,7 @@ class _Page:
         parts = TAKEN_OUT[grouping]
         if (outcome, parts) not in self._rests:
             ranked = standard_ranks(self.series.values(outcome))
-            design = replace(self._design, fitted=np.isin(self._part, parts))
+            design = self._design._replace(fitted=np.isin(self._part, parts))
             self._rests[outcome, parts] = residual(ranked, design).values
         return self._rests[outcome, parts]
 

@@ -14,8 +14,8 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -76,8 +76,7 @@ LONG_MEMORY = 100
 practice, no source; it widens the interval of what is only described."""
 
 
-@dataclass(frozen=True, eq=False)
-class Prepared:
+class Prepared(NamedTuple):
     """One series in the three forms that are compared."""
 
     kept: Floats
@@ -92,8 +91,7 @@ class Prepared:
     """Columns that were fitted; 0 if the series varies too little to be compared."""
 
 
-@dataclass(frozen=True, eq=False)
-class Sided:
+class Sided(NamedTuple):
     """One outcome as it is set beside sleep: what was rated beside a sleep is left out on that side."""
 
     before: Prepared
@@ -107,8 +105,7 @@ class Sided:
     left_out_after: int = 0
 
 
-@dataclass(frozen=True, eq=False)
-class LagTable:
+class LagTable(NamedTuple):
     """One outcome against sleep at every lag; arrays have a place for each of `LAGS`."""
 
     verdict: Verdict | None
@@ -250,8 +247,7 @@ def prepare(values: Floats, design: Design) -> Prepared:
     return Prepared(values, ranked, adjusted.values, news.values, adjusted.rank)
 
 
-@dataclass(frozen=True, eq=False)
-class _Side:
+class _Side(NamedTuple):
     """One series against another at some lags."""
 
     pairs: Counts

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -21,8 +22,7 @@ from tracker.diary.rota import Rota, rota_of
 from tracker.diary.trial import Trial, trial_on
 
 
-@dataclass(frozen=True, eq=False)
-class Answers:
+class Answers(NamedTuple):
     """What stands in the squares of the mood, or of the sleep; arrays have a place a day."""
 
     there: Flags
@@ -39,8 +39,7 @@ class Answers:
     """(n,) counts, and was copied from paper."""
 
 
-@dataclass(frozen=True, eq=False)
-class Reading:
+class Reading(NamedTuple):
     """A record as the analysis sees it, from its first day to the day it is asked."""
 
     series: Series
@@ -61,8 +60,7 @@ class Reading:
     rota: Rota
 
 
-@dataclass(frozen=True, kw_only=True)
-class Kept:
+class Kept(NamedTuple):
     """Days of a period, by what was kept of them."""
 
     mood: int
@@ -86,8 +84,7 @@ class Kept:
     """Moods kept within ten minutes of the same day's sleep."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Gaps:
+class Gaps(NamedTuple):
     """Where the waiting squares lie, breaks apart."""
 
     by_nights: tuple[int, int]

@@ -94,8 +94,7 @@ class LinkSide(NamedTuple):
     """All that were used."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class KeepingFinding:
+class KeepingFinding(NamedTuple):
     """Whether squares waited according to the square of the day before."""
 
     outcome: str
@@ -155,8 +154,7 @@ class LagFinding:
         return min(strongest or side, key=lambda row: (row.p or 0.0, abs(row.lag)), default=None)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Course:
+class Course(NamedTuple):
     """The course of one series over the year."""
 
     outcome: str

@@ -12,10 +12,9 @@ References
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby, pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from scipy import special
@@ -44,8 +43,7 @@ TURN = 2 * np.pi / YEAR
 """Radians a day."""
 
 
-@dataclass(frozen=True)
-class Period:
+class Period(NamedTuple):
     """A month or a season, cut at the ends of the record."""
 
     name: str
@@ -53,8 +51,7 @@ class Period:
     last: date
 
 
-@dataclass(frozen=True)
-class Wave:
+class Wave(NamedTuple):
     """A yearly cosine in steps of the scale."""
 
     amplitude: float
@@ -63,8 +60,7 @@ class Wave:
     """Day of the year of the highest point, 0 (1 January) to 365.2425."""
 
 
-@dataclass(frozen=True)
-class YearlyTest:
+class YearlyTest(NamedTuple):
     """Whether the yearly wave comes back from year to year."""
 
     years: int
@@ -121,8 +117,7 @@ def _months(first: date, last: date) -> Iterator[tuple[date, date]]:
         first = end + timedelta(days=1)
 
 
-@dataclass(frozen=True)
-class Cosinor:
+class Cosinor(NamedTuple):
     """Least-squares fit of mean + cosine cos(2 pi t / period) + sine sin(2 pi t / period)."""
 
     mean: float

@@ -6,9 +6,8 @@ A mood rated in one sitting with a sleep may be coloured by it, and that alone m
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, fields
 from datetime import date, datetime, timedelta
-from typing import Self, TypeAlias
+from typing import NamedTuple, Self, TypeAlias
 
 import numpy as np
 
@@ -25,8 +24,7 @@ common practice, no source."""
 _Moment: TypeAlias = datetime | None
 
 
-@dataclass(frozen=True, eq=False)
-class Sittings:
+class Sittings(NamedTuple):
     """When one outcome was kept; arrays have a place a day, and are false where it was not."""
 
     beside_sleep: Flags
@@ -38,7 +36,7 @@ class Sittings:
 
     def cut(self, places: slice) -> Self:
         """Return some of the days."""
-        return type(self)(*(getattr(self, field.name)[places] for field in fields(self)))
+        return type(self)(*(flags[places] for flags in self))
 
 
 def sittings(days: Sequence[Day], clock: Clock) -> dict[str, Sittings]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -21,8 +21,7 @@ SUSPECT = 0.05
 not believed. Measured: 8 % of records whose gaps follow nothing have one so small."""
 
 
-@dataclass(frozen=True)
-class Skipping:
+class Skipping(NamedTuple):
     """Whether squares of one series waited according to the square of the day before."""
 
     r: float

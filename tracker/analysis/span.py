@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from tracker.analysis.reading import Reading
 from tracker.analysis.verdict_days import FIRST_GROUPS, VerdictSchedule, group_level, link_looks, season_looks
 from tracker.diary.errors import WrongDay
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(NamedTuple):
     """The days that a page rests on."""
 
     first: date

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import chain, count
+from typing import NamedTuple
 
 EARLY = (120, 180)
 """Lengths in days of the first looks at links; then one at each 365 days. Measured, of the records without a
@@ -25,8 +25,7 @@ FIRST_GROUPS = 365
 """Length in days of the first look at shift kinds and weekdays."""
 
 
-@dataclass(frozen=True)
-class VerdictSchedule:
+class VerdictSchedule(NamedTuple):
     """The last verdict day that has passed, and the next."""
 
     last: date | None
