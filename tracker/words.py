@@ -19,8 +19,8 @@ CAUTION_HELP = (
 
 VERDICTS_MEAN = (
     "'Shown' means that chance alone seldom does so much, with weekdays, shifts and slow change taken into "
-    "account; 'not shown' says how small a link would have been missed; 'too little kept' that these days "
-    "can show nothing either way."
+    "account; 'not shown' says how large a link would have to be to be seen; 'too little kept' that these "
+    "days can show nothing either way."
 )
 
 PURPOSE = (

@@ -46,7 +46,7 @@ _CHANGE_QUESTION = Question(
         (SLIP, "a slip put right"),
         *((basis, words) for basis, words in _BASES if basis != "at the time"),
     ],
-    help="A slip put right rests on what the day rested on before.",
+    help="A slip put right counts as the day did before.",
 )
 CALLED_HELP = (
     "When on call called you: 01:00-04:30, several with commas between, or night. Empty: not called. "
@@ -236,7 +236,7 @@ def _basis_questions(day: Day, today: date) -> list[Question]:
         "Counts as",
         next(iter(bases)) if len(bases) == 1 else MIXED,
         [*([(MIXED, mixed)] if len(bases) > 1 else []), *_BASES],
-        help="What all answers of this day rest on. Findings leave out what is remembered after 14 days.",
+        help="What all answers of this day count as. Findings leave out what is remembered after 14 days.",
     )
     if basis_by_hand(day.date, today) == "at the time":
         return [rests_on]

@@ -26,7 +26,7 @@ MAY_BE_TYPED = (
     "Enter alone: leave it as it is.",
     "u, or undo: take the last answer back. redo: bring it back.",
     "sleep, hours, mood, anxious, shift or note, and the answer: keep it for this day, like shift night.",
-    "called, and night or two times with a dash between them: what an on-call shift was worked for.",
+    "called, and night or two times with a dash between them: when an on-call shift called you.",
     "change, and a few words: what changed on this day, like change tablets started.",
     "clear, and one of these: take it away, like clear mood.",
     "day, and a day: go there, like day monday.",
