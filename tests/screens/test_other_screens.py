@@ -309,6 +309,18 @@ class TestFindings:
                 " Findings           all days   as of 17 March 2026   first verdicts 4 July 2026"
             ]
 
+    async def test_one_entry_is_left_for_all_of_them(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await computed(pilot)
+            rows = everything(pilot)
+            for key in ("enter", "d"):
+                await pilot.press(key)
+                assert everything(pilot) != rows
+                await pilot.press("escape")
+                assert (screen_name(pilot), everything(pilot)) == ("FindingsScreen", rows)
+            await pilot.press("escape")
+            assert screen_name(pilot) == "MonthScreen"
+
     async def test_can_be_left_at_once(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", "escape") as pilot:
             assert screen_name(pilot) == "MonthScreen"

@@ -175,6 +175,13 @@ class FindingsScreen(WorkerScreen):
             self.redraw()
             self._focus()
 
+    def action_back(self) -> None:
+        """From one entry to all of them; from all of them to where she came from."""
+        if self.view:
+            self.action_turn_to(self.view)
+        else:
+            super().action_back()
+
     def action_lags(self) -> None:
         """To the picture of the lags; from there, that of the other outcome."""
         self.view = ""
