@@ -100,9 +100,6 @@ class Sided(NamedTuple):
     """Without what was kept when the sleep after was known: lags -1 and down."""
     whole: Prepared
     """With all of it."""
-    left_out_before: int = 0
-    """Days left out of the first."""
-    left_out_after: int = 0
 
 
 class LagTable(NamedTuple):
@@ -395,11 +392,11 @@ def sided(values: Floats, design: Design, sat: Sittings | None = None) -> Sided:
     if sat is None:
         return Sided(whole, whole, whole)
     kept = ~np.isnan(values)
-    left_out = [kept & flags for flags in (sat.beside_sleep, sat.after_next_sleep)]
     before, after = (
-        prepare(np.where(out, np.nan, values), design) if out.any() else whole for out in left_out
+        prepare(np.where(out, np.nan, values), design) if (kept & out).any() else whole
+        for out in (sat.beside_sleep, sat.after_next_sleep)
     )
-    return Sided(before, after, whole, *(int(np.count_nonzero(out)) for out in left_out))
+    return Sided(before, after, whole)
 
 
 def shifts_known(series: Series) -> Flags:
