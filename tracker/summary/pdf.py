@@ -27,6 +27,23 @@ YEAR_BRACKETS = f"( ) fewer than {FEWEST_OF_MONTH} days kept."
 DARKER, THICKER = "darker is lower or shorter", "a thicker foot is lower or shorter"
 NIGHTS_IN_BLACK, UNDERLINED = "nights in black", "underlined: the last 14 days"
 UPRIGHT_BAR = "upright bar: my levels changed"
+HEADS = {
+    "title": parts.TITLE,
+    "name-head": parts.NAME,
+    "born-head": parts.BORN,
+    "caution": words.CAUTION,
+    "wants-head": parts.WANTS_HEAD,
+    "changed-head": parts.CHANGED_HEAD,
+    "changed-hint": parts.CHANGED_HINT,
+    "figures-head": parts.FIGURES_HEAD,
+    "pairs-head": parts.SIDE_BY_SIDE_HEAD,
+    "as-they-stand": parts.AS_THEY_STAND,
+    "tried-head": parts.TRIED_HEAD,
+    "notes-head": parts.NOTES_HEAD,
+    "year-head": parts.YEAR_HEAD,
+    "reading-head": parts.READING_HEAD,
+}
+"""What stands on every page."""
 TOO_FULL = "more than one page"
 
 
@@ -66,26 +83,17 @@ class _Layout:
         return {
             "paper": self._paper,
             **self._setting,
+            **HEADS,
             "fax": self._colours.fax,
-            "title": parts.TITLE,
             "made": long_day(page.made),
-            "name-head": parts.NAME,
             "name": self._own(page.name) if page.name else None,
-            "born-head": parts.BORN,
             "born": self._own(page.born) if page.born else None,
-            "caution": words.CAUTION,
             "blanks": page.blanks,
-            "wants-head": parts.WANTS_HEAD,
             "wants": [self._own(line) for line in page.wants],
-            "changed-head": parts.CHANGED_HEAD,
-            "changed-hint": parts.CHANGED_HINT,
             "changed": [self._own(line) for line in page.changed],
-            "figures-head": parts.FIGURES_HEAD,
             "period": page.period,
             "figures": self._table(page.figures),
             "remarks": [*page.remarks, *([page.left_out] if page.left_out and page.pairs else [])],
-            "pairs-head": parts.SIDE_BY_SIDE_HEAD,
-            "as-they-stand": parts.AS_THEY_STAND,
             "pairs": self._pairs(page.pairs),
             "no-pairs": page.left_out,
             "tested": {
@@ -93,14 +101,10 @@ class _Layout:
                 "right": page.tested.right,
                 "statements": page.tested.statements,
             },
-            "tried-head": parts.TRIED_HEAD,
             "tried": self._own(page.tried) if page.tried else None,
             "strip": self._strip(page.strip),
-            "notes-head": parts.NOTES_HEAD,
             "notes": [self._own(note) for note in page.notes],
-            "year-head": parts.YEAR_HEAD,
             "year": self._year(page.year) if page.year else None,
-            "reading-head": parts.READING_HEAD,
             "complete": " ".join(page.complete),
             "reading": page.reading,
         }
