@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from tracker.diary.scales import Grid
-from tracker.grids.canvas import Rect
+from tracker.grids.canvas import Canvas, Rect
+from tracker.grids.palette import Palette
+from tracker.grids.squares import GridData
 
 NEW_SEASON = (3, 6, 9, 12)
 """Months with a blank row above them where there is room."""
@@ -81,6 +83,15 @@ class RowsPlan(NamedTuple):
         """The cells of a square."""
         height = self.lines if len(self.grids) == 1 else 1
         return Rect(self.day_x(day), self.grid_y(row, grid), self.cell, height)
+
+
+class Rows(NamedTuple):
+    """Months as rows while they are drawn."""
+
+    canvas: Canvas
+    grid_data: GridData
+    palette: Palette
+    plan: RowsPlan
 
 
 def stacked(

@@ -8,11 +8,10 @@ from typing import NamedTuple
 
 from tracker.cells import text_width
 from tracker.diary.scales import Grid
-from tracker.grids.canvas import Canvas, CellStyle
+from tracker.grids.canvas import CellStyle
 from tracker.grids.drawing import draw_bar, pieces_width, put_pieces
 from tracker.grids.month_counts import FEW, Count, DayCounts, bar_fill, count_month, low_words, short_words
-from tracker.grids.palette import Palette
-from tracker.grids.rows_plan import TALL, MonthRow, RowsPlan
+from tracker.grids.rows_plan import TALL, MonthRow, Rows, RowsPlan
 from tracker.grids.squares import GridData
 
 ROOM_FOR_BARS = 11
@@ -39,22 +38,23 @@ class _Column(NamedTuple):
         return self.bar_x + self.bar - self.x
 
 
-def draw_counts(canvas: Canvas, grid_data: GridData, palette: Palette, plan: RowsPlan) -> None:
+def draw_counts(rows: Rows) -> None:
     """The counts of each month behind its row, and what they are above them; all bars on one scale."""
+    canvas, grid_data, palette, plan = rows
     first = date(plan.months[0].year, plan.months[0].month, 1)
     columns = _columns(plan)
     heads = _draw_heads_together if len(plan.grids) > 1 and not plan.is_fused else _draw_heads
-    heads(canvas, grid_data, palette, plan, columns, first)
+    heads(rows, columns, first)
     found = [(row, counts) for row in plan.months if (counts := count_month(grid_data, row.year, row.month))]
     most = max((counts.of(grid).number for _, counts in found for grid in plan.grids), default=0)
     for row, counts in found:
         for column in columns:
             y, count = plan.grid_y(row, column.grid), counts.of(column.grid)
-            _draw_number(canvas, palette, column, y, count)
+            _draw_number(rows, column, y, count)
             fill = bar_fill(grid_data, palette, column.grid, first)
             draw_bar(canvas, palette, column.bar_x, y, count.number / max(most, 1), column.bar, fill)
         if not plan.is_fused:
-            _draw_figures(canvas, palette, plan, row, counts)
+            _draw_figures(rows, row, counts)
 
 
 def _columns(plan: RowsPlan) -> list[_Column]:
@@ -77,14 +77,8 @@ def _columns(plan: RowsPlan) -> list[_Column]:
     return [column for column in columns if column.x + number <= plan.width]
 
 
-def _draw_heads(
-    canvas: Canvas,
-    grid_data: GridData,
-    palette: Palette,
-    plan: RowsPlan,
-    columns: Sequence[_Column],
-    day: date,
-) -> None:
+def _draw_heads(rows: Rows, columns: Sequence[_Column], day: date) -> None:
+    canvas, grid_data, palette, plan = rows
     for column in columns:
         head = _head(grid_data, column, day)
         canvas.put(column.x, 0, head, palette.quiet)
@@ -104,14 +98,8 @@ def _head(grid_data: GridData, column: _Column, day: date) -> str:
     return words if text_width(words) <= max(column.room, 4) and column.bar else words.split()[0][:2]
 
 
-def _draw_heads_together(
-    canvas: Canvas,
-    grid_data: GridData,
-    palette: Palette,
-    plan: RowsPlan,
-    columns: Sequence[_Column],
-    day: date,
-) -> None:
+def _draw_heads_together(rows: Rows, columns: Sequence[_Column], day: date) -> None:
+    canvas, grid_data, palette, plan = rows
     is_tall, bar = plan.lines == TALL, palette.signs.bar
     low, short = (
         CellStyle(bar_fill(grid_data, palette, column.grid, day) or palette.text.fg, palette.text.bg)
@@ -126,7 +114,8 @@ def _draw_heads_together(
     canvas.put_right(plan.width - 1, 0, figures, palette.quiet)
 
 
-def _draw_number(canvas: Canvas, palette: Palette, column: _Column, y: int, count: Count) -> None:
+def _draw_number(rows: Rows, column: _Column, y: int, count: Count) -> None:
+    canvas, palette = rows.canvas, rows.palette
     style = palette.quiet if count.of < FEW else palette.text
     if column.number > 2:
         end = canvas.put(column.x, y, f"{count.number:2}", style)
@@ -139,8 +128,9 @@ def _has_figures(plan: RowsPlan) -> bool:
     return plan.width >= plan.edge + 5
 
 
-def _draw_figures(canvas: Canvas, palette: Palette, plan: RowsPlan, row: MonthRow, counts: DayCounts) -> None:
+def _draw_figures(rows: Rows, row: MonthRow, counts: DayCounts) -> None:
     """The anxious days, and the nights where sleep stands alone or months have room, at the right edge."""
+    canvas, _, palette, plan = rows
     if not _has_figures(plan):
         return
     figures = {"mood": (counts.anxious.number, " a"), "sleep": (counts.nights, " N")}

@@ -16,7 +16,7 @@ from tracker.grids.drawing import draw_texture
 from tracker.grids.fused import fused_square
 from tracker.grids.palette import Palette
 from tracker.grids.remembered import Remembered
-from tracker.grids.rows_plan import TALL, WITH_SHIFTS, MonthRow, RowsPlan
+from tracker.grids.rows_plan import TALL, WITH_SHIFTS, MonthRow, Rows, RowsPlan
 from tracker.grids.squares import GridData, SquareStyle, square_style
 from tracker.grids.year_counts import draw_counts
 
@@ -27,19 +27,20 @@ NOTHING_THERE = ("still to come", "before the first day", "hidden")
 
 
 def draw_month_rows(
-    grid_data: GridData,
-    palette: Palette,
-    plan: RowsPlan,
-    cursor: date | None = None,
+    grid_data: GridData, palette: Palette, plan: RowsPlan, cursor: date | None = None
 ) -> Canvas:
     """Months as rows, with the numbers of the days above and the counts of each month behind it."""
-    canvas = _empty_rows(palette, plan).copy()
+    rows = _rows(grid_data, palette, plan)
     for row in plan.months:
-        canvas.lay(_month(grid_data, palette, plan, row), plan.margin - 1, row.y - row.has_room_above)
+        rows.canvas.lay(_month(grid_data, palette, plan, row), plan.margin - 1, row.y - row.has_room_above)
     if cursor is not None:
-        _draw_cursor(canvas, grid_data, palette, plan, cursor)
-    draw_counts(canvas, grid_data, palette, plan)
-    return canvas
+        _draw_cursor(rows, cursor)
+    draw_counts(rows)
+    return rows.canvas
+
+
+def _rows(grid_data: GridData, palette: Palette, plan: RowsPlan) -> Rows:
+    return Rows(_empty_rows(palette, plan).copy(), grid_data, palette, plan)
 
 
 @lru_cache(maxsize=8)
@@ -60,23 +61,23 @@ def _month(grid_data: GridData, palette: Palette, plan: RowsPlan, row: MonthRow)
     """The days of a month with the signs round them, without a cursor: it seldom changes."""
     days = days_of_month(row.year, row.month)
     return _drawn.get(
-        (palette, plan, row), grid_data.basis(days), lambda: _draw_month(grid_data, palette, plan, row, days)
+        (palette, plan, row),
+        grid_data.basis(days),
+        lambda: _draw_month(_rows(grid_data, palette, plan), row, days),
     )
 
 
-def _draw_month(
-    grid_data: GridData, palette: Palette, plan: RowsPlan, row: MonthRow, days: Sequence[date]
-) -> Canvas:
-    whole = _empty_rows(palette, plan).copy()
+def _draw_month(rows: Rows, row: MonthRow, days: Sequence[date]) -> Canvas:
+    plan = rows.plan
     for day in days:
-        _draw_day(whole, grid_data, palette, plan, row, day)
+        _draw_day(rows, row, day)
     if plan.lines >= WITH_SHIFTS:
-        _draw_notes_and_shifts(whole, grid_data, palette, plan, row, days)
-    _draw_changes(whole, grid_data, palette, plan, row, days)
-    _draw_today(whole, grid_data, palette, plan, row)
+        _draw_notes_and_shifts(rows, row, days)
+    _draw_changes(rows, row, days)
+    _draw_today(rows, row)
     top = row.y - row.has_room_above
     left = plan.margin - 1
-    return whole.part(Rect(left, top, plan.edge + 1 - left, plan.lines + row.has_room_above))
+    return rows.canvas.part(Rect(left, top, plan.edge + 1 - left, plan.lines + row.has_room_above))
 
 
 @lru_cache(maxsize=8)
@@ -112,15 +113,8 @@ def _row_name(plan: RowsPlan, row: MonthRow) -> str:
 # --- squares ---------------------------------------------------------------------------------------------
 
 
-def _draw_day(
-    canvas: Canvas,
-    grid_data: GridData,
-    palette: Palette,
-    plan: RowsPlan,
-    row: MonthRow,
-    day: date,
-    is_open: bool = False,
-) -> None:
+def _draw_day(rows: Rows, row: MonthRow, day: date, is_open: bool = False) -> None:
+    canvas, grid_data, palette, plan = rows
     styles = [square_style(grid_data, palette, SquareKey(day, grid)) for grid in plan.grids]
     if all(style.state in NOTHING_THERE for style in styles):
         return
@@ -145,15 +139,9 @@ def _square(style: SquareStyle, width: int, height: int) -> Canvas:
     return square
 
 
-def _draw_notes_and_shifts(
-    canvas: Canvas,
-    grid_data: GridData,
-    palette: Palette,
-    plan: RowsPlan,
-    row: MonthRow,
-    days: Sequence[date],
-) -> None:
+def _draw_notes_and_shifts(rows: Rows, row: MonthRow, days: Sequence[date]) -> None:
     """The letters of shifts in the row below a month, and the signs of notes in one above it."""
+    canvas, grid_data, palette, plan = rows
     nights = night_dates(map(grid_data.day, days), grid_data.kinds, grid_data.clock)
     for day in days:
         x = plan.mark_x(day.day)
@@ -166,15 +154,9 @@ def _draw_notes_and_shifts(
 # --- signs round the squares ------------------------------------------------------------------------------
 
 
-def _draw_changes(
-    canvas: Canvas,
-    grid_data: GridData,
-    palette: Palette,
-    plan: RowsPlan,
-    row: MonthRow,
-    days: Sequence[date],
-) -> None:
+def _draw_changes(rows: Rows, row: MonthRow, days: Sequence[date]) -> None:
     """Her changes above their days; where a month has no row for them, one sign behind or before it."""
+    canvas, grid_data, palette, plan = rows
     changes = {plan.mark_x(day.day): grid_data.changes[day] for day in days if day in grid_data.changes}
     if not changes:
         return
@@ -210,8 +192,9 @@ def _free_to(canvas: Canvas, y: int, columns: range, step: int) -> int:
     return len(columns)
 
 
-def _draw_today(canvas: Canvas, grid_data: GridData, palette: Palette, plan: RowsPlan, row: MonthRow) -> None:
+def _draw_today(rows: Rows, row: MonthRow) -> None:
     """An arrow in the first free cell behind today's square, unless tomorrow's holds something."""
+    canvas, grid_data, palette, plan = rows
     today = grid_data.today
     tomorrow = today + timedelta(days=1)
     if (row.year, row.month) != (today.year, today.month):
@@ -222,17 +205,18 @@ def _draw_today(canvas: Canvas, grid_data: GridData, palette: Palette, plan: Row
         canvas.put(x, y, palette.signs.today, palette.accent)
 
 
-def _draw_cursor(canvas: Canvas, grid_data: GridData, palette: Palette, plan: RowsPlan, cursor: date) -> None:
+def _draw_cursor(rows: Rows, cursor: date) -> None:
+    plan = rows.plan
     row = next((row for row in plan.months if (row.year, row.month) == (cursor.year, cursor.month)), None)
     if row is None:
         return
-    _draw_pointers(canvas, palette, plan, row, cursor)
+    _draw_pointers(rows, row, cursor)
     if plan.is_fused:
-        _draw_day(canvas, grid_data, palette, plan, row, cursor, is_open=True)
+        _draw_day(rows, row, cursor, is_open=True)
         return
     for grid in plan.grids:
         rect = plan.rect(row, grid, cursor.day)
-        _mark_square(canvas, rect, at_edge=cursor.day == 1 and grid == plan.grids[0])
+        _mark_square(rows.canvas, rect, at_edge=cursor.day == 1 and grid == plan.grids[0])
 
 
 def _mark_square(canvas: Canvas, rect: Rect, at_edge: bool) -> None:
@@ -249,8 +233,9 @@ def _mark_square(canvas: Canvas, rect: Rect, at_edge: bool) -> None:
         canvas.put(x, rect.y, canvas.text_at(x, rect.y), turned)
 
 
-def _draw_pointers(canvas: Canvas, palette: Palette, plan: RowsPlan, row: MonthRow, cursor: date) -> None:
+def _draw_pointers(rows: Rows, row: MonthRow, cursor: date) -> None:
     """The cursor's day among the numbers, and an arrow behind the name of its month."""
+    canvas, _, palette, plan = rows
     for day in NUMBERED:
         if day != cursor.day and abs(day - cursor.day) <= max(2 // plan.cell, 1):
             canvas.put(plan.mark_x(day), 0, "  ", palette.quiet)
