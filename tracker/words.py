@@ -172,10 +172,10 @@ def squares_in_a_break(number: int) -> str:
     return f" It covers {counted(number, 'day')} with squares; these stay." if number else ""
 
 
-def waiting_line(number: int) -> str:
-    """How many earlier squares wait; a fact, never a reproach."""
+def waiting_line(number: int, key: str) -> str:
+    """How many earlier squares wait, and the key that goes there; a fact, never a reproach."""
     verb = "waits" if number == 1 else "wait"
-    return f"{counted(number, 'earlier square')} {verb} (g goes there)." if number else ""
+    return f"{counted(number, 'earlier square')} {verb} ({key} goes there)." if number else ""
 
 
 # --- a trial on oneself -------------------------------------------------------------------------

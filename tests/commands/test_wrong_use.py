@@ -77,7 +77,7 @@ WRONG = [
     "change --off",
     "put --mood 9", "put --sleep six", "put --hours 25", "put --anxious perhaps", "put --shift z",
     "put someday --mood 4", "put tomorrow --mood 4", "put --mood 4 --clear tides",
-    "undo twice", "redo twice",
+    "undo twice", "redo twice", "keys twice",
     "show --month 2026-13", "show --week someday", "show --year 1", "show --grid moods", "show tides",
     "history someday", "history",
     "findings --what tides", "findings --as-of someday", "findings --as-of tomorrow",

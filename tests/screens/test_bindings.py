@@ -21,10 +21,12 @@ from tracker.record.choice_rows import kind_value
 from tracker.record.store import Record
 from tracker.screens import bindings
 from tracker.screens.app import SCREENS
-from tracker.screens.bindings import action_of, named_keys
+from tracker.screens.bindings import action_of, named_keys, sign
 from tracker.screens.month_screen import MonthScreen
 
 README = Path(__file__).parents[2] / "README.md"
+OTHERWISE = ("edit('to_shifts')",)
+"""What another key does pressed twice."""
 EVERY_TABLE = {name: table for name, table in vars(bindings).items() if isinstance(table, list)}
 
 
@@ -121,6 +123,17 @@ def test_what_an_f_key_does_another_key_does_too(table: list[BindingType]) -> No
     does = {action: {b.key for b in keys if b.action == action} for action in {b.action for b in keys}}
     only = [action for action, keys in does.items() if all(re.fullmatch(r"f\d+", key) for key in keys)]
     assert only == []
+
+
+@pytest.mark.parametrize("table", [bindings.MONTH, bindings.YEAR, bindings.FINDINGS, bindings.PAGE])
+def test_one_hand_is_enough(table: list[BindingType]) -> None:
+    """Everything has a key that needs no other one held, on the keyboards of Britain and America."""
+    with_shift = '~!@#$%^&*()_+{}|:"<>?'
+    rows = [*Binding.make_bindings(table)]
+    alone = {row.action for row in rows if "+" not in row.key and sign(row.key) not in with_shift}
+    assert {row.action for row in rows} - alone == {"app.command_palette", *OTHERWISE} & {
+        r.action for r in rows
+    }
 
 
 async def test_back_in_the_month_nothing_is_said_that_was_done_in_the_year(

@@ -40,6 +40,7 @@ COMMANDS: Mapping[str, CommandLine] = {
     "trial": CommandLine("Try out on yourself whether something helps, in blocks drawn by lot.", ""),
     "kinds": CommandLine("Show and change the kinds of shifts.", "n --hours 22:00-06:00"),
     "settings": CommandLine("Show and change settings.", "day_change_hour 5"),
+    "keys": CommandLine("Show every key of the app, to name some of your own.", ""),
     "backup": CommandLine("Write a copy of the record, or show the daily ones.", "copy.sqlite"),
     "restore": CommandLine("Bring the record back to what a backup holds.", "copy.sqlite --dry-run"),
     "check": CommandLine("Look whether the record is whole.", ""),

@@ -233,7 +233,7 @@ _ROWS = (
     _yes_no(
         "not_anxious",
         "Without the anxious mark",
-        "The key a marks an anxious day. This says whether a mood without the mark counts as 'not anxious'.",
+        "An anxious day is marked. This says whether a mood without the mark counts as 'not anxious'.",
         ((YES, "a day was not anxious"), (NO, "nothing is noted either way")),
     ),
     _one_of("hemisphere", "Hemisphere", "For the names of the seasons.", HEMISPHERES),
@@ -257,7 +257,7 @@ _ROWS = (
     _yes_no("works_shifts", "I work shifts", "Findings then use only days whose shifts are entered."),
     _yes_no("changes", "My changes on the page", "Whether the page for the GP shows your dated changes."),
     _yes_no("lines", "Open as plain questions", "Whether bare tracker asks in lines, without a picture."),
-    _yes_no("hide", "Open with hidden grids", "Whether the app opens without its grids; h shows them."),
+    _yes_no("hide", "Open with hidden grids", "Whether the app opens without its grids."),
 )
 SETTINGS: Mapping[str, Setting] = {row.name: row for row in _ROWS}
 """Every setting by its name, in the order in which they are asked."""

@@ -78,7 +78,8 @@ class CatchUp:
         state.focus = state.grid
         self.begin_month()
         if not self.month_is_full:
-            state.message = f"Catching up {state.focus}: a digit, x or Space goes on to the next day."
+            x, space = map(state.sign, ("x", "Space"))
+            state.message = f"Catching up {state.focus}: a digit, {x} or {space} goes on to the next day."
 
     def colour(self, letter: str) -> OldColour | None:
         """What a letter means by the table of old colours, which is that of one grid."""

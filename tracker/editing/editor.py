@@ -40,16 +40,19 @@ from tracker.record.batch_writer import Batch
 from tracker.record.change_rows import change_value, no_change_value
 from tracker.record.store import Record
 
-SHIFTS_TAKE_LETTERS = "A letter sets the shift of the day; Backspace clears it."
-IN_THE_SHIFTS = f"{SHIFTS_TAKE_LETTERS} F4: a pattern."
-
 
 class Editor:
     """Does what a key or a click means on an open record, and says what it did."""
 
-    def __init__(self, record: Record) -> None:
+    def __init__(self, record: Record, sign: Callable[[str], str] = str) -> None:
+        """
+        Parameters
+        ----------
+        sign
+            How the key is written that does what a built-in one does.
+        """
         self.kept = OpenRecord(record)
-        self.state = EditorState(self.kept)
+        self.state = EditorState(self.kept, sign)
         self.catching_up: CatchUp | None = None
         self._in_order = True
         """Whether the cursor stands where it was asked for, not where she moved it."""
@@ -172,7 +175,7 @@ class Editor:
         if self._awaited == "hours":
             raise UnknownValue(self._slip(10 + int(key)))
         if self.state.focus == "shift":
-            raise UnknownValue(SHIFTS_TAKE_LETTERS)
+            raise UnknownValue(self._shifts_take_letters())
         self._check_open(self.state.cursor)
         level = self._level_for_digit(key)
         if level:
@@ -231,7 +234,7 @@ class Editor:
     def could_not_say(self) -> None:
         """Answer the square under the cursor with `could not say`."""
         if self.state.focus == "shift":
-            raise UnknownValue("A shift is a letter, or Backspace.")
+            raise UnknownValue(f"A shift is a letter, or {self.state.sign('Backspace')}.")
         self._check_open(self.state.cursor)
         self._answer_square([answer(self.state.cursor, self.state.grid, "could not say")])
 
@@ -316,7 +319,7 @@ class Editor:
         if batch:
             span = f"{short_day(day)} {day.year}"
             said = counts_as_in_words(batch.changes, span, basis)
-            self._say_kept(f"{said} u takes it back.", began)
+            self._say_kept(f"{said} {self.state.sign('u')} takes it back.", began)
 
     def _save(
         self,
@@ -336,7 +339,7 @@ class Editor:
 
     def _say_kept(self, said: str, began: date | None) -> None:
         """Say what was kept, and where the record begins if that moved: verdict days move with it."""
-        moved = begins_earlier(began, self.kept.first_day, "u")
+        moved = begins_earlier(began, self.kept.first_day, self.state.sign("u"))
         note = f" {moved}" if moved else ""
         self.state.set_message(f"{said}{note}", f"Kept.{note}")
 
@@ -356,7 +359,10 @@ class Editor:
 
     def ask_for_shift(self) -> None:
         """Take the next letter for the shift of the day."""
-        self.state.awaiting, self.state.message = "shift", SHIFTS_TAKE_LETTERS
+        self.state.awaiting, self.state.message = "shift", self._shifts_take_letters()
+
+    def _shifts_take_letters(self) -> str:
+        return f"A letter sets the shift of the day; {self.state.sign('Backspace')} clears it."
 
     def shift(self, letter: str) -> None:
         """Set the shift of the day under the cursor by its letter."""
@@ -447,7 +453,7 @@ class Editor:
         self.state.focus, self.state.message = focus, ""
         self._leave_months_end()
         if focus == "shift":
-            self.state.message = IN_THE_SHIFTS
+            self.state.message = f"{self._shifts_take_letters()} {self.state.sign('F4')}: a pattern."
         elif self.catching_up:
             self.catching_up.begin_month()
 
@@ -456,7 +462,7 @@ class Editor:
         square = self._waiting_before(self.state.square)
         if square is None:
             self.state.message = (
-                "What waits lies after this day; t, then g goes there."
+                "What waits lies after this day; {}, then {} goes there.".format(*map(self.state.sign, "tg"))
                 if self.kept.waiting_before()
                 else "No earlier square waits."
             )
@@ -480,7 +486,8 @@ class Editor:
 
     def hide(self) -> None:
         """Hide both grids."""
-        self.state.hidden, self.state.message = True, "Both grids are hidden; h shows them."
+        self.state.hidden = True
+        self.state.message = f"Both grids are hidden; {self.state.sign('h')} shows them."
 
     def show_grids(self) -> None:
         """Show both grids again."""
@@ -504,7 +511,7 @@ class Editor:
 
     def _break_begun(self, span: Break) -> str:
         until = f" to {short_day(span.to_day)}, before the next one" if span.to_day else ""
-        ends = "" if span.to_day else " Keep a square, or press b, to end it."
+        ends = "" if span.to_day else f" Keep a square, or press {self.state.sign('b')}, to end it."
         stay = words.squares_in_a_break(self.kept.record.answered_days(*span))
         return f"A break from {short_day(span.from_day)}{until}: nothing waits in it.{stay}{ends}"
 
@@ -579,7 +586,7 @@ class Editor:
     @property
     def _catching_up(self) -> CatchUp:
         if self.catching_up is None:
-            raise UnknownValue("No month is being caught up; c begins.")
+            raise UnknownValue(f"No month is being caught up; {self.state.sign('c')} begins.")
         return self.catching_up
 
     def _leave_months_end(self) -> None:

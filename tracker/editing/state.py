@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Literal
 
@@ -23,8 +24,10 @@ NOON = 12
 class EditorState:
     """The cursor on an open record, with what stands under it."""
 
-    def __init__(self, kept: OpenRecord) -> None:
+    def __init__(self, kept: OpenRecord, sign: Callable[[str], str]) -> None:
         self._kept = kept
+        self.sign = sign
+        """How a key is written; she may press others than the built-in ones."""
         self.cursor = kept.today
         self.focus: Focus = "mood"
         self.hidden = kept.settings.hide

@@ -27,7 +27,9 @@ from tracker.record.store import Record
 from tracker.screens.app_theme import chosen_theme, palette_for, textual_theme
 from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import sign_of
+from tracker.screens.keys_file import BrokenKeys, load_own_keys
 from tracker.screens.month_screen import MonthScreen
+from tracker.screens.own_keys import BUILT_IN_KEYS, OwnKeys, take_own_keys
 
 if TYPE_CHECKING:
     from tracker.analysis.results import Findings
@@ -62,12 +64,13 @@ class TrackerApp(App[None]):
         Binding("ctrl+p", "command_palette", "every command by name", show=False, priority=True),
     ]
 
-    def __init__(self, editor: Editor, invented: bool = False) -> None:
+    def __init__(self, editor: Editor, invented: bool = False, own_keys: OwnKeys = BUILT_IN_KEYS) -> None:
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.animation_level = "none"
         self.editor = editor
         self.invented = invented
         """Whether the days are made up, which every screen then says."""
+        self.own_keys = own_keys
         self.findings: dict[object, Findings] = {}
         """What was computed last, under the state of the record and the period it was computed from."""
         self._theme_troubles: list[str] = []
@@ -129,6 +132,7 @@ class TrackerApp(App[None]):
         return MonthScreen(self.editor)
 
     def on_mount(self) -> None:
+        take_own_keys(self)
         self._loop_of_screens = asyncio.get_running_loop()
         if self.editor.kept.record.is_empty():
             self.open("first_run")
@@ -199,7 +203,13 @@ def run_app(record: Record, invented: bool = False) -> int:
     invented
         Whether the days are made up; every screen then says so.
     """
-    app = TrackerApp(Editor(record), invented)
+    own_keys, trouble = BUILT_IN_KEYS, ""
+    try:
+        own_keys = load_own_keys()
+    except BrokenKeys as error:
+        trouble = f"{error} The built-in keys hold."
+    app = TrackerApp(Editor(record, own_keys.sign), invented, own_keys)
+    app.editor.state.message = trouble or app.editor.state.message
     system.when_told_to_end(app.leave_from_outside)
     app.run()
     return app.return_code or 0

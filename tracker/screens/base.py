@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar, Protocol, cast
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.keys import Keys
 from textual.screen import Screen, ScreenResultType
 
 from tracker import words
@@ -15,7 +16,8 @@ from tracker.cells import wrapped
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas, text_canvas
 from tracker.grids.palette import Palette
-from tracker.screens.bindings import NamedKey, named_keys, sign
+from tracker.screens.bindings import PRESSED, NamedKey, named_keys, sign
+from tracker.screens.own_keys import OwnKeys, take_own_keys
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.key_line import KeyLine
 
@@ -25,8 +27,6 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Findings
     from tracker.diary.settings import Settings
 
-PRESSED = frozenset(key.value for key in Keys)
-"""Keys that are pressed to do something: others are a Shift alone, a lock, or the volume."""
 LEAST_WIDTH, LEAST_HEIGHT = LEAST = 80, 24
 
 
@@ -45,6 +45,9 @@ class Program(Protocol):
     """Whether the days are those of the demo."""
     findings: dict[object, Findings]
     """What was computed last, by what it was computed from."""
+
+    own_keys: OwnKeys
+    """Keys that are pressed in place of built-in ones."""
 
     @property
     def theme_trouble(self) -> str:
@@ -81,15 +84,13 @@ class BaseScreen(Screen[ScreenResultType]):
         self.editor = editor
         self.kept = editor.kept
         self.state = editor.state
-        self._place = {
-            (binding.action, binding.key): number for number, binding in enumerate(self.bindings())
-        }
         self.key_answer = ""
         """What is said of the key that was pressed last, if it means nothing."""
         self._focused_before: Widget | None = None
         """What had the focus before the window became too small."""
 
     def compose(self) -> ComposeResult:
+        take_own_keys(self)
         yield from self.body()
         if self.CAUTION:
             yield CanvasView(id="caution")
@@ -117,10 +118,14 @@ class BaseScreen(Screen[ScreenResultType]):
 
     # --- keys ------------------------------------------------------------------------------------------
 
-    @classmethod
-    def bindings(cls) -> list[Binding]:
-        """Its table, a key each."""
-        return list(Binding.make_bindings(cls.BINDINGS))
+    def bindings(self) -> list[Binding]:
+        """Its table, a key each, by the keys that hold."""
+        return self.tracker.own_keys.table(self.BINDINGS)
+
+    @cached_property
+    def _place(self) -> Mapping[tuple[str, str], int]:
+        """In which order the keys stand."""
+        return {(binding.action, binding.key): number for number, binding in enumerate(self.bindings())}
 
     def offered_keys(self) -> list[NamedKey]:
         """What the foot names now: keys of the widget in focus, then those of the screen's table."""

@@ -6,13 +6,14 @@ allowed counts; `edit(...)` is an action of the editor, which `tracker.editing.m
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
 from string import ascii_lowercase, digits
 from typing import NamedTuple
 
 from textual.actions import parse
 from textual.binding import Binding, BindingType
-from textual.keys import key_to_character
+from textual.keys import Keys, key_to_character
 
 from tracker.editing.modes import Mode
 
@@ -27,6 +28,9 @@ FRENCH_ROW = {
 """What the keys of the digits type without Shift on a French keyboard; none of it has another meaning."""
 LETTERS = (*ascii_lowercase, *filter(str.isalpha, (key for key in FRENCH_ROW.values() if len(key) == 1)))
 """What may stand for a shift or a colour, though its key does something else at other times."""
+
+PRESSED = frozenset(key.value for key in Keys)
+"""Keys that are pressed to do something: others are a Shift alone, a lock, or the volume."""
 
 
 def key(keys: str, action: str, text: str = "", name: str = "", group: str = "", sign: str = "") -> Binding:
@@ -120,6 +124,18 @@ def sign(key: str) -> str:
     return SIGNS.get(key) or character_of(key) or key.title()
 
 
+def key_named(written: str) -> str:
+    """A key as Textual names it, by its sign, small or capital, or Textual's name; empty where it is none."""
+    wanted = written if len(written) == 1 else written.strip().casefold()
+    if len(wanted) != 1:
+        found = {sign.casefold(): key for key, sign in SIGNS.items()}.get(wanted, wanted)
+        return found if found in PRESSED else ""
+    if not wanted.isprintable():
+        return ""
+    (binding,) = Binding.make_bindings([Binding("comma" if wanted == "," else wanted.lower(), "")])
+    return binding.key
+
+
 HELP_KEYS = "question_mark,f1,ctrl+g"
 """A field takes the first as a letter, and some terminals keep the second for themselves."""
 HELP = key(HELP_KEYS, "show('help')", "help", "Help, and where to turn; while typing: F1 or Ctrl+G")
@@ -152,6 +168,24 @@ HELP_PAGE: list[BindingType] = [
     key(f"escape,{HELP_KEYS}", "back", "back", "Back"), LEAVE, COMMANDS,
 ]  # fmt: skip
 
+LETTER_ACTIONS = ("shift", "colour")
+
+
+def shift_keys(letters: Iterable[str]) -> list[Binding]:
+    """Letters that stand for a shift."""
+    group = "The shift of the day"
+    return [
+        key(letter, f"edit('shift', '{letter}')", "the shift", group=group, sign="letter")
+        for letter in letters
+    ]
+
+
+def colour_keys(letters: Iterable[str]) -> list[Binding]:
+    """Letters that stand for a colour of the old grid."""
+    group = "What a colour of the old grid meant"
+    return [key(letter, f"edit('colour', '{letter}')", "old colour", group=group) for letter in letters]
+
+
 AWAITED = "Ten hours or more, after a 1 in sleep"
 MODES = [
     *(
@@ -159,17 +193,11 @@ MODES = [
         for digit in "01234"
     ),
     key("enter", "edit('one_hour')", "1 hour", "After a 1 in sleep: one hour"),
-    *(
-        key(letter, f"edit('shift', '{letter}')", "the shift", group="The shift of the day", sign="letter")
-        for letter in LETTERS
-    ),
+    *shift_keys(LETTERS),
     key("backspace,delete", "edit('no_shift')", "none", "No shift on this day"),
     key("escape", "edit('leave_it')", "leave it", "Leave it as it is"),
     key("enter", "edit('next_month')", "go on", "Go on with the other grid, or the next month"),
-    *(
-        key(letter, f"edit('colour', '{letter}')", "old colour", group="What a colour of the old grid meant")
-        for letter in LETTERS
-    ),
+    *colour_keys(LETTERS),
     key("space", "edit('skip')", "leave waiting", "Leave the square waiting and go on"),
     key("escape", "edit('end_catching_up')", "end", "End catching up"),
     key("escape", "edit('leave_shifts')", "back", "Back to the grid"),
@@ -355,3 +383,46 @@ SEARCH_NOTES: list[BindingType] = [
     key("pagedown", "choose('page_down')"),
     key("enter", "go", "go there", "Go to the chosen day"), BACK, HELP,
 ]  # fmt: skip
+
+FORMS = (
+    FORM,
+    DAY,
+    NOTE_OF_A_DAY,
+    SETTINGS_FORM,
+    FIRST_RUN,
+    CATCH_UP_FORM,
+    ROTA_FORM,
+    PERIOD,
+    TRIAL_FORM,
+    WRITE,
+)
+TOGETHER = (
+    MONTH, YEAR, SEARCH_NOTES, [*FINDINGS, *STATEMENTS, *SCROLL],
+    *([*table, *SCROLL] for table in (TRIAL, PAGE, HELP_PAGE)),
+    *([*form, *CHOOSE, *PICK] for form in FORMS),
+)  # fmt: skip
+"""All keys of each screen, with those of what stands on it."""
+
+
+@cache
+def built_in_keys() -> Mapping[str, Sequence[str]]:
+    """Every key that does something of its own, a letter once, and what it does."""
+    does: dict[str, list[str]] = {}
+    for row in (row for table in TOGETHER for row in own_rows(table)):
+        name = row.tooltip or (row.group.description if row.group else "")
+        does.setdefault(row.key, []).extend([name] if name else [])
+    return {key: tuple(dict.fromkeys(names)) for key, names in does.items()}
+
+
+def own_rows(table: Iterable[BindingType]) -> list[Binding]:
+    """What the keys of a table do, a letter once; no key that stands for a digit, no letter for a shift."""
+    others = FRENCH_ROW.values()
+    rows = [row for row in Binding.make_bindings(table) if not (row.key in others or row.key.isupper())]
+    return [row for row in rows if action_of(row) not in LETTER_ACTIONS]
+
+
+@cache
+def first_keys() -> frozenset[str]:
+    """The keys by which things are named: without one of them something could not be done."""
+    rows = (row for table in TOGETHER for row in table if isinstance(row, Binding))
+    return frozenset(row.key.split(",")[0] for row in rows)

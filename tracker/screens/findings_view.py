@@ -21,6 +21,7 @@ from tracker.grids.palette import Palette
 from tracker.grids.spreads import Spread, draw_spreads
 from tracker.screens import bindings
 from tracker.screens.findings_page import Entry, FindingsPage
+from tracker.screens.own_keys import take_own_keys
 from tracker.screens.widgets.canvas_view import CanvasView, style_of
 
 if TYPE_CHECKING:
@@ -45,6 +46,9 @@ class FindingsView(VerticalScroll, inherit_bindings=False):
         super().__init__(id=id)
         self.page = FindingsPage(Canvas(0, 0), (), (), None)
         self.chosen = 0
+
+    def on_mount(self) -> None:
+        take_own_keys(self)
 
     def compose(self) -> ComposeResult:
         yield CanvasView(id="page")
@@ -152,6 +156,9 @@ class StatementView(VerticalScroll, inherit_bindings=False):
     """One entry by itself: what must stand beside it, what its verdict means, and its picture or numbers."""
 
     BINDINGS = bindings.SCROLL
+
+    def on_mount(self) -> None:
+        take_own_keys(self)
 
     def compose(self) -> ComposeResult:
         yield Static(id="said", markup=False)

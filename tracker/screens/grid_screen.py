@@ -154,4 +154,4 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
     def waits(self) -> str:
         """How many earlier squares wait; nothing while the grids are hidden."""
         counted = self._is_painted and not self.state.hidden
-        return words.waiting_line(self.kept.waiting_before()) if counted else ""
+        return words.waiting_line(self.kept.waiting_before(), self.state.sign("g")) if counted else ""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 from textual.containers import Horizontal
 
 from tracker.diary.help_page import explanations, turning
@@ -28,6 +28,11 @@ TURNING_WIDTH = 50
 SIDES, SCROLL_BAR = 2, 1
 PARTS = ("where to turn", "keys", "what this is not", "how it works", "more")
 """What the digits from 1 on go to."""
+OTHER_KEYBOARDS = (
+    "No key of a day is pressed together with another, so that one hand is enough. Digits need no Shift on a "
+    "French keyboard, and may come from a numeric keypad. Where a terminal keeps F1 to itself, Ctrl+G opens "
+    "help while you type. For other keyboards, and for keys of your own: tracker keys."
+)
 
 
 class HelpScreen(BaseScreen[None]):
@@ -74,7 +79,8 @@ class HelpScreen(BaseScreen[None]):
         keys: list[Row] = []
         for head, listed in self._sections():
             keys += [*head_rows(self.palette, head, room), *key_rows(self.palette, listed, room), []]
-        keys += [*paragraph_rows(self.palette, letters, room), []]
+        for told in (letters, OTHER_KEYBOARDS):
+            keys += [*paragraph_rows(self.palette, told, room), []]
         first, *rest = (
             [*part_rows(self.palette, part, room), []] for part in (turning(choices), *explanations(choices))
         )
@@ -84,13 +90,15 @@ class HelpScreen(BaseScreen[None]):
     def _sections(self) -> Iterator[tuple[str, list[NamedKey]]]:
         """Of the modes that hold and of the screen below, then of all others."""
         below = self.app.screen_stack[-2]
-        tables = {f"Keys {name}": keys_without_mode(table) for name, table in bindings.TABLES.items()}
+        held = self.tracker.own_keys.table
+        tables = {f"Keys {name}": keys_without_mode(held(table)) for name, table in bindings.TABLES.items()}
         here = next(
             (f"Keys {name}" for name, table in bindings.TABLES.items() if table is below.BINDINGS), ""
         )
         if not here:
-            here, tables["Keys here"] = "Keys here", keys_without_mode(below.BINDINGS)
-        modes = {f"Keys {name}": keys_of_mode(mode) for mode, name in bindings.MODE_NAMES.items()}
+            here, tables["Keys here"] = "Keys here", keys_without_mode(held(below.BINDINGS))
+        in_modes = held(bindings.MODES)
+        modes = {f"Keys {name}": keys_of_mode(in_modes, mode) for mode, name in bindings.MODE_NAMES.items()}
         now = self.editor.modes if isinstance(below, GridScreen) else ()
         first = [*(f"Keys {bindings.MODE_NAMES[mode]}" for mode in now), here]
         sections = modes | tables
@@ -112,15 +120,14 @@ def title_row(palette: Palette, width: int) -> Canvas:
     return canvas
 
 
-def keys_without_mode(table: Sequence[BindingType]) -> list[NamedKey]:
+def keys_without_mode(table: Iterable[Binding]) -> list[NamedKey]:
     """What the keys of a table do, whatever is being done."""
-    return _named(binding for binding in Binding.make_bindings(table) if action_of(binding) not in ONLY_IN)
+    return _named(binding for binding in table if action_of(binding) not in ONLY_IN)
 
 
-def keys_of_mode(mode: Mode) -> list[NamedKey]:
+def keys_of_mode(table: Iterable[Binding], mode: Mode) -> list[NamedKey]:
     """What keys do in one mode alone."""
-    own = Binding.make_bindings(bindings.MODES)
-    return _named(binding for binding in own if mode in ONLY_IN[action_of(binding)])
+    return _named(binding for binding in table if mode in ONLY_IN[action_of(binding)])
 
 
 def _named(listed: Iterable[Binding]) -> list[NamedKey]:

@@ -72,7 +72,7 @@ class SettingsScreen(TriedSettings):
         """Go on to levels and shifts, where nothing here is left half done."""
         await self.settle()
         if self.changes:
-            self.error = "Enter keeps what is changed here, Esc leaves it; then Ctrl+L."
+            self.error = f"Enter keeps what is changed here, Esc leaves it; then {self.state.sign('Ctrl+L')}."
         else:
             self.cancel()
             await self.action_show("more_settings")

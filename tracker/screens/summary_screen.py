@@ -35,7 +35,6 @@ if TYPE_CHECKING:
     from tracker.summary.page_data import PageOptions
     from tracker.summary.page_model import Page
 
-PDF_HAS_ROOM = "A PDF has more room; w writes one."
 PAGE_WIDTH, WIDE, BESIDE_SIDES = 80, 120, 4
 """Columns of the text, those from which something stands beside it, and what that leaves free."""
 CHANGES = (("", "as the setting says"), ("yes", "yes"), ("no", "no"))
@@ -158,7 +157,11 @@ class PageScreen(WorkerScreen):
         """What was done or is missing, then the page."""
         palette = self.palette
         text, left_out = as_text(self.page) if self.page else ("", [])
-        missing = f"{words.left_out(left_out)} {PDF_HAS_ROOM}" if left_out else ""
+        missing = (
+            f"{words.left_out(left_out)} A PDF has more room; {self.state.sign('w')} writes one."
+            if left_out
+            else ""
+        )
         rows: list[Row] = []
         for said, style in ((self.message, palette.accent), (missing, palette.warning)):
             if said:

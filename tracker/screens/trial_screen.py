@@ -31,8 +31,7 @@ from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.widgets.long_text import Line, LongText
 from tracker.screens.workers import WorkerScreen
 
-NONE_PLANNED = "No trial was planned; n begins one."
-LEAVE_TWICE = "x once more leaves the trial for good: its blocks are then counted, never judged."
+LEAVE_TWICE = "{} once more leaves the trial for good: its blocks are then counted, never judged."
 
 
 class TrialScreen(WorkerScreen):
@@ -75,7 +74,8 @@ class TrialScreen(WorkerScreen):
         choices, today = self.kept.choices, self.kept.today
         paragraphs = [told(trial, days, choices.scales, today, choices.trials) for trial in choices.trials]
         begun = begun_in_words(choices.trials, today)
-        self.post_message(self.Told([*paragraphs, *([[begun]] if begun else [])] or [[NONE_PLANNED]]))
+        none = f"No trial was planned; {self.state.sign('n')} begins one."
+        self.post_message(self.Told([*paragraphs, *([[begun]] if begun else [])] or [[none]]))
 
     def on_trial_screen_told(self, message: Told) -> None:
         self._paragraphs, self.message = message.paragraphs, ""
@@ -87,7 +87,7 @@ class TrialScreen(WorkerScreen):
         """Plan a trial, unless one is going on."""
         self._leaving = False
         if self.running:
-            self.message = "A trial is going on; x leaves it."
+            self.message = f"A trial is going on; {self.state.sign('x')} leaves it."
             self.redraw()
         else:
             self.app.push_screen(TrialForm(self.editor))
@@ -110,7 +110,7 @@ class TrialScreen(WorkerScreen):
         if trial is None:
             self.message = "No trial is going on."
         elif not self._leaving:
-            self._leaving, self.message = True, LEAVE_TWICE
+            self._leaving, self.message = True, LEAVE_TWICE.format(self.state.sign("x"))
         else:
             self._leaving = False
             self._choose(trial_stopped_value(trial, self.kept.today), "The trial is left.")

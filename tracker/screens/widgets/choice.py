@@ -13,6 +13,7 @@ from textual.widget import Widget
 
 from tracker.cells import begun
 from tracker.screens.bindings import CHOOSE
+from tracker.screens.own_keys import take_own_keys
 
 
 class Choice(Widget, can_focus=True):
@@ -49,6 +50,9 @@ class Choice(Widget, can_focus=True):
         super().__init__(id=id)
         self.options = options
         self.set_reactive(Choice.value, value)
+
+    def on_mount(self) -> None:
+        take_own_keys(self)
 
     def watch_value(self, value: str) -> None:
         self.post_message(self.Changed(self, value))

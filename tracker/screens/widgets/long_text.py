@@ -11,6 +11,7 @@ from textual.widgets import Static
 
 from tracker.grids.canvas import CellStyle
 from tracker.screens import bindings
+from tracker.screens.own_keys import take_own_keys
 from tracker.screens.widgets.canvas_view import style_of
 
 Line = tuple[str, CellStyle]
@@ -26,6 +27,9 @@ class LongText(VerticalScroll, inherit_bindings=False):
     LongText { padding: 0 1; scrollbar-size-vertical: 1; }
     LongText:focus { background-tint: transparent 0%; }
     """
+
+    def on_mount(self) -> None:
+        take_own_keys(self)
 
     def compose(self) -> ComposeResult:
         yield Static(markup=False)

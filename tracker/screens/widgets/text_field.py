@@ -13,6 +13,7 @@ from textual.widgets import Input, TextArea
 from textual.widgets.input import Selection
 
 from tracker.cells import letters_of
+from tracker.screens.bindings import character_of
 
 LONGEST = 2000
 """Letters that a line may have where nothing else is said."""
@@ -48,6 +49,9 @@ class TextField(Input):
 
     async def on_key(self, event: events.Key) -> None:
         await edit_now(self, event)
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        return super().check_consume_key(key, character or character_of(key) or None)
 
     def on_paste(self, event: events.Paste) -> None:
         event.text = as_one_line(event.text.strip())
@@ -111,6 +115,9 @@ class NoteField(TextArea):
 
     async def on_key(self, event: events.Key) -> None:
         await edit_now(self, event)
+
+    def check_consume_key(self, key: str, character: str | None = None) -> bool:
+        return super().check_consume_key(key, character or character_of(key) or None)
 
     def on_paste(self, event: events.Paste) -> None:
         event.text = as_one_line(event.text.strip())
