@@ -120,7 +120,7 @@ def cuts(folder: Path, number: int) -> Row:
 
 WORDS = (
     "today", "2026-03-17", "-1", "", "\x1b[31m", "x" * 300, "--mood", "4", "9", "--sleep", "25", "--hours",
-    "nan", "--from", "--to", "0001-01-01", "--note", "\ud800", "--yes", "--json", "--dry-run", "--year",
+    "nan", "--from", "--to", "0001-01-01", "--note", "\udcff", "--yes", "--json", "--dry-run", "--year",
     "mood", "theme", "--help", "--pattern", "L N", "--as-of", "--plain", "--words", "--backups",
     "--another-record",
 )  # fmt: skip

@@ -1,7 +1,9 @@
 """Dated backups, copies in memory, locked copies, and putting one back. Today is 17 March 2026."""
 
+import os
 import sqlite3
 import stat
+import sys
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -46,6 +48,13 @@ class TestDated:
             assert backups.keep_backups(record) is not None
             record.keep([Change(TODAY, "note", "y")], "note")
             assert backups.keep_backups(record) is None
+
+    @pytest.mark.skipif(sys.platform != "linux", reason="other systems take names of text alone")
+    def test_a_name_whose_bytes_are_no_text_is_no_hindrance(self, tmp_path: Path) -> None:
+        with Record.open(tmp_path / os.fsdecode(b"\xff.sqlite"), Clock(lambda: NOW, LONDON)) as record:
+            record.keep([MOOD], "mood")
+            assert backups.keep_backups(record) is not None
+            assert names(record) == [os.fsdecode(b"\xff-2026-03-17.sqlite")]
 
     def test_that_of_the_first_day_keeps_up_with_all_that_is_put_in(self, record: Record) -> None:
         record.keep_settings(Settings(theme="cawbrook-lamps"))

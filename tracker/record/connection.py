@@ -248,7 +248,7 @@ def _lay_aside(db: Connection, path: Path) -> None:
 
 def write_aside(db: Connection, aside: Path) -> None:
     """Write all that was kept into an empty file that is to be a copy, without drafts."""
-    db.execute("vacuum into ?", (str(aside),))
+    db.execute("vacuum into ?", (aside.resolve().as_uri(),))
     with Connection.to(aside, db.path, COPY, db.key) as copy:
         copy.execute("pragma journal_mode = memory")  # else what is taken out would stand in a journal
         draft_rows.leave_out(copy)
