@@ -960,7 +960,7 @@ class TestHelp:
             ("2", "Keys in the month"),
             ("3", "What this is not"),
             ("4", "How days and findings work"),
-            ("5", "On a second computer"),
+            ("5", "The form of a day"),
         ],
     )
     async def test_a_digit_goes_to_its_part_and_1_back_to_the_top(

@@ -23,6 +23,18 @@ SECOND_COMPUTER = (
     "3. Where both were used: tracker backup on the one, tracker merge with that copy on the other, and the "
     "same the other way round. Of a square that differs the newer answer counts.",
 )
+FORM_OF_A_DAY = (
+    "Enter in the month opens everything about the day under the cursor, with every entry ever made of it.",
+    "1. 'Counts as' says what its answers rest on: kept at the time, remembered, or copied from paper. "
+    "Another choice puts that right. Of many days: tracker put 1 march to 31 march --paper (or --remembered, "
+    "or --at-the-time).",
+    "2. 'This change is' comes up where an answer of more than 2 days ago becomes another one: a slip put "
+    "right leaves what it counts as.",
+    "3. 'Called' comes up with an on-call shift: the times for which you were called, like 01:00-04:30, or "
+    "night. Only these are work; three hours between 23:00 and 06:00 make a night.",
+    "4. 'Change' takes a few words on what began, ended or moved with that day. The days before and after it "
+    "are counted side by side, never judged.",
+)
 UK = tuple(name.casefold() for name in (UNITED_KINGDOM, *UK_NATIONS))
 
 
@@ -115,6 +127,7 @@ def explanations(choices: Choices) -> list[Part]:
     return [
         Part("What this is not", (words.CAUTION_HELP, words.PURPOSE)),
         Part("How days and findings work", (*how_it_works(choices), words.CAUSE)),
+        Part("The form of a day", FORM_OF_A_DAY),
         Part("On a second computer", SECOND_COMPUTER),
         Part("Tired", (words.TIRED,)),
         Part("Notes, and stopping", stopping),
