@@ -68,8 +68,8 @@ def test_it_stands_in_the_history_with_what_the_day_rested_on_before(run: Run) -
         "Mon 2 February 2026\n"
         "  2026-03-17 21:00  mood 4 good (imported, remembered)\n"
         "  2026-03-17 21:00  sleep 6-7 h (imported, remembered)\n"
-        "  2026-03-17 21:00  mood 4 good (command, paper)\n"
-        "  2026-03-17 21:00  sleep 6-7 h (command, paper)\n"
+        "  2026-03-17 21:00  mood 4 good (command, from paper)\n"
+        "  2026-03-17 21:00  sleep 6-7 h (command, from paper)\n"
     )
 
 

@@ -121,10 +121,10 @@ def test_several_fields_are_one_action(run: Run, kept: Kept) -> None:
         assert (day.mood and day.mood.value, day.sleep and day.sleep.value) == ("mood5-4", "sleep8-5")
         assert (day.is_anxious, day.shift_kind, day.note_text) == (False, "early", "tea")
         assert {entry.source for entry in record.history(TODAY)} == {"command"}
-    assert run("undo").stdout == f"Taken back: {DONE} (5 changes). tracker redo brings it back.\n"
+    assert run("undo").stdout == f"Taken back: {DONE}. tracker redo brings it back.\n"
     with kept() as record:
         assert record.days() == {}
-    assert run("redo").stdout == f"Brought back: {DONE} (5 changes).\n"
+    assert run("redo").stdout == f"Brought back: {DONE}.\n"
 
 
 def test_other_hours_of_the_same_bucket_say_which_stood_before(run: Run) -> None:

@@ -58,8 +58,7 @@ def test_one_undo_takes_shifts_and_names_back_and_names_the_days(
 ) -> None:
     run("rota", rota_file, "--kind", "Night, Box 4=n")
     assert run("undo").stdout == (
-        "Taken back: rota of spring.ics, Fri 20 March to Sun 22 March (3 changes). "
-        "tracker redo brings it back.\n"
+        "Taken back: rota of spring.ics, Fri 20 March to Sun 22 March. tracker redo brings it back.\n"
     )
     with kept() as record:
         assert record.days() == {}
@@ -68,9 +67,7 @@ def test_one_undo_takes_shifts_and_names_back_and_names_the_days(
 
 def test_taking_a_rota_over_new_year_back_names_the_years(run: Run) -> None:
     run("rota", "--pattern", "L", "--from", "2026-12-31", "--to", "2027-01-02")
-    assert run("undo").stdout.startswith(
-        "Taken back: rota of L, 31 December 2026 to 2 January 2027 (3 changes)."
-    )
+    assert run("undo").stdout.startswith("Taken back: rota of L, 31 December 2026 to 2 January 2027.")
 
 
 def test_without_a_terminal_an_unknown_name_is_refused(run: Run, rota_file: str) -> None:

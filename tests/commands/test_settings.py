@@ -66,10 +66,10 @@ class TestSettings:
         run("settings", "lines", "yes")
         run("settings", "lines", "no")
         assert run("undo").stdout == (
-            "Taken back: setting lines; it is yes again (1 change). tracker redo brings it back.\n"
+            "Taken back: setting lines; it is yes again. tracker redo brings it back.\n"
         )
         assert run("settings", "lines").stdout == "yes\n"
-        assert run("redo").stdout == "Brought back: setting lines; it is no again (1 change).\n"
+        assert run("redo").stdout == "Brought back: setting lines; it is no again.\n"
         assert run("settings", "lines").stdout == "no\n"
 
     @pytest.mark.parametrize(

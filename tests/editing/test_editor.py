@@ -562,7 +562,10 @@ class TestCatchingUp:
         editor.perform("go_to", date(2026, 1, 5), "mood")
         editor.catch_up(CatchUpOptions("paper"))
         press(editor, *"5" * 4, *"4" * 9, *"3" * 12, *"2" * 4, "x", "1")
-        assert editor.state.message == "January: 31 of 31; 5:4 4:9 3:12 2:4 1:1 ?:1. Enter: next month."
+        assert (
+            editor.state.message
+            == "January: 31 of 31 days; digit 5: 4 days, 4: 9, 3: 12, 2: 4, 1: 1, ?: 1. Enter: next month."
+        )
         assert begun.day(date(2026, 1, 31)).mood.basis == "paper"  # type: ignore[union-attr]
         press(editor, "enter")
         assert editor.state.cursor == date(2026, 2, 1)
@@ -573,15 +576,11 @@ class TestCatchingUp:
             keep(begun, march(day), sleep="4")
         editor.kept.reload()
         editor.catch_up(CatchUpOptions())
-        assert (
-            editor.state.message
-            == "March: 11 of 11; 6:1 5:10. The next month is still to come. Esc ends catching up."
-        )
+        sums = "March: 11 of 11 days; digit 6: 1 day, 5: 10."
+        ends = "The next month is still to come. Esc ends catching up."
+        assert editor.state.message == f"{sums} {ends}"
         press(editor, "6")
-        assert editor.state.message == (
-            "Nothing was kept: the month is full. March: 11 of 11; 6:1 5:10. The next month is still to come."
-            " Esc ends catching up."
-        )
+        assert editor.state.message == f"Nothing was kept: the month is full. {sums} {ends}"
         assert stands(begun, editor.state.cursor, "sleep") == "sleep8-4"
 
     @pytest.mark.parametrize(("today", "entered"), [(march(31), 3), (date(2026, 4, 1), 4)])
@@ -660,7 +659,7 @@ class TestCatchingUp:
         press(editor, *"6" * 31)
         assert stands(begun, date(2026, 2, 1), "sleep") == "sleep8-5"
         assert stands(begun, date(2026, 1, 1), "sleep") == ""
-        assert editor.state.message == "January: 31 of 31; 6:31. Enter: next month."
+        assert editor.state.message == "January: 31 of 31 days; digit 6: 31 days. Enter: next month."
 
     def test_whether_an_unmarked_day_was_not_anxious_is_her_answer(self, begun: Record) -> None:
         for how, expected in ((CatchUpOptions(), None), (CatchUpOptions(not_anxious=True), False)):
@@ -700,9 +699,9 @@ class TestCatchingUp:
         editor.perform("go_to", date(2026, 1, 20), "mood")
         editor.catch_up(CatchUpOptions("paper", days_later=1, both=True))
         press(editor, *"3" * 31)
-        assert editor.state.message == "January: 31 of 31; 3:31. Enter: its sleep."
+        assert editor.state.message == "January: 31 of 31 days; digit 3: 31 days. Enter: its sleep."
         press(editor, "a", "enter", *"6" * 31)
-        assert editor.state.message == "January: 31 of 31; 6:31. Enter: next month."
+        assert editor.state.message == "January: 31 of 31 days; digit 6: 31 days. Enter: next month."
         assert begun.day(date(2026, 1, 31)).is_anxious
         assert stands(begun, date(2026, 2, 1), "sleep") == "sleep8-5"
         press(editor, "enter")
@@ -713,7 +712,7 @@ class TestCatchingUp:
         editor.perform("go_to", date(2026, 1, 5), "mood")
         editor.catch_up(CatchUpOptions("paper"))
         press(editor, *"3" * 30, "a", "3")
-        assert editor.state.message == "January: 31 of 31; 3:31 a:1. Enter: next month."
+        assert editor.state.message == "January: 31 of 31 days; digit 3: 31 days, a: 1. Enter: next month."
 
     def test_a_letter_in_the_shifts_goes_on_to_the_next_day(self, begun: Record) -> None:
         editor = Editor(begun)

@@ -89,7 +89,7 @@ async def test_where_nothing_stands_in_the_grids_it_is_not_offered(copied: Recor
         assert "Counts as" not in everything(pilot)
 
 
-ASKED = "This change is"
+ASKED = "The new answer is"
 
 
 @pytest.mark.parametrize(
@@ -149,7 +149,8 @@ def test_by_a_key_in_the_month_the_basis_stays_and_is_said(copied: Record) -> No
     editor.go_to(DAY, "mood")
     press(editor, "2")
     assert editor.state.message == (
-        "Kept for Sat 7 March 2026: mood 2 low, not anxious; still from paper. Before: mood 3 even."
+        "Kept for Sat 7 March 2026: mood 2 low (still from paper), not anxious (remembered, 10 days later). "
+        "Before: mood 3 even."
     )
     assert bases(copied) == ["paper", "paper"]
 

@@ -97,7 +97,7 @@ class TestYear:
 
     async def test_daylight_asks_for_a_latitude(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "y", "v", "v", "v") as pilot:
-            assert board(pilot, "words")[0] == " Daylight needs a latitude; the settings (,) have it."
+            assert board(pilot, "words")[0] == " Daylight needs a latitude; put it into the settings (,)."
 
     @pytest.mark.parametrize("invented", [False, True])
     async def test_goes_from_both_grids_in_one_to_one_grid_its_shifts_and_the_daylight_and_back(

@@ -5,7 +5,6 @@ from __future__ import annotations
 import click
 
 from tracker.commands.shared import open_record
-from tracker.words import counted
 
 
 @click.command("redo", epilog="\b\nExamples:\n  tracker redo")
@@ -13,4 +12,4 @@ from tracker.words import counted
 def command(ctx: click.Context) -> None:
     """Bring back what was last taken back, unless something was kept since."""
     batch = open_record(ctx, "refuse").redo()
-    click.echo(f"Brought back: {batch.what} ({counted(batch.changes, 'change')}).")
+    click.echo(f"Brought back: {batch.what}.")

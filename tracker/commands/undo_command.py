@@ -5,7 +5,6 @@ from __future__ import annotations
 import click
 
 from tracker.commands.shared import open_record
-from tracker.words import counted
 
 
 @click.command("undo", epilog="\b\nExamples:\n  tracker undo")
@@ -13,4 +12,4 @@ from tracker.words import counted
 def command(ctx: click.Context) -> None:
     """Take the last action back; again and again, across restarts."""
     batch = open_record(ctx, "refuse").undo()
-    click.echo(f"Taken back: {batch.what} ({counted(batch.changes, 'change')}). tracker redo brings it back.")
+    click.echo(f"Taken back: {batch.what}. tracker redo brings it back.")

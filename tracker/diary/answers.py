@@ -155,7 +155,7 @@ def _origin(entry: Entry, turned_by: str) -> str:
     if turned_by and entry.state == "cleared":  # nothing stood before, so nobody typed it
         return f"by {turned_by}"
     source = ROTAS.get(entry.detail.get("by", ""), entry.source)
-    return f"{source}, {entry.basis}{f', brought back by {turned_by}' if turned_by else ''}"
+    return f"{source}, {BASIS_IN_WORDS[entry.basis]}{f', brought back by {turned_by}' if turned_by else ''}"
 
 
 def changes_in_words(changes: Sequence[Change], choices: Choices) -> str:
@@ -179,16 +179,16 @@ def counts_as_in_words(squares: int, span: str, basis: Basis) -> str:
 
 
 def resting_in_words(square: Square, stood: Square | None = None) -> str:
-    """What a square rests on, to stand behind what was kept: `; still from paper`.
+    """What a square rests on, to be said of what was kept: `still from paper`.
 
     Empty for an answer at the time, where nothing else stood there before.
     """
     is_as_before = stood is not None and stood.basis == square.basis
     if square.basis == "at the time":
-        return "; at the time" if stood is not None and not is_as_before else ""
+        return "at the time" if stood is not None and not is_as_before else ""
     late = f", {counted(square.late_days, 'day')} later" if square.basis == "remembered" else ""
     left_out = ", so findings leave it out" if square.is_left_out else ""
-    return f"; {'still ' if is_as_before else ''}{BASIS_IN_WORDS[square.basis]}{late}{left_out}"
+    return f"{'still ' if is_as_before else ''}{BASIS_IN_WORDS[square.basis]}{late}{left_out}"
 
 
 def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: Choices) -> str:
@@ -197,12 +197,9 @@ def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: C
     `Kept for Sun 1 March 2026: mood 3 even; still from paper. Before: mood 4 good.`
     """
     day = after.date
-    kept = ", ".join(in_words(change, choices) for change in changes)
-    resting = [
-        resting_in_words(square, before.square(change.field))
-        for change in changes
-        if change.field in RESTING and (square := after.square(change.field))
-    ]
+    kept = _kept_and_resting(
+        [(in_words(change, choices), _resting(change, before, after)) for change in changes]
+    )
     replaced = [
         in_words(square.change(day, change.field), choices)
         for change in changes
@@ -211,7 +208,22 @@ def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: C
         and _is_replaced(square, after.square(change.field), change, choices)
     ]
     stood = f" Before: {', '.join(replaced)}." if replaced else ""
-    return f"Kept for {short_day(day)} {day.year}: {kept}{resting[0] if resting else ''}.{stood}"
+    return f"Kept for {short_day(day)} {day.year}: {kept}.{stood}"
+
+
+def _resting(change: Change, before: Day, after: Day) -> str | None:
+    """What an answer rests on that was kept; None for what findings do not ask it of."""
+    square = after.square(change.field) if change.field in RESTING else None
+    return resting_in_words(square, before.square(change.field)) if square else None
+
+
+def _kept_and_resting(kept: Sequence[tuple[str, str | None]]) -> str:
+    """Answers, and once behind them what all of them rest on; where that differs, behind each."""
+    rest = {resting for _, resting in kept if resting is not None}
+    if len(rest) > 1:
+        return ", ".join(f"{words} ({resting})" if resting else words for words, resting in kept)
+    behind = "".join(f"; {resting}" for resting in rest if resting)
+    return ", ".join(words for words, _ in kept) + behind
 
 
 def _is_replaced(stood: Square, stands: Square | None, change: Change, choices: Choices) -> bool:

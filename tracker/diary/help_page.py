@@ -28,7 +28,7 @@ FORM_OF_A_DAY = (
     "1. 'Counts as' says what its answers rest on: kept at the time, remembered, or copied from paper. "
     "Another choice puts that right. Of many days: tracker put 1 march to 31 march --paper (or --remembered, "
     "or --at-the-time).",
-    "2. 'This change is' comes up where an answer of more than 2 days ago becomes another one: a slip put "
+    "2. 'The new answer is' comes up where an answer of more than 2 days ago becomes another one: a slip put "
     "right leaves what it counts as.",
     "3. 'Called' comes up with an on-call shift: the times for which you were called, like 01:00-04:30, or "
     "night. Only these are work; three hours between 23:00 and 06:00 make a night.",

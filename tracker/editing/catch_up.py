@@ -14,6 +14,7 @@ from tracker.diary.months import each_day, length_of_month
 from tracker.diary.scales import Grid, other_grid
 from tracker.editing.open_record import OpenRecord
 from tracker.editing.state import EditorState, Focus
+from tracker.words import counted
 
 
 class OldColour(NamedTuple):
@@ -175,7 +176,10 @@ class CatchUp:
         return next(empty, None)
 
     def _sums(self) -> str:
-        """The month's check sums, to hold against the paper: `March: 31 of 31; 5:4 4:9 3:12 2:5 1:1 a:3`."""
+        """The month's check sums, to hold against the paper.
+
+        `March: 31 of 31 days; digit 5: 4 days, 4: 9, 3: 12, 2: 5, 1: 1, a: 3`
+        """
         grid, scale = self._state.grid, self._state.scale
         first, last = self._span(grid)
         days = [self._kept.days.on(day) for day in each_day(first, min(last, self._kept.today))]
@@ -186,6 +190,10 @@ class CatchUp:
         ]
         counts.append(("?", sum(not square.is_kept for square in squares)))
         counts.append(("a", sum(grid == "mood" and day.is_anxious is True for day in days)))
-        listed = " ".join(f"{mark}:{number}" for mark, number in counts if number)
+        named = [(mark, number) for mark, number in counts if number]
+        listed = ", ".join(
+            f"{mark}: {number}" if at else f"; digit {mark}: {counted(number, 'day')}"
+            for at, (mark, number) in enumerate(named)
+        )
         month = MONTHS[self.options.paper_day(first, grid).month - 1]
-        return f"{month}: {len(squares)} of {len(days)}" + (f"; {listed}" if listed else "")
+        return f"{month}: {len(squares)} of {counted(len(days), 'day')}{listed}"

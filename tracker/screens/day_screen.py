@@ -40,7 +40,7 @@ SLIP, MIXED = "", ""
 _BASES: list[tuple[str, str]] = [*RESTS_AS.items()]
 _CHANGE_QUESTION = Question(
     "this change",
-    "This change is",
+    "The new answer is",
     SLIP,
     [
         (SLIP, "a slip put right"),

@@ -27,7 +27,7 @@ LEVELS_HELP = (
 BUCKETS_HELP = "Hours at which a bucket begins, from 0 up, like 0 4 6 8. Another set holds from today on."
 KIND_HELP = "Label, usual hours or none; work, work when called or no work. Days that are kept keep theirs."
 NEW_KIND_HELP = "A letter, then the same: r relief turn, 06:00-14:00, work"
-OWN_HELP = "A person or a practice, and the number: the first lines under 'where to turn'. No note."
+OWN_HELP = "A person or a practice, and the number: these lines come first under 'where to turn'."
 BREAKS_HELP = "From and to, parted by semicolons: 1 April 2026 to 14 April 2026; 1 May 2026 on"
 
 

@@ -46,7 +46,8 @@ class YearScreen(GridScreen):
         self.editor.perform("leave_it")
         self._view = (self._view + 1) % len(VIEWS)
         if VIEWS[self._view][1] == "daylight" and self.kept.settings.latitude is None:
-            self.state.message = f"Daylight needs a latitude; the settings ({self.state.sign(',')}) have it."
+            comma = self.state.sign(",")
+            self.state.message = f"Daylight needs a latitude; put it into the settings ({comma})."
         self.redraw()
 
     def drawing(self, width: int, height: int) -> Drawing:
