@@ -134,9 +134,9 @@ def means_nothing(key: str, help_key: str) -> str:
     return f"{key} means nothing here; {help_key} lists keys."
 
 
-def on_the_command_line(line: str) -> str:
+def on_the_command_line(line: str, leave: str) -> str:
     """Said of a command of the command line that is chosen in the app."""
-    return f"Type it in another terminal, or here after q: {line}"
+    return f"Type it in another terminal, or here after {leave}: {line}"
 
 
 def only_looking(record: object) -> str:

@@ -397,7 +397,7 @@ class Editor:
     def keep_rota(self, changes: list[Change], what: str, said: str) -> None:
         """Keep the shifts of a whole rota as one action, which undo names by `what`, and say so."""
         self.kept.write(lambda record: record.keep(changes, what, "imported", "at the time"))
-        self.state.message = f"{said} u takes them back."
+        self.state.message = f"{said} {self.state.sign('u')} takes them back."
 
     # --- moving ----------------------------------------------------------------------------------------
 

@@ -174,7 +174,7 @@ class TrackerApp(App[None]):
                 yield SystemCommand(binding.tooltip, sign_of(binding), run)
         for name, command in COMMANDS.items():
             line = line_to_type(name)
-            say = partial(self._say, words.on_the_command_line(line))
+            say = partial(self._say, words.on_the_command_line(line, self.editor.state.sign("q")))
             yield SystemCommand(f"{name} (command line): {command.help}", line, say)
         for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
