@@ -429,6 +429,32 @@ class TestPage:
             assert ("rows 1 to" in shown(pilot)[0], words.CAUTION in everything(pilot)) == (not sheet, True)
             assert ("l 1 wish, 2 lines on what has" in everything(pilot)) == beside
 
+    async def test_in_a_narrow_window_keys_go_to_the_other_columns_and_the_title_says_which_are_seen(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "p", size=(60, 20)) as pilot:
+            await computed(pilot)
+            text, seen = pilot.app.screen.query_one("#text"), []
+            for key in ("right", "right", "left", "left"):
+                head = board(pilot, "text")[0]
+                seen.append((shown(pilot)[0].rpartition(", ")[2], text.scroll_x, head[:4], head[-4:]))
+                await pilot.press(key)
+                await pilot.pause()
+            first, last = ("columns 1 to 60", 0, "MOOD", "IARY"), ("columns 21 to 80", 20, " MY ", "2026")
+            assert seen == [first, last, last, first]
+            assert "left right columns" in board(pilot, "keys")[0]
+            await pilot.resize_terminal(80, 24)
+            await pilot.pause()
+            assert "left right columns" not in board(pilot, "keys")[0]
+
+    async def test_that_days_are_invented_stands_behind_the_title(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "p", invented=True) as pilot:
+            await computed(pilot)
+            assert shown(pilot)[0].startswith(f" The page for the GP   {words.INVENTED_DAYS}")
+            assert words.INVENTED not in everything(pilot)
+
     async def test_beside_the_page_stand_what_goes_on_it_and_who_may_see_it(
         self, begun: Record, opened: Opened
     ) -> None:

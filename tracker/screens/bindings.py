@@ -164,6 +164,8 @@ STATEMENTS: list[BindingType] = [
 """Keys of the page of findings; the actions are its own, and of pages Textual's."""
 
 HELP_PAGE: list[BindingType] = [
+    key("left", "columns(-1)", "columns", group="Other columns, in a narrow window", sign="left right"),
+    key("right", "columns(1)", "columns", group="Other columns, in a narrow window", sign="left right"),
     *(key(digit_key(digit), f"jump({digit})", "part", group="To a part of the help") for digit in "12345"),
     key(f"escape,{HELP_KEYS}", "back", "back", "Back"), LEAVE, COMMANDS,
 ]  # fmt: skip
@@ -294,6 +296,8 @@ YEAR: list[BindingType] = [
 ]  # fmt: skip
 
 PAGE: list[BindingType] = [
+    key("left", "columns(-1)", "columns", group="Other columns, in a narrow window", sign="left right"),
+    key("right", "columns(1)", "columns", group="Other columns, in a narrow window", sign="left right"),
     key("l", "own_lines", "my lines", "My own lines for the appointment"),
     key("o", "choose_parts", "what goes on it", "Period, notes and shifts"),
     key("w", "write", "write it", "Write the page to a file"),

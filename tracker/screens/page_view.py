@@ -3,48 +3,72 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from tracker import words
 from tracker.cells import wrapped
 from tracker.diary.choices import PageLines
-from tracker.grids.canvas import Canvas
+from tracker.diary.scales import Grid
+from tracker.grids.canvas import Canvas, CellStyle, text_canvas
+from tracker.grids.drawing import draw_title
 from tracker.grids.palette import Palette
+from tracker.grids.themes import NO_FILL
 from tracker.screens.help_text import hanging
 from tracker.screens.page_parts import Parts
 from tracker.screens.widgets.long_text import Row
+from tracker.summary.text import DAY, WIDTH, FittedPage, StripLine, strip_lines, text_heads
 from tracker.summary.writing import usual_name
 
 if TYPE_CHECKING:
-    from tracker.summary.page_model import Page
+    from tracker.summary.page_model import DaySquares, Mark, Page
 
 SHEET = 85
 """Columns of the page with a margin of 2 on either side and a scroll bar."""
-TITLE = "The page for the GP"
+TITLE, SHORT_TITLE, TITLE_FROM = "The page for the GP", "The page", 60
 NOTHING_SENT = "one side of A4; nothing is sent or printed"
 
 
-def title_row(palette: Palette, width: int, rows: tuple[int, int, int] | None = None) -> Canvas:
-    """The title; at the right the first and last row that are seen, of how many, if they are counted."""
+def title_row(palette: Palette, width: int, aside: str, right: Sequence[str]) -> Canvas:
+    """The title, what stands behind it, and at the right the longest text that has room."""
     canvas = Canvas(width, 1, palette.text)
-    canvas.put(1, 0, TITLE, palette.title)
-    aside = f"rows {rows[0]} to {rows[1]} of {rows[2]}" if rows else NOTHING_SENT
-    canvas.put_right(width - 1, 0, aside, palette.quiet)
+    title = TITLE if width >= TITLE_FROM else SHORT_TITLE
+    draw_title(canvas, palette, [(title, palette.title)], aside, right)
     return canvas
 
 
-def sheet_rows(
-    palette: Palette, lines: Sequence[str], heads: tuple[str, ...], ground: str | None
-) -> list[Row]:
-    """The lines of a page, its heads bold and each after a blank row."""
+def sheet_rows(palette: Palette, printed: FittedPage, ground: str | None) -> list[Row]:
+    """The lines of a page, its heads bold and each after a blank row, its days on their fills."""
+    heads = text_heads(printed.page)
+    days = {line.text: line for line in strip_lines(printed.page.strip) if line.days}
     rows: list[Row] = []
-    for line in lines:
+    for line in printed.lines:
         is_head = line.startswith(heads)
         if is_head and rows and rows[-1]:
             rows.append([])
-        style = palette.title if is_head else palette.text
-        rows.append([(line, style._replace(bg=ground))] if line else [])
+        style = (palette.title if is_head else palette.text)._replace(bg=ground)
+        if line in days:
+            rows.append(_strip_row(palette, days[line], style))
+        else:
+            rows.append([(line, style)] if line else [])
     return rows
+
+
+def _strip_row(palette: Palette, line: StripLine, style: CellStyle) -> Row:
+    """The days of a line, each level on its fill, and nights as light as the text on the ground of it."""
+    canvas = text_canvas([line.text], WIDTH, style)
+    for x, day in line.days:
+        canvas.put(x, 0, canvas.text_at(x, 0, DAY), _square(palette, line.name, day, style))
+    return [(run.text, run.style) for run in canvas.row(0)]
+
+
+def _square(palette: Palette, name: str, day: DaySquares, style: CellStyle) -> CellStyle:
+    if name == "shift":
+        return style._replace(bold=True, reverse=True) if day.is_night else style
+    grid, mark = cast("tuple[Grid, Mark]", (name, day.mood if name == "mood" else day.sleep))
+    fill = palette.fill(grid, mark.place, mark.of) if mark.of else NO_FILL
+    if fill.ground is None:
+        return style
+    return palette.style(fill, bold=True)
 
 
 def beside_rows(palette: Palette, page: Page, lines: PageLines, parts: Parts, width: int) -> list[Row]:

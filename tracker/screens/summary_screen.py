@@ -23,12 +23,12 @@ from tracker.record.files import refuse_existing
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.page_parts import Parts, own_lines, place_for
-from tracker.screens.page_view import SHEET, beside_rows, sheet_rows, title_row
+from tracker.screens.page_view import NOTHING_SENT, SHEET, beside_rows, sheet_rows, title_row
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.long_text import LongText, Row
 from tracker.screens.workers import WorkerScreen
 from tracker.summary.own_lines import CHANGED_LINES, WANTS_LINES, checked_lines
-from tracker.summary.text import as_text, text_heads
+from tracker.summary.text import fitted
 from tracker.summary.writing import Print, check_place, unprinted, usual_name, write_page
 
 if TYPE_CHECKING:
@@ -45,9 +45,11 @@ class PageScreen(WorkerScreen):
     """A preview of the text page; the PDF and the Markdown page say the same."""
 
     BINDINGS = bindings.PAGE
+    LEAST = (38, 14)
     CSS = f"""
     PageScreen Horizontal {{ height: 1fr; }}
-    PageScreen #text {{ padding: 0; scrollbar-size-vertical: 0; }}
+    PageScreen #text {{ padding: 0; scrollbar-size: 1 0; overflow-x: auto; }}
+    PageScreen #text Static {{ width: {PAGE_WIDTH}; }}
     PageScreen #beside {{ padding: 1 1 0 2; display: none; }}
     PageScreen.-sheet #text {{ padding: 0 2; width: {SHEET}; margin: 0 0 0 1; scrollbar-size-vertical: 1; }}
     PageScreen.-sheet.-panel #text {{ background: $panel; }}
@@ -75,7 +77,8 @@ class PageScreen(WorkerScreen):
             yield LongText(id="beside")
 
     def on_mount(self) -> None:
-        self.watch(self._text, "scroll_y", self._draw_title, init=False)
+        for scrolled in ("scroll_x", "scroll_y", "size"):
+            self.watch(self._text, scrolled, self._draw_title, init=False)
         self.ask()
 
     @property
@@ -120,7 +123,13 @@ class PageScreen(WorkerScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action == "write" and self.page is None:
             return False
+        if action == "columns" and not self._text.allow_horizontal_scroll:
+            return False
         return super().check_action(action, parameters)
+
+    def action_columns(self, by: int) -> None:
+        """To the columns beside those that are seen."""
+        self._text.scroll_relative(x=by * self._text.size.width, animate=False)
 
     async def action_own_lines(self) -> None:
         await self.app.push_screen(LinesScreen(self.editor, self))
@@ -145,30 +154,42 @@ class PageScreen(WorkerScreen):
         self._draw_title()
 
     def _draw_title(self) -> None:
-        """The title, and which rows of the page stand in a window that has no scroll bar."""
-        width, height = self.size
-        room = height - len(self.always) - 2
-        top = min(round(self._text.scroll_y), max(len(self._rows) - room, 0))
-        is_counted = self.page is not None and width <= SHEET
-        shown = (top + 1, min(top + room, len(self._rows)), len(self._rows)) if is_counted else None
-        self.show("head", title_row(self.palette, width, shown))
+        """The title, and which part of the page stands in a window that is too small for a sheet."""
+        aside = words.INVENTED_DAYS if self.tracker.invented else ""
+        right = self._seen() if self.page is not None and self.size.width <= SHEET else [NOTHING_SENT]
+        self.show("head", title_row(self.palette, self.size.width, aside, right))
+
+    def _seen(self) -> list[str]:
+        """Which rows of how many are seen, and which columns; then the same in fewer letters."""
+        x, y, (width, height) = round(self._text.scroll_x), round(self._text.scroll_y), self._text.size
+        rows, of = f"{y + 1} to {min(y + height, len(self._rows))}", f"of {len(self._rows)}"
+        if width >= PAGE_WIDTH:
+            return [f"rows {rows} {of}"]
+        columns = f"{x + 1} to {min(x + width, PAGE_WIDTH)}"
+        told = f"columns {columns}"
+        return [f"rows {rows} {of}, {told} of {PAGE_WIDTH}", f"rows {rows}, {told}", told]
 
     def _page_rows(self, ground: str | None) -> list[Row]:
         """What was done or is missing, then the page."""
-        palette = self.palette
-        text, left_out = as_text(self.page) if self.page else ("", [])
-        missing = (
-            f"{words.left_out(left_out)} A PDF has more room; {self.state.sign('w')} writes one."
-            if left_out
-            else ""
-        )
+        palette, printed = self.palette, fitted(self.page) if self.page else None
+        left_out = printed.left_out if printed else ()
+        has_room = f"A PDF has more room; {self.state.sign('w')} writes one."
+        missing = f"{words.left_out(left_out)} {has_room}" if left_out else ""
         rows: list[Row] = []
         for said, style in ((self.message, palette.accent), (missing, palette.warning)):
             if said:
-                rows += [[(line, style._replace(bg=ground))] for line in wrapped(said, PAGE_WIDTH)] + [[]]
-        if self.page:
-            rows += sheet_rows(palette, text.splitlines(), text_heads(self.page), ground)
-        return rows
+                rows += [[(line, style._replace(bg=ground))] for line in wrapped(said, self._room)] + [[]]
+        return [*rows, *sheet_rows(palette, printed, ground)] if printed else rows
+
+    @property
+    def _room(self) -> int:
+        """Columns of a sentence about the page."""
+        return min(PAGE_WIDTH, self.size.width - 2)
+
+    @property
+    def always(self) -> list[str]:
+        """The caution; that days are invented stands in the title."""
+        return [words.CAUTION]
 
 
 class _PageForm(FormScreen):

@@ -58,7 +58,7 @@ def _blocks(page: Page) -> Iterator[str]:
         yield f"## {TRIED_HEAD}"
         yield _plain(page.tried)
     yield f"## {DAYS_HEAD}"
-    yield "\n".join(["```", *strip_lines(page.strip), "```"])
+    yield "\n".join(["```", *(line.text for line in strip_lines(page.strip)), "```"])
     yield from _explained(page)
     if page.notes:
         yield f"## {NOTES_HEAD}"

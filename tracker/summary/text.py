@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from tracker import words
 from tracker.cells import cut, padded, text_width
@@ -47,7 +48,7 @@ LABEL = 30
 COLUMNS = (14, 17, 19)
 """Columns of the text that the label and each column of figures take."""
 MONTH_LABEL, MONTH = 18, 5
-STRIP_LABEL, DAY = 6, 2
+STRIP_LABEL, DAY, WEEK = 6, 2, 15
 HOURS = "hours I think I slept"
 GOES_FIRST: tuple[Part, ...] = tuple(PART_NAMES)
 Shown = Callable[[str], str]
@@ -89,10 +90,24 @@ def as_text(page: Page, ascii: bool = False) -> tuple[str, tuple[str, ...]]:
     ascii
         Whether only ASCII may stand in it: accents go, and a line with other letters is left to write on.
     """
+    printed = fitted(page, ascii)
+    return "\n".join(printed.lines) + "\n", printed.left_out
+
+
+class FittedPage(NamedTuple):
+    """A page as far as it has room in 60 lines."""
+
+    lines: Sequence[str]
+    page: Page
+    left_out: tuple[str, ...]
+
+
+def fitted(page: Page, ascii: bool = False) -> FittedPage:
+    """The lines of a page, what is left of it so that it fits in, and the names of what is not."""
     lines = _Lines(as_ascii if ascii else str)
-    tried = [(list(lines.of(slim)), left_out) for slim, left_out in slimmed(page, GOES_FIRST)]
-    printed, left_out = next((one for one in tried if len(one[0]) <= LINES), tried[-1])
-    return "\n".join(printed[:LINES]) + "\n", left_out
+    tried = [FittedPage(list(lines.of(slim)), slim, left_out) for slim, left_out in slimmed(page, GOES_FIRST)]
+    fits = next((one for one in tried if len(one.lines) <= LINES), tried[-1])
+    return fits._replace(lines=fits.lines[:LINES])
 
 
 class _Lines:
@@ -199,7 +214,7 @@ class _Lines:
     # --- the days ---------------------------------------------------------------------------------
 
     def _strip(self, strip: Strip) -> Iterator[str]:
-        yield from strip_lines(strip)
+        yield from (line.text for line in strip_lines(strip))
         keys = [self._key(key) for key in strip.keys]
         signs = [self._sign(sign) for sign in strip.signs_of_text]
         yield from _unbroken([*keys, *signs])
@@ -243,16 +258,29 @@ class _Lines:
         yield from wrapped(f"{' '.join(page.complete)} {page.reading}")
 
 
-def strip_lines(strip: Strip) -> Iterator[str]:
+class StripLine(NamedTuple):
+    """A line of the squares of the days."""
+
+    text: str
+    name: str = ""
+    """`shift`, `sleep` or `mood`; empty: dates, or her changes."""
+    days: tuple[tuple[int, DaySquares], ...] = ()
+    """The column at which each day begins; it takes `DAY` of them."""
+
+
+def strip_lines(strip: Strip) -> Iterator[StripLine]:
     """The squares of the days in columns of text: two a day, `|` between the weeks."""
     for row in strip.rows:
-        yield _dates(row)
+        yield StripLine(_dates(row))
         if any(day.change for week in row for day in week.days if day):
-            yield _across("", row, lambda day: day.change)
+            yield StripLine(_across("", row, lambda day: day.change))
+        days = tuple(_columns(row))
         if strip.with_shifts:
-            yield _across("shift", row, lambda day: day.shift.upper() if day.is_night else day.shift)
-        yield _across("sleep", row, lambda day: day.sleep.sign)
-        yield _across("mood", row, lambda day: day.mood.sign + ("a" if day.anxious else ""))
+            shifts = _across("shift", row, lambda day: day.shift.upper() if day.is_night else day.shift)
+            yield StripLine(shifts, "shift", days)
+        yield StripLine(_across("sleep", row, lambda day: day.sleep.sign), "sleep", days)
+        moods = _across("mood", row, lambda day: day.mood.sign + ("a" if day.anxious else ""))
+        yield StripLine(moods, "mood", days)
 
 
 def _across(name: str, row: Sequence[Week], sign: Callable[[DaySquares], str]) -> str:
@@ -261,11 +289,17 @@ def _across(name: str, row: Sequence[Week], sign: Callable[[DaySquares], str]) -
     return f"{name:<{STRIP_LABEL}}{between.join(weeks)}".rstrip()
 
 
+def _columns(row: Sequence[Week]) -> Iterator[tuple[int, DaySquares]]:
+    for place, week in enumerate(row):
+        begins = STRIP_LABEL + place * WEEK
+        yield from ((begins + number * DAY, day) for number, day in enumerate(week.days) if day)
+
+
 def _dates(row: Sequence[Week]) -> str:
     """The first date of each week above its first day; of a short week so that it ends with the week."""
     line = ""
     for place, week in enumerate(row):
-        begins = STRIP_LABEL + place * (7 * DAY + 1)
+        begins = STRIP_LABEL + place * WEEK
         date = day_and_month(week.begins)
         missing = sum(day is None for day in week.days[:6])
         column = begins + min(missing * DAY, 7 * DAY - len(date)) if week.days[0] is None else begins

@@ -36,9 +36,5 @@ class LongText(VerticalScroll, inherit_bindings=False):
 
     def show(self, rows: Iterable[Row]) -> None:
         """Show rows in place of those before."""
-        text = Text()
-        for row in rows:
-            for piece, style in row:
-                text.append(piece, style_of(style))
-            text.append("\n")
-        self.query_one(Static).update(text)
+        lines = [Text.assemble(*((piece, style_of(style)) for piece, style in row)) for row in rows]
+        self.query_one(Static).update(Text("\n").join(lines))
