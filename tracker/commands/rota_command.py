@@ -239,9 +239,10 @@ def _id_of(text: str, choices: Choices) -> str:
 def _asked(name: str, count: int, choices: Choices) -> str:
     """Ask once; the answer is remembered with the shifts."""
     there = ", ".join(f"{kind.code} {kind.label}" for kind in choices.kinds)
+    times = words.counted(count, "event")
     while True:
         answer: str = click.prompt(
-            f"'{name}' comes {count} times. Which kind is it ({there}; Enter alone: no shift)?",
+            terminal.folded(f"Which kind is '{name}' ({times}; {there}; Enter alone: no shift)?"),
             default="",
             show_default=False,
         )
