@@ -89,6 +89,12 @@ def test_nothing_kept_makes_no_sentence() -> None:
     assert texts(replace(COUNTS, after_sleep=rows, comparisons=pairs)) == []
 
 
+def test_days_of_one_class_alone_are_not_set_beside_none() -> None:
+    rows = tuple(row._replace(low=NONE, anxious=NONE) for row in COUNTS.after_sleep[1:])
+    pairs = tuple(one._replace(there=NONE) for one in COUNTS.comparisons)
+    assert texts(replace(COUNTS, after_sleep=(COUNTS.after_sleep[0], *rows), comparisons=pairs)) == []
+
+
 LONG = LowRun(date(2025, 3, 1), date(2025, 3, 9), 8, is_open=True)
 DAYS = DayToDay(
     runs=(LONG, LowRun(date(2025, 5, 1), date(2025, 5, 3), 3, is_open=False)),

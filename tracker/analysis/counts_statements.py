@@ -23,7 +23,7 @@ DAYS: dict[Of, tuple[str, str]] = {
 
 
 def side_by_side_statements(counts: SideBySide) -> list[Statement]:
-    """Say the counts of mood, then of the anxious mark; nothing where there are no pairs of days."""
+    """Say the counts of mood, then of the anxious mark; nothing where days of one class alone are kept."""
     found = [*_side_by_side(counts, "mood", "low"), *_side_by_side(counts, "anxious", "anxious")]
     smallest = min((row.low.of for row in counts.after_sleep), default=0)
     caution = wording.COMMON if smallest < wording.SMALL_CLASSES else wording.NOT_JUDGED
@@ -33,10 +33,10 @@ def side_by_side_statements(counts: SideBySide) -> list[Statement]:
 def _side_by_side(counts: SideBySide, outcome: str, of: Of) -> Iterator[Statement]:
     names = [wording.sleep_class(row.sleep, counts.limit, counts.long_from) for row in counts.after_sleep]
     after = [row.low if of == "low" else row.anxious for row in counts.after_sleep]
-    if any(count.of for count in after):
+    if sum(count.of > 0 for count in after) > 1:
         yield _counted("counts", outcome, _after_sleep(counts, names, after, of))
     told = counts.comparison("short sleep", "low day" if of == "low" else "anxious day")
-    if told.there.of or told.elsewhere.of:
+    if told.there.of and told.elsewhere.of:
         yield _counted("counts", outcome, _short_after(told, names[0], of))
 
 
