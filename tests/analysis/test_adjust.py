@@ -68,6 +68,20 @@ def test_a_residual_is_that_of_plain_least_squares(longest_gap: int, tolerance: 
     assert found.rank == np.linalg.matrix_rank(fitted)
 
 
+def test_a_column_that_is_the_sum_of_others_adds_nothing() -> None:
+    """All seven weekdays make up the intercept."""
+    rng = np.random.default_rng(12)
+    values = rng.normal(size=400)
+    values[rng.random(400) < 0.1] = NAN
+    weekdays = np.arange(400) % 7
+    all_seven = np.asarray(weekdays[:, None] == np.arange(7), dtype=float)
+    found, plain = (
+        residual(values, Design.of(columns)) for columns in (all_seven, weekday_columns(weekdays))
+    )
+    assert found.values == pytest.approx(plain.values, abs=1e-11, nan_ok=True)
+    assert (found.rank, plain.rank) == (7, 7)
+
+
 def test_a_column_of_few_days_is_left_out() -> None:
     values = np.random.default_rng(3).normal(size=50)
     rare = np.zeros((50, 1))

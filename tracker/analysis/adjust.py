@@ -175,8 +175,8 @@ def _least_squares(values: Floats, kept: Flags, design: Design) -> tuple[Floats,
     """Return what is left of the kept days, and the number of independent columns.
 
     Most days are kept, so the few missing ones are taken off the sums over all. The normal equations are
-    many times as fast as `lstsq`, and as good where the columns are far from depending on each other; over
-    long gaps slow waves do depend on each other.
+    many times as fast as `lstsq`, and as good where the columns are far from depending on each other, or are
+    sums of each other and nothing between; over long gaps slow waves nearly depend on each other.
     """
     missing = design.columns[~kept]
     enough = design.days - _nonzero_days(missing) >= FEWEST_NONZERO
@@ -184,12 +184,17 @@ def _least_squares(values: Floats, kept: Flags, design: Design) -> tuple[Floats,
     products = (design.products - missing.T @ missing)[np.ix_(used, used)]
     scale = 1 / np.sqrt(np.diag(products))
     products *= np.outer(scale, scale)  # long and short columns alone are no dependence
+    sums = scale * (design.columns.T @ np.where(kept, values, 0.0))[used]
+    weights = np.zeros(design.columns.shape[1])
     if np.linalg.cond(products, 1) < WELL_APART:
-        sums = design.columns.T @ np.where(kept, values, 0.0)
-        weights = np.zeros(len(sums))
-        weights[used] = scale * np.linalg.solve(products, scale * sums[used])
+        weights[used] = scale * np.linalg.solve(products, sums)
         return values[kept] - (design.columns @ weights)[kept], len(used)
     columns = design.columns[kept][:, used]
+    strength, along = np.linalg.eigh(products)
+    apart = strength > strength[-1] / WELL_APART
+    if (np.linalg.norm(columns @ (scale[:, None] * along[:, ~apart]), axis=0) < NOTHING).all():
+        weights[used] = scale * (along[:, apart] @ (along[:, apart].T @ sums / strength[apart]))
+        return values[kept] - (design.columns @ weights)[kept], int(np.count_nonzero(apart))
     found, _, rank, _ = np.linalg.lstsq(columns, values[kept], rcond=None)
     return values[kept] - columns @ found, int(rank)
 
