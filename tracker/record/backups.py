@@ -55,9 +55,10 @@ def _is_outgrown(record: Record, backup: Path) -> bool:
     number, actions = "select count(*) from batch", "select id from batch union all select id from erased"
     try:
         with look_only(backup, key=key_of(backup)) as db:
-            grown = record.db.value(number) > OUTGROWN * db.value(number)
+            if record.db.value(number) <= OUTGROWN * db.value(number):
+                return False
             there, here = (set(map(tuple, each.rows(actions))) for each in (db, record.db))
-            return bool(grown and there < here)
+            return there < here
     except RecordTrouble:
         return True
 
