@@ -40,6 +40,10 @@ KEYS: dict[str, tuple[str, ...]] = {
     "year-shifts": ("y", "v", "v"),
     "year-compared": ("y", "equals_sign"),
     "findings": ("f",),
+    "findings-lags": ("f", "v"),
+    "findings-anxious": ("f", "v", "v"),
+    "findings-all": ("f", "end"),
+    "findings-meaning": ("f", "enter"),
     "findings-numbers": ("f", "d"),
     "page": ("p",),
     "day": ("enter",),
@@ -54,8 +58,9 @@ KEYS: dict[str, tuple[str, ...]] = {
     "first-run": (),
 }
 """Every screen with the keys that lead to it from the month."""
-NARROW_SIZES = ((40, 20), (60, 20))
-"""Of the screens that have a form for them."""
+NARROW_SIZES = ((38, 14), (40, 20), (60, 20))
+NARROW = ("month", "year", "findings", "page")
+"""Smaller windows, and how the names of the screens begin that have a form for them."""
 SIZES = ((80, 24), (100, 30), (120, 40), (160, 50), (200, 60))
 README = {"month": "month-full", "year": "year", "findings": "findings"}
 """The pictures in the README with their screens, 120 by 40 in the theme that is set at first."""
@@ -89,7 +94,7 @@ async def draw(record: Record, keys: tuple[str, ...], size: tuple[int, int], inv
         for key in keys:
             await pilot.press(key)
             await pilot.pause(0.2)
-        await app.workers.wait_for_complete()
+            await app.workers.wait_for_complete()
         await pilot.pause(0.3)
         theme = load_theme(record.choices().settings.theme)
         rows = [[piece_of(segment, theme) for segment in row] for row in rows_of(app)]
@@ -108,8 +113,10 @@ def rows_of(app: TrackerApp) -> list[list[Segment]]:
 def piece_of(segment: Segment, theme: Theme) -> Piece:
     """Text in the colours that a terminal shows it in."""
     style = segment.style or Style()
-    fg = style.color.get_truecolor().hex if style.color else theme.ui.text
-    bg = style.bgcolor.get_truecolor().hex if style.bgcolor else theme.ui.ground
+    fg, bg = (
+        usual if colour is None or colour.is_default else colour.get_truecolor().hex
+        for colour, usual in ((style.color, theme.ui.text), (style.bgcolor, theme.ui.ground))
+    )
     if style.reverse:
         fg, bg = bg, fg
     return Piece(segment.text, fg, bg, bool(style.bold))
@@ -131,7 +138,7 @@ def wanted(options: argparse.Namespace) -> Iterator[Wanted]:
         return
     for theme in options.theme or themes():
         for screen in options.screen or KEYS:
-            sizes = (*NARROW_SIZES, *SIZES) if screen.startswith(("month", "year")) else SIZES
+            sizes = (*NARROW_SIZES, *SIZES) if screen.startswith(NARROW) else SIZES
             for width, height in options.size or sizes:
                 yield Wanted(f"{screen}-{width}x{height}-{theme}", theme, screen, (width, height))
 

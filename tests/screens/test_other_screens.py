@@ -184,6 +184,28 @@ class TestFindings:
             mood, mark = "A day's mood with ...", "A day's anxious mark with ..."
             assert heads == [mood, mark, mood]
 
+    @pytest.mark.parametrize(("size", "marks"), [((120, 40), 1), ((100, 30), 2), ((38, 14), 2)])
+    async def test_v_turns_the_picture_at_once_only_where_all_of_it_is_seen(
+        self, record: Record, opened: Opened, size: tuple[int, int], marks: int
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f", size=size) as pilot:
+            await computed(pilot)
+            pressed = 0
+            while "A day's anxious mark with ..." not in everything(pilot):
+                pressed += 1
+                await pilot.press("v")
+                await pilot.pause()
+            assert pressed == marks
+
+    async def test_v_does_nothing_where_no_link_is_told(self, begun: Record, opened: Opened) -> None:
+        async with opened(begun, "f") as pilot:
+            await computed(pilot)
+            before = everything(pilot)
+            await pilot.press("v", "v")
+            await pilot.pause()
+            assert everything(pilot) == before
+
     async def test_a_click_chooses_a_statement(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "f", size=(100, 50)) as pilot:
             await computed(pilot)

@@ -67,8 +67,8 @@ class FindingsPage(NamedTuple):
     entries: tuple[Entry, ...]
     places: tuple[range, ...]
     """The rows of each entry."""
-    lags: int | None
-    """The row at which the picture of the lags begins; None without one."""
+    lags: range
+    """The rows of the picture of the lags; empty without one."""
 
     def marked(self, chosen: int, palette: Palette) -> Canvas:
         """The picture with a pointer at an entry and another ground under it; a link is chosen unmarked."""
@@ -87,7 +87,7 @@ class _Sheet:
         self.palette = palette
         self.width = width
         self.entries: list[Entry] = []
-        self.lags: int | None = None
+        self.lags = range(0)
         self._parts: list[Canvas] = []
         self._places: list[range] = []
 
@@ -140,12 +140,15 @@ def draw_page(
     outcome
         Whose lags are drawn: `mood` or `anxious`.
     spaced
-        Whether there is room for blank rows between the parts of the links.
+        Whether there is room for blank rows at the top and between the parts of the links.
     """
     sheet = _Sheet(palette, width)
+    if spaced:
+        sheet.text(" ", palette.text)
     opening = findings.statements[:1] if findings.waits or findings.chosen else ()
     for statement in opening:
         sheet.text(statement.text, palette.text)
+        sheet.blank()
     _put_links(sheet, findings, scales, outcome, spaced=spaced)
     if findings.changes:
         _put_changes(sheet, findings)
@@ -161,15 +164,14 @@ def _put_links(sheet: _Sheet, findings: Findings, scales: Scales, outcome: str, 
     blocks = link_blocks(findings, scales, palette)
     if not blocks:
         return
-    if sheet.rows:
-        sheet.blank()
     begins = sheet.rows
     sheet.put(draw_blocks(blocks, palette, width, gap=1 if spaced else 0))
     groups = lag_groups(findings, outcome, short=width < BARS_FROM)
     sheet.blank()
     if groups:
-        sheet.lags = sheet.rows
-        sheet.put(draw_lags(groups, DIRECTION[outcome], palette, width))
+        lags = draw_lags(groups, DIRECTION[outcome], palette, width)
+        sheet.lags = range(sheet.rows, sheet.rows + lags.height)
+        sheet.put(lags)
         sheet.blank()
     sheet.text(" ".join(_beside_links(findings)), palette.quiet)
     told = (said for said in findings.statements if said.topic in LINK and said.outcome == outcome)

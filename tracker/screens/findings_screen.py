@@ -185,7 +185,8 @@ class FindingsScreen(WorkerScreen):
     def action_lags(self) -> None:
         """To the picture of the lags; from there, that of the other outcome."""
         self.view = ""
-        if not self.query_one(FindingsView).to_lags():
+        view = self.query_one(FindingsView)
+        if view.page.lags and not view.to_lags():
             self.outcome = OUTCOMES[1 - OUTCOMES.index(self.outcome)]
         self.redraw()
         self._focus()

@@ -44,7 +44,7 @@ class FindingsView(VerticalScroll, inherit_bindings=False):
 
     def __init__(self, id: str | None = None) -> None:
         super().__init__(id=id)
-        self.page = FindingsPage(Canvas(0, 0), (), (), None)
+        self.page = FindingsPage(Canvas(0, 0), (), (), range(0))
         self.chosen = 0
 
     def on_mount(self) -> None:
@@ -74,12 +74,12 @@ class FindingsView(VerticalScroll, inherit_bindings=False):
         self.call_after_refresh(self._scroll_to_chosen)
 
     def to_lags(self) -> bool:
-        """Scroll to the picture of the lags; False if it begins in the window already."""
-        lags = self.page.lags
-        if lags is None or lags in self._window:
+        """Scroll to the picture of the lags; False if it is seen already, or there is none."""
+        lags, window = self.page.lags, self._window
+        if lags.start >= window.start and lags.stop <= window.stop:
             return False
-        self.scroll_to(y=lags, animate=False, immediate=True)
-        return True
+        self.scroll_to(y=lags.start, animate=False, immediate=True)
+        return self._window != window
 
     # --- keys and clicks -----------------------------------------------------------------------------
 
@@ -233,7 +233,7 @@ def _data_table(table: NumberTable) -> DataTable[Text]:
 
 def draw_detail(findings: Findings, entry: Entry, scales: Scales, palette: Palette, width: int) -> Canvas:
     """What stands under the sentences: the effect of a link, or spreads of levels over groups of days."""
-    lines = [pairs_line(findings, said) for said in entry.statements]
+    lines = [words.sentence(pairs_line(findings, said)) for said in entry.statements]
     pairs = [row for line in filter(None, lines) for row in wrapped(line, width)]
     parts = [
         part

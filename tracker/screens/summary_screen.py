@@ -51,7 +51,8 @@ class PageScreen(WorkerScreen):
     PageScreen #text {{ padding: 0; scrollbar-size: 1 0; overflow-x: auto; }}
     PageScreen #text Static {{ width: {PAGE_WIDTH}; }}
     PageScreen #beside {{ padding: 1 1 0 2; display: none; }}
-    PageScreen.-sheet #text {{ padding: 0 2; width: {SHEET}; margin: 0 0 0 1; scrollbar-size-vertical: 1; }}
+    PageScreen.-sheet #text {{ width: {SHEET}; margin: 0 0 0 1; scrollbar-size-vertical: 1; }}
+    PageScreen.-sheet #text Static {{ width: {SHEET - 1}; padding: 0 2; }}
     PageScreen.-sheet.-panel #text {{ background: $panel; }}
     PageScreen.-beside #beside {{ display: block; }}
     """
