@@ -65,6 +65,19 @@ def test_an_undo_brings_nothing_of_it_back(told: Record) -> None:
         told.undo()
 
 
+def test_an_action_of_answers_and_a_change_of_her_own_goes_whole(record: Record) -> None:
+    record.keep([Change(YESTERDAY, "note", "tea")])
+    noted = change_value(DatedChange(TODAY, PRIVATE))
+    record.keep([Change(TODAY, "note", PRIVATE)], choices=noted)
+    erase.erase_days(record, TODAY, TODAY)
+    assert record.choices().dated_changes == ()
+    assert [row["what"] for row in record.db.rows("select what from batch where what <> 'identity'")] == [
+        "Mon 16 March, a note"
+    ]
+    record.close()
+    assert traces(record.path.parent) == []
+
+
 def test_an_action_that_ended_a_break_does_not_tell_what_was_erased(record: Record) -> None:
     record.choose(break_value(Break(YESTERDAY)))
     record.keep([Change(TODAY, "mood", "mood5-1")])

@@ -36,7 +36,8 @@ class CatchUpScreen(FormScreen):
                     ("paper", "copied from paper kept at the time"),
                 ],
                 "Remembered days over 14 days old are kept and shown; findings leave them out. "
-                "Copied ones count in full.",
+                "Copied ones count in full. What was said wrongly of days that stand already is put right "
+                "by tracker put 1 march to 31 march --paper (or --remembered).",
             ),
             Question(
                 "both",
