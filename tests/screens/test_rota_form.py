@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 
 import pytest
 from click.testing import CliRunner
@@ -10,7 +10,9 @@ from click.testing import CliRunner
 from tests.screens.conftest import Opened
 from tests.screens.looking import everything
 from tracker.commands.command_line import tracker
+from tracker.diary.clock import from_stamp
 from tracker.diary.days import Change
+from tracker.record.choice_rows import kind_value
 from tracker.record.store import Record
 
 TODAY = date(2026, 3, 17)
@@ -108,6 +110,21 @@ async def test_shifts_that_came_in_elsewhere_meanwhile_are_told_first(begun: Rec
         await pilot.pause()
         assert "2026-03-17: early stays; the rota has late" in everything(pilot)
         assert shifts(begun) == {17: "early"}
+
+
+async def test_hours_that_were_changed_elsewhere_meanwhile_are_those_that_are_laid(
+    begun: Record, opened: Opened
+) -> None:
+    async with opened(begun, "t", "f4", *WEEK, "enter") as pilot:
+        with Record.open(begun.path, begun.clock) as other:
+            late = other.choices().kinds_by_id["late"]
+            other.choose(kind_value(late._replace(start=time(14))))
+        await pilot.press("enter")
+        assert shifts(begun) == {}
+        await pilot.press("enter")
+    shift = begun.day(TODAY).shift
+    assert shift is not None
+    assert begun.clock.local(from_stamp(shift.detail["start"])).time() == time(14)
 
 
 @pytest.mark.parametrize(
