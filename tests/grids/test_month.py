@@ -9,6 +9,7 @@ from tests.grids.sheets import TODAY, UNSAID, day, grid_data, palette, seen, wav
 from tracker.diary.breaks import Break
 from tracker.diary.days import Day, Square
 from tracker.diary.months import length_of_month
+from tracker.diary.rota import DEFAULT_KINDS
 from tracker.diary.scales import (
     DEFAULT_MOOD,
     DEFAULT_SCALES,
@@ -20,7 +21,7 @@ from tracker.diary.scales import (
 )
 from tracker.diary.waiting import SquareKey
 from tracker.grids.canvas import Canvas, Rect
-from tracker.grids.drawing import Drawing
+from tracker.grids.drawing import Drawing, letters_line
 from tracker.grids.month import draw_month
 from tracker.grids.month_plan import PLANS, month_plan
 from tracker.grids.month_view import MonthView
@@ -409,6 +410,17 @@ def test_squares_on_older_levels_than_those_of_their_day_are_counted_where_no_ke
 def test_the_letters_of_shifts_stand_in_place_of_the_signs_while_these_are_set() -> None:
     last = month(full(), cursor=D, focus="shift").canvas.lines()[-1]
     assert last == (" S standard day E early L late D long day N night C on call O off V leave K sick")
+
+
+def test_letters_begin_their_words_where_there_is_no_other_room() -> None:
+    kinds = [kind for kind in DEFAULT_KINDS if kind.code in "eldnov"]
+    said = ["".join(text for text, _ in letters_line(palette(), kinds, width)) for width in (52, 43, 42, 34)]
+    assert said == [
+        "E early  L late  D long day  N night  O off  V leave",
+        "E early L late D long N night O off V leave",
+        "Early Late D long Night Off V leave",
+        "",
+    ]
 
 
 def test_hidden_squares_show_nothing_but_their_numbers() -> None:

@@ -273,12 +273,19 @@ def _in_rows(palette: Palette, named: Iterable[tuple[str, str]], width: int) -> 
 
 def letters_line(palette: Palette, kinds: Sequence[ShiftKind], width: int) -> list[Piece]:
     """What the letters in the squares mean, in ever shorter forms; empty where none has room."""
-    for gap, shorter in (("  ", False), (" ", False), (" ", True)):
+    for gap, shorter, joined in (
+        ("  ", False, False),
+        (" ", False, False),
+        (" ", True, False),
+        (" ", True, True),
+    ):
         pieces: list[Piece] = []
         for kind in kinds:
             label = kind.label.split()[0] if shorter else kind.label
+            begins = joined and label[:1].casefold() == kind.code
+            meaning = label[1:] if begins else f" {label}"
             lead = gap if pieces else ""
-            pieces += [(lead + kind.code.upper(), palette.text), (f" {label}", palette.quiet)]
+            pieces += [(lead + kind.code.upper(), palette.text), (meaning, palette.quiet)]
         if pieces_width(pieces) <= width:
             return pieces
     return []
