@@ -6,7 +6,8 @@ FOLDER_NAME = "tracker-days"
 
 # --- cautions ---------------------------------------------------------------------------------
 
-CAUTION = "Not a clinical screening tool. Patterns in a diary are not a diagnosis."
+NO_SCREENING = "Not a clinical screening tool."
+CAUTION = f"{NO_SCREENING} Patterns in a diary are not a diagnosis."
 
 CAUTION_HELP = (
     "This program keeps a diary and shows what is in it. It is not a clinical screening tool, not a "
@@ -110,6 +111,8 @@ HOURS_LIKE = "6.5, 6:30, or with a nap 5+1.5"
 ANXIOUS_HELP = "uneasy or unsettled for a good part of the day"
 AFTER_A_NIGHT = "After a night: the sleep that ends today belongs to today."
 MORE_OF_A_COMMAND = "tracker help COMMAND says all that one takes, with examples."
+OTHER_WAY = "tracker put asks in plain lines"
+"""Where a window is too small for a screen."""
 NOTHING_CHANGED = "Nothing was changed."
 KEPT_FROM_NOW_ON = "Kept; it holds from now on."
 NOTHING_WAITS = "Nothing of yesterday and today waits."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar, Protocol, cast
 
@@ -12,11 +12,11 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen, ScreenResultType
 
 from tracker import words
-from tracker.cells import wrapped
+from tracker.cells import shortened, wrapped
 from tracker.editing.editor import Editor
 from tracker.grids.canvas import Canvas, text_canvas
 from tracker.grids.palette import Palette
-from tracker.screens.bindings import PRESSED, NamedKey, named_keys, sign
+from tracker.screens.bindings import PRESSED, NamedKey, named_keys, sign, sign_of
 from tracker.screens.own_keys import OwnKeys, take_own_keys
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.key_line import KeyLine
@@ -27,14 +27,22 @@ if TYPE_CHECKING:
     from tracker.analysis.results import Findings
     from tracker.diary.settings import Settings
 
-LEAST_WIDTH, LEAST_HEIGHT = LEAST = 80, 24
+LEAST = (38, 14)
+ROOMY = (80, 24)
+"""Columns and rows from which screens have blank rows and the whole caution."""
 
 
-def too_small(width: int, height: int, q_leaves: bool = True, least: tuple[int, int] = LEAST) -> list[str]:
-    """What stands in place of everything in a window that is too small, in lines."""
-    leave = "Nothing is lost; q leaves." if q_leaves else "Nothing is lost."
-    wanted = f"Please enlarge this window to {least[0]} by {least[1]}; it is {width} by {height}."
-    return wrapped(f"{wanted} {leave}", max(width, 1))[: max(height, 1)]
+def too_small(width: int, height: int, ways: Sequence[str], least: tuple[int, int] = LEAST) -> list[str]:
+    """What stands in place of everything in a window that is too small, in as many lines as have room.
+
+    Parameters
+    ----------
+    ways
+        What keys still do there.
+    """
+    what = f"Too little room, {width} by {height}, not {least[0]} by {least[1]}: "
+    said = what + "; ".join((*ways, words.OTHER_WAY, "nothing is lost."))
+    return shortened(wrapped(said, max(width, 1)), max(height, 1))
 
 
 class Program(Protocol):
@@ -66,9 +74,11 @@ class BaseScreen(Screen[ScreenResultType]):
     BINDINGS: ClassVar[list[BindingType]] = []
     """All its keys, in the order in which the foot offers them."""
     LEAST: ClassVar[tuple[int, int]] = LEAST
-    """Columns and rows that it needs."""
+    """Columns and rows below which it gives way to a sentence."""
     CAUTION: ClassVar[bool] = True
     """Whether the caution stands in the row above the keys."""
+    HAS_ANALYSIS: ClassVar[bool] = False
+    """Whether it shows what was analysed: then the caution is whole in any window."""
     DEFAULT_CSS = """
     BaseScreen {
         layout: vertical; overflow: hidden;
@@ -114,7 +124,15 @@ class BaseScreen(Screen[ScreenResultType]):
     @property
     def always(self) -> list[str]:
         """What stands above the keys of most screens: the caution; if the days are invented, that too."""
-        return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
+        if self.is_roomy or self.HAS_ANALYSIS:
+            return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
+        invented = f"{words.INVENTED_DAYS.capitalize()}. " if self.tracker.invented else ""
+        return [invented + words.NO_SCREENING]
+
+    @property
+    def is_roomy(self) -> bool:
+        """Whether the window has room for blank rows."""
+        return self.size.width >= ROOMY[0] and self.size.height >= ROOMY[1]
 
     # --- keys ------------------------------------------------------------------------------------------
 
@@ -156,7 +174,8 @@ class BaseScreen(Screen[ScreenResultType]):
         return True
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        return action == "leave" or not self.has_class("-too-small")
+        in_any_window = action == "leave" or (action, parameters) == ("show", ("help",))
+        return in_any_window or not self.has_class("-too-small")
 
     async def action_show(self, name: str) -> None:
         await self.tracker.open(name)  # awaited: keys typed ahead wait until it has its focus
@@ -202,15 +221,23 @@ class BaseScreen(Screen[ScreenResultType]):
         if is_too_small != self.has_class("-too-small"):
             self._become_too_small(is_too_small)
         if is_too_small:
-            lines = too_small(
-                width, height, any(one.action == "leave" for one in self.bindings()), self.LEAST
-            )
+            lines = too_small(width, height, self._ways_out(), self.LEAST)
             self.show("too-small", text_canvas(lines, width, self.palette.text))
             return
         if self.CAUTION:
-            self.show("caution", text_canvas(self.always, width - 2, self.palette.quiet))
+            self.show("caution", text_canvas(self.caution(width, height), width - 2, self.palette.quiet))
         self.draw(width, height)
         self.query_one(KeyLine).redraw()
+
+    def caution(self, width: int, height: int) -> list[str]:
+        """The rows above the keys: what always stands there."""
+        return [row for text in self.always for row in wrapped(text, width - 2)]
+
+    def _ways_out(self) -> list[str]:
+        """What can still be done in a window that is too small."""
+        can = {"show('help')": "is where to turn", "leave": "leaves"}
+        signs = {binding.action: sign_of(binding) for binding in reversed(self.bindings())}
+        return [f"{signs[action]} {does}" for action, does in can.items() if action in signs]
 
     def _become_too_small(self, is_too_small: bool) -> None:
         """Textual takes the focus from a field that is not seen; give it back."""

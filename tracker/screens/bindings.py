@@ -185,7 +185,10 @@ def shift_keys(letters: Iterable[str]) -> list[Binding]:
 def colour_keys(letters: Iterable[str]) -> list[Binding]:
     """Letters that stand for a colour of the old grid."""
     group = "What a colour of the old grid meant"
-    return [key(letter, f"edit('colour', '{letter}')", "old colour", group=group) for letter in letters]
+    return [
+        key(letter, f"edit('colour', '{letter}')", "old colour", group=group, sign="letter")
+        for letter in letters
+    ]
 
 
 AWAITED = "Ten hours or more, after a 1 in sleep"
@@ -351,7 +354,13 @@ ROWS = [
 ]
 KEEP = key("enter", "keep", "keep all", "Keep all of it")
 LEAVE_IT = key("escape", "cancel", "leave it", "Leave it as it was")
-FORM: list[BindingType] = [*ROWS, KEEP, LEAVE_IT, HELP]
+PAGES = [
+    key("pageup", "page(-1)", "", "Back in what is longer than its room", "Scroll", "PgUp PgDn"),
+    key("pagedown", "page(1)", "", "On in what is longer than its room", "Scroll", "PgUp PgDn"),
+]
+REST = [*ROWS, LEAVE_IT, *PAGES, HELP]
+"""Of a form, beside the key that keeps it."""
+FORM: list[BindingType] = [KEEP, *REST]
 DAY: list[BindingType] = [
     *ROWS, KEEP, LEAVE_IT,
     key("pageup", "page(-1)", "history", "Back in the history", "Scroll the history", "PgUp PgDn"),
@@ -359,33 +368,33 @@ DAY: list[BindingType] = [
     HELP,
 ]  # fmt: skip
 NOTE_OF_A_DAY: list[BindingType] = [
-    key("enter", "keep", "keep", "Keep the note; an empty one takes it away"), LEAVE_IT, HELP,
+    key("enter", "keep", "keep", "Keep the note; an empty one takes it away"), LEAVE_IT, *PAGES, HELP,
 ]  # fmt: skip
 SETTINGS_FORM: list[BindingType] = [
-    KEEP, LEAVE_IT, key("ctrl+l,f3", "more", "levels, shifts", LEVELS), *ROWS, HELP,
+    KEEP, LEAVE_IT, key("ctrl+l,f3", "more", "levels, shifts", LEVELS), *ROWS, *PAGES, HELP,
 ]  # fmt: skip
 FIRST_RUN: list[BindingType] = [
-    key("enter", "keep", "take these and begin", "Take these choices and begin"), *ROWS,
-    key("escape", "leave", "leave", "Leave; nothing is kept"), HELP,
+    key("enter", "keep", "begin", "Take these choices and begin"), *ROWS,
+    key("escape", "leave", "leave", "Leave; nothing is kept"), *PAGES, HELP,
 ]  # fmt: skip
-CATCH_UP_FORM: list[BindingType] = [key("enter", "keep", "begin", "Begin"), *ROWS, LEAVE_IT, HELP]
+CATCH_UP_FORM: list[BindingType] = [key("enter", "keep", "begin", "Begin"), *REST]
 ROTA_FORM: list[BindingType] = [
-    key("enter", "keep", "go on", "Say what would change; again: keep it"), *ROWS, LEAVE_IT,
-    key("pageup", "page(-1)", "scroll", "Back in what would change", "Scroll what would change", "PgUp PgDn"),
-    key("pagedown", "page(1)", "scroll", "On in what would change", "Scroll what would change", "PgUp PgDn"),
-    HELP,
-]  # fmt: skip
-PERIOD: list[BindingType] = [key("enter", "keep", "look", "Look at these days"), *ROWS, LEAVE_IT, HELP]
+    key("enter", "keep", "go on", "Say what would change; again: keep it"),
+    *REST,
+]
+PERIOD: list[BindingType] = [key("enter", "keep", "look", "Look at these days"), *REST]
 TRIAL_FORM: list[BindingType] = [
-    key("enter", "keep", "go on", "Say what it could show; again: draw it"), *ROWS, LEAVE_IT, HELP,
-]  # fmt: skip
-WRITE: list[BindingType] = [key("enter", "keep", "write", "Write the page"), *ROWS, LEAVE_IT, HELP]
+    key("enter", "keep", "go on", "Say what it could show; again: draw it"),
+    *REST,
+]
+WRITE: list[BindingType] = [key("enter", "keep", "write", "Write the page"), *REST]
 SEARCH_NOTES: list[BindingType] = [
+    key("enter", "go", "go there", "Go to the chosen day"), BACK,
     key("up", "choose('cursor_up')", "choose", "The day before in the list", "Choose a day", "up down"),
     key("down", "choose('cursor_down')", "choose", "The day after in the list", "Choose a day", "up down"),
     key("pageup", "choose('page_up')"),
     key("pagedown", "choose('page_down')"),
-    key("enter", "go", "go there", "Go to the chosen day"), BACK, HELP,
+    HELP,
 ]  # fmt: skip
 
 FORMS = (

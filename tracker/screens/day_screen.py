@@ -132,6 +132,7 @@ class DayScreen(FormScreen):
         yield Static(Text("\n".join(days_around(self.editor))), classes="quiet around")
 
     def draw(self, width: int, height: int) -> None:
+        super().draw(width, height)
         self.set_class(width >= WIDE, "-wide")
         self.set_class(height >= TALL, "-tall")
         for name, row in self._rows().items():

@@ -51,7 +51,6 @@ class FindingsScreen(WorkerScreen):
     """Computed beside the screen, kept until the record changes, and left at once when she leaves."""
 
     BINDINGS = bindings.FINDINGS
-    LEAST = (38, 14)
     CSS_PATH = "findings_screen.tcss"
 
     class Progress(Message):

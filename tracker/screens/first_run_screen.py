@@ -16,7 +16,7 @@ class FirstRunScreen(TriedSettings):
 
     BINDINGS = bindings.FIRST_RUN
     ASKED = ("country", "first_weekday", "day_change_hour", "theme", "not_anxious")
-    HEADING = "A diary of mood and sleep, a square for each day"
+    HEADING = "A diary of mood and sleep"
 
     def preface(self) -> ComposeResult:
         yield Static("\n".join(words.WHAT_THIS_IS), classes="preface text", markup=False)

@@ -1,4 +1,7 @@
-"""A screen with a form: walk up and down, choose left and right or type, Enter keeps all, Esc nothing."""
+"""A screen with a form: walk up and down, choose left and right or type, Enter keeps all, Esc nothing.
+
+What has no room scrolls, and the question in focus stays in view, above what is said of it.
+"""
 
 from __future__ import annotations
 
@@ -7,12 +10,15 @@ from typing import NamedTuple
 
 from rich.text import Text
 from textual.app import ComposeResult
-from textual.containers import Vertical, VerticalScroll
+from textual.binding import Binding
+from textual.containers import Grid, Vertical, VerticalScroll
 from textual.reactive import var
 from textual.screen import ModalScreen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from tracker import words
+from tracker.cells import text_width
 from tracker.diary.errors import TrackerError
 from tracker.editing.editor import Editor
 from tracker.screens.base import BaseScreen
@@ -20,6 +26,10 @@ from tracker.screens.widgets.choice import Choice
 from tracker.screens.widgets.choice_row import ChoiceRow, SwatchRow
 from tracker.screens.widgets.text_field import NoteField, TextField, settled
 
+ANSWER_WIDTH = 34
+"""Columns that an answer takes beside its question; with fewer it stands under it."""
+FIRST = ("keep", "cancel", "leave", "show('help')")
+"""Actions that the foot names first: those that end a form, and help."""
 Answer = Choice | TextField | NoteField
 """What a question is answered with; its `value` is the answer."""
 
@@ -70,6 +80,30 @@ class Label(Static):
         self.answer.focus()
 
 
+class Questions(VerticalScroll, can_focus=False):
+    """Questions with what stands above and below them; the one in focus stays in view."""
+
+    def __init__(self, labels: Sequence[Label], id: str) -> None:
+        super().__init__(id=id)
+        self._labels = labels
+
+    def on_resize(self) -> None:
+        self._bring_into_view()
+
+    def on_descendant_focus(self) -> None:
+        self.call_after_refresh(self._bring_into_view)
+
+    def _bring_into_view(self) -> None:
+        """Scroll to the question in focus with its answer; to all that stands above, if it is the first."""
+        here = next((label for label in self._labels if label.answer.has_focus), None)
+        if here is None:
+            return
+        if here is self._labels[0]:
+            self.scroll_home(animate=False, immediate=True)
+        for widget in (here.answer, here):
+            self.scroll_to_widget(widget, animate=False, immediate=True)
+
+
 class FormScreen(BaseScreen[None]):
     """Questions on a screen of their own."""
 
@@ -85,16 +119,19 @@ class FormScreen(BaseScreen[None]):
         self._labels = {question.name: Label(question, question.answer()) for question in self.questions()}
 
     def body(self) -> ComposeResult:
-        with Vertical(id="body"):
+        with Vertical(id="body"), Vertical(id="sheet"):
             yield Static(self.HEADING, id="heading", markup=False)
-            yield from self.preface()
-            with VerticalScroll(id="form", can_focus=False):
-                for label in self._labels.values():
-                    yield label
-                    yield label.answer
-            yield Static(id="hint", markup=False)
-            with VerticalScroll(id="below", can_focus=False):
-                yield from self.below()
+            with Questions(list(self._labels.values()), id="form"):
+                yield from self.preface()
+                with Grid(id="questions"):
+                    for label in self._labels.values():
+                        yield label
+                        yield label.answer
+                with VerticalScroll(id="below", can_focus=False):
+                    yield from self.below()
+            yield from self.foot()
+            with VerticalScroll(id="said", can_focus=False):
+                yield Static(id="hint", markup=False)
 
     def questions(self) -> Iterable[Question]:
         """What is asked."""
@@ -113,6 +150,10 @@ class FormScreen(BaseScreen[None]):
 
     def below(self) -> ComposeResult:
         """What stands under the questions."""
+        return ()
+
+    def foot(self) -> ComposeResult:
+        """What stands under them and is always seen."""
         return ()
 
     # --- answers -----------------------------------------------------------------------------------------
@@ -170,7 +211,22 @@ class FormScreen(BaseScreen[None]):
         hint.set_class(bool(self.error), "-error")
         hint.update(Text(self.error or "".join(here)))
 
+    def set_focus(
+        self, widget: Widget | None, scroll_visible: bool = True, from_app_focus: bool = False
+    ) -> None:
+        super().set_focus(widget, scroll_visible=False, from_app_focus=from_app_focus)  # the form itself does
+
+    # --- room --------------------------------------------------------------------------------------------
+
+    def draw(self, width: int, height: int) -> None:
+        labels = max(text_width(label.question.label) for label in self._labels.values())
+        self.set_class(not self.is_roomy, "-small")
+        self.set_class(width < labels + ANSWER_WIDTH, "-stacked")
+
     # --- keys --------------------------------------------------------------------------------------------
+
+    def rank(self, binding: Binding) -> int:
+        return int(binding.action not in FIRST)
 
     async def settle(self) -> None:
         """Wait until the field in focus has taken all that was typed."""
@@ -210,8 +266,9 @@ class FormScreen(BaseScreen[None]):
         self.dismiss()
 
     def action_page(self, step: int) -> None:
-        """Scroll what is longer than its part of the window."""
-        for part in self.query(VerticalScroll).results():
+        """Scroll what is said of a question if it is longer than its room, else all the rest."""
+        said = self.query_one("#said", VerticalScroll)
+        for part in [said] if said.max_scroll_y else self.query(VerticalScroll).results():
             part.scroll_page_down() if step > 0 else part.scroll_page_up()
 
     def on_descendant_focus(self) -> None:

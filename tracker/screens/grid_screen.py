@@ -28,7 +28,6 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
     """A screen with the grids of a month or a year."""
 
     CAUTION = False
-    LEAST = (38, 14)
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)

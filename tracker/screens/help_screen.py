@@ -12,10 +12,10 @@ from textual.containers import Horizontal
 from tracker.diary.help_page import explanations, turning
 from tracker.editing.modes import ONLY_IN, Mode
 from tracker.grids.canvas import Canvas
-from tracker.grids.drawing import pieces_width, put_pieces
+from tracker.grids.drawing import Piece, pieces_width, put_pieces
 from tracker.grids.palette import Palette
 from tracker.screens import bindings
-from tracker.screens.base import BaseScreen
+from tracker.screens.base import LEAST, BaseScreen
 from tracker.screens.bindings import NamedKey, action_of, named_keys
 from tracker.screens.grid_screen import GridScreen
 from tracker.screens.help_text import command_rows, head_rows, key_rows, paragraph_rows, part_rows
@@ -45,6 +45,7 @@ class HelpScreen(BaseScreen[None]):
     HelpScreen.-wide #turning {{ display: block; }}
     """
     AUTO_FOCUS = "#text"
+    LEAST = (20, 5)
     _starts: Sequence[int] = ()
     """The row at which each of the parts begins."""
 
@@ -54,6 +55,10 @@ class HelpScreen(BaseScreen[None]):
             yield LongText(id="turning")
             yield LongText(id="text")
 
+    def caution(self, width: int, height: int) -> list[str]:
+        """In less room than other screens take, where to turn has all of it."""
+        return super().caution(width, height) if width >= LEAST[0] and height >= LEAST[1] else []
+
     def action_jump(self, number: int) -> None:
         """To the part with this number; where to turn is at the top, if it is not at the left."""
         self.query_one("#text", LongText).scroll_to(y=self._starts[number - 1], animate=False)
@@ -61,7 +66,7 @@ class HelpScreen(BaseScreen[None]):
     def draw(self, width: int, height: int) -> None:
         room = TURNING_WIDTH - SIDES - SCROLL_BAR
         at_left = part_rows(self.palette, turning(self.kept.choices), room)
-        wide = width >= WIDE and len(at_left) <= height - len(self.always) - 2
+        wide = width >= WIDE and len(at_left) <= height - len(self.caution(width, height)) - 2
         self.set_class(wide, "-wide")
         self.show("head", title_row(self.palette, width))
         self.query_one("#turning", LongText).show(at_left)
@@ -108,15 +113,17 @@ class HelpScreen(BaseScreen[None]):
 
 
 def title_row(palette: Palette, width: int) -> Canvas:
-    """The title, and which digit goes where at the right."""
+    """The title, and which digit goes where at the right; the digits alone where those have no room."""
     canvas = Canvas(width, 1, palette.text)
-    canvas.put(1, 0, "Help", palette.title)
-    named = [
+    end = canvas.put(1, 0, "Help", palette.title)
+    named: list[Piece] = [
         piece
         for number, name in enumerate(PARTS, start=1)
         for piece in ((f"  {number} ", palette.key), (name, palette.quiet))
     ]
-    put_pieces(canvas, width - 1 - pieces_width(named), 0, named)
+    digits: list[Piece] = [(f"1-{len(PARTS)}", palette.key), (" its parts", palette.quiet)]
+    told = next((each for each in (named, digits) if end + pieces_width(each) < width), [])
+    put_pieces(canvas, width - 1 - pieces_width(told), 0, told)
     return canvas
 
 

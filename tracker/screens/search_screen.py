@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.table import Table
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.widgets import OptionList, Static
 
-from tracker.diary.dates import long_day
+from tracker.diary.dates import long_day, short_date
 from tracker.editing.editor import Editor
 from tracker.record.search import Found, found_with, how_many, last_of_kinds
 from tracker.screens import bindings
 from tracker.screens.base import BaseScreen
 from tracker.screens.widgets.text_field import TextField, settled
+
+WIDE, DAY_WIDTH, SHORT_WIDTH = 60, 23, 11
+"""Columns from which days are named in full, and what their names take."""
 
 
 class SearchScreen(BaseScreen[None]):
@@ -47,10 +51,16 @@ class SearchScreen(BaseScreen[None]):
         self.found = found_with(record, wanted) if wanted else last_of_kinds(record, self.state.cursor)
         self.query_one("#how-many", Static).update(heading(wanted, self.found))
         listed = self.query_one(OptionList).clear_options()
-        listed.add_options(
-            Text(f"{one.day:%a} {long_day(one.day)}".ljust(24) + one.line) for one in self.found
-        )
+        listed.add_options(map(self._row, self.found))
         listed.highlighted = 0 if self.found else None
+
+    def _row(self, found: Found) -> Table:
+        """A day in its own column, and why it is listed."""
+        day, is_wide = found.day, self.size.width >= WIDE
+        row = Table.grid(padding=(0, 1, 0, 0))
+        row.add_column(width=DAY_WIDTH if is_wide else SHORT_WIDTH)
+        row.add_row(Text(f"{day:%a} {long_day(day)}" if is_wide else short_date(day)), Text(found.line))
+        return row
 
     async def action_choose(self, action: str) -> None:
         """Walk in the list, while letters go into the field."""

@@ -18,6 +18,9 @@ from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.widgets.canvas_view import CanvasView
 
+RAMPS_FROM = 18
+"""Rows of a window in which the levels of a theme are seen."""
+
 
 class TriedSettings(FormScreen):
     """Settings that are looked at before they are kept."""
@@ -32,7 +35,7 @@ class TriedSettings(FormScreen):
     def questions(self) -> list[Question]:
         return [setting_question(name, self.kept.settings) for name in self.ASKED]
 
-    def below(self) -> ComposeResult:
+    def foot(self) -> ComposeResult:
         yield CanvasView(id="ramps")
 
     def answered(self) -> Settings:
@@ -53,7 +56,8 @@ class TriedSettings(FormScreen):
 
     def draw(self, width: int, height: int) -> None:
         super().draw(width, height)
-        self.show("ramps", ramps(self.palette, self.kept.choices.scales, width))
+        shown = ramps(self.palette, self.kept.choices.scales, width)
+        self.show("ramps", shown if height >= RAMPS_FROM else Canvas(width, 0))
 
 
 class SettingsScreen(TriedSettings):
@@ -111,11 +115,12 @@ def with_answers(settings: Settings, answers: dict[str, str]) -> Settings:
 
 def ramps(palette: Palette, scales: Scales, width: int) -> Canvas:
     """Every level of both grids as the theme shows it."""
-    canvas = Canvas(width, len(GRIDS), palette.text)
-    for row, grid in enumerate(GRIDS):
-        canvas.put(2, row, grid, palette.quiet)
-        scale, x = scales.newest(grid), 9
+    canvas, x = Canvas(width, len(GRIDS), palette.text), 9
+    shown = [scales.newest(grid) for grid in GRIDS]
+    cells = min((width - x) // max(len(scale.levels) for scale in shown), 5)
+    for row, scale in enumerate(shown):
+        canvas.put(2, row, scale.grid, palette.quiet)
         for place, level in enumerate(scale.levels):
-            style = palette.style(palette.fill(grid, place, len(scale.levels)), bold=True)
-            x = canvas.put(x, row, f"  {palette.mark(scale, level)}  ", style)
+            style = palette.style(palette.fill(scale.grid, place, len(scale.levels)), bold=True)
+            canvas.put(x + cells * place, row, palette.mark(scale, level).center(cells), style)
     return canvas

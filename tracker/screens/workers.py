@@ -11,6 +11,7 @@ from tracker.screens.base import BaseScreen
 class WorkerScreen(BaseScreen[None]):
     """A screen whose worker fails in one sentence."""
 
+    HAS_ANALYSIS = True
     message = ""
     """What the worker is at, or why it failed."""
 

@@ -13,6 +13,8 @@ from tracker.screens.bindings import PICK
 from tracker.screens.widgets.choice import Choice
 
 PLAIN = Style()
+LEAST_WORDS = 8
+"""Cells for the words of the chosen option; with fewer it is shown alone."""
 
 
 class Swatch(NamedTuple):
@@ -46,11 +48,17 @@ class ChoiceRow(Choice):
         left, right = self.row.bars
         for value, swatch in self.row.swatches.items():
             shown.append(left if value == self.value else right if before == self.value else " ")
-            shown.append(f" {swatch.text} ", swatch.style)
+            shown.append(swatch.text.center(len(swatch.text) + 2 * self._side), swatch.style)
             before = value
         shown.append(right if before == self.value else " ")
         room = self.content_size.width - shown.cell_len - 2
-        return shown.append(f"  {begun(self._words(), room)}") if room >= 8 else super().render()
+        return shown.append(f"  {begun(self._words(), room)}") if room >= LEAST_WORDS else super().render()
+
+    @property
+    def _side(self) -> int:
+        """Cells of an option on either side of its text: none where they would take the words their room."""
+        wide = sum(len(swatch.text) + 3 for swatch in self.row.swatches.values()) + 1
+        return int(wide + 2 + LEAST_WORDS <= self.content_size.width)
 
     def _words(self) -> str:
         words = dict(self.options).get(self.value, self.value)
@@ -60,7 +68,7 @@ class ChoiceRow(Choice):
     def click(self, x: int) -> None:
         end = 0
         for value, swatch in self.row.swatches.items():
-            end += len(swatch.text) + 3
+            end += len(swatch.text) + 2 * self._side + 1
             if x < end:
                 self.value = value
                 return

@@ -91,7 +91,7 @@ def draw_keys(
     rects: dict[NamedKey, Rect] = {}
     for named in keys:
         needed = text_width(f"{named.sign} {named.text}")
-        if x + needed < width:
+        if x + needed <= width:
             put_pieces(canvas, x, 0, [(named.sign, sign), (f" {named.text}", word)])
             rects[named] = Rect(x, 0, needed, 1)
             x += needed + 2

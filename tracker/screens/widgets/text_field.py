@@ -6,8 +6,11 @@ import asyncio
 import re
 from typing import ClassVar
 
+from rich.segment import Segment
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.geometry import Region
+from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
 from textual.widgets.input import Selection
@@ -24,6 +27,7 @@ class TextField(Input):
     """Textual's Input as a row of a form, with undo.
 
     A letter and the accent above it, or signs that are joined to one, are walked over and taken away as one.
+    Where a text is longer than the row, `<` or `>` says that it goes on; its cursor stays in view.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -46,6 +50,27 @@ class TextField(Input):
         self._undone: list[State] = []
         self._typed_to = -1
         """Where the next letter goes if it belongs to the word that is being typed."""
+
+    def on_resize(self) -> None:
+        self._bring_into_view(self._cursor_offset if self.has_focus else 0)
+
+    def on_focus(self) -> None:
+        self._bring_into_view(self._cursor_offset)
+
+    def on_blur(self) -> None:
+        self._bring_into_view(0)
+
+    def _bring_into_view(self, x: int) -> None:
+        self.scroll_to_region(Region(x, 0, 1, 1), force=True, animate=False)
+
+    def render_line(self, y: int) -> Strip:
+        line, first, room = super().render_line(y), self.scroll_offset.x, self.content_size.width
+        here = self._cursor_offset - first if self.has_focus else -1
+        if first and here:
+            line = Strip([Segment("<", self.rich_style), *line.crop(1)])
+        if self.content_width - first > room and here != room - 1:
+            line = Strip([*line.crop(0, room - 1), Segment(">", self.rich_style)])
+        return line
 
     async def on_key(self, event: events.Key) -> None:
         await edit_now(self, event)
