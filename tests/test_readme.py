@@ -23,7 +23,7 @@ from tracker.record.store import Record
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text()
 EXAMPLES = re.findall(r"^\| `tracker ?([^`]*)` \|", README, re.MULTILINE)
-NEED_A_TERMINAL = ("", "demo", "erase 2026-03-12")
+NEED_A_TERMINAL = ("", "demo", "lock", "erase 2026-03-12")
 LAST = datetime(2026, 11, 23, 9, 30, tzinfo=UTC)
 
 

@@ -95,6 +95,7 @@ WRONG = [
     "kinds q", "kinds n --hours late", "kinds n --code e",
     "settings tides", "settings lines perhaps", "settings theme tides", "settings country Harrowmere",
     "backup a.sqlite b.sqlite", "restore a.sqlite b.sqlite --tides", "check twice", "merge",
+    "lock here", "lock --now --new-passphrase", "unlock --now",
     "erase", "erase someday", "erase --from 2026-03-10 --to 2026-03-01 --yes",
     "demo there", "help tides", "help put --no-own", "--record", "show --record",
 ]  # fmt: skip
@@ -103,7 +104,7 @@ CANNOT = [
     "restore nothing.sqlite", "backup no-folder/copy.sqlite", "export no-folder/days.csv",
     "summary no-folder/page.txt", "paper no-folder/grid.pdf", "--record nothing.sqlite show",
     "show --record nothing.sqlite", "history today --record nothing.sqlite", "undo", "redo", "break --end",
-    "put", "put --from mon", "demo", "erase today",
+    "put", "put --from mon", "demo", "erase today", "lock", "lock --new-passphrase", "unlock",
 ]  # fmt: skip
 """Right as typed: a file, a folder, a record or somebody to answer is what lacks."""
 

@@ -166,14 +166,16 @@ class TestOpening:
         with Record.open(path, clock) as record:
             fill(record)
         before = held(path, clock)
-        locking.note_as_locked(path)
+        files.note_as_locked(path)
         assert held(path, clock) == before
 
     def test_where_the_library_is_missing_the_line_that_installs_it_is_said(
         self, path: Path, whole: str, clock: Clock, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         monkeypatch.setitem(sys.modules, "sqlcipher3", None)
-        with pytest.raises(UnwritableRecord, match=r"pip install 'tracker-days\[lock\]'"):
+        with pytest.raises(
+            UnwritableRecord, match=r"What locks .* Install it with: .* -m pip install sqlcipher3"
+        ):
             Record.open(path, clock)
 
     def test_it_says_nothing_beside_our_sentence(
@@ -194,7 +196,7 @@ class TestOpening:
         path.parent.mkdir()
         with driver.Connection.to(path, path, key=KEY) as db:
             db.execute("create table other (a)")
-        locking.note_as_locked(path)
+        files.note_as_locked(path)
         lock_keys.hold(KEY)
         with pytest.raises(ForeignRecord):
             Record.open(path, clock)
@@ -212,7 +214,7 @@ class TestOpening:
                 whole = record_as_json(record)
                 shutil.copy(path, looked)
                 shutil.copy(files.log_of(path), files.log_of(looked))
-            locking.note_as_locked(looked)
+            files.note_as_locked(looked)
         with no_room(), Record.open(looked, clock) as record:
             assert record.read_only
             assert record_as_json(record) == whole
@@ -238,7 +240,7 @@ class TestDamage:
 
     @pytest.mark.parametrize("page", range(3))
     def test_a_flipped_bit_is_found(self, path: Path, content: bytes, clock: Clock, page: int) -> None:
-        place = page * locking.PAGE + 2000
+        place = page * files.PAGE + 2000
         path.write_bytes(content[:place] + bytes([content[place] ^ 4]) + content[place + 1 :])
         assert look_over(path, clock).faults != []
 
@@ -321,7 +323,7 @@ class TestKeeping:
             base = path.read_bytes()
         cut = tmp_path / "cut" / "record.sqlite"
         cut.parent.mkdir()
-        locking.note_as_locked(cut)
+        files.note_as_locked(cut)
         for size in range(0, len(log), len(log) // 12):
             cut.write_bytes(base)
             files.log_of(cut).write_bytes(log[:size])
@@ -387,7 +389,7 @@ class TestTheWayThereAndBack:
         assert held(path, clock) == whole
         assert [copy_faults(backup) for backup in files.made_backups(path)] == [[], []]
         assert not files.lock_note(path).exists()
-        assert path.read_bytes()[:16] == connection.MAGIC
+        assert path.read_bytes()[:16] == files.MAGIC
 
     def test_drafts_stay_where_they_were_typed_and_come_into_no_backup(
         self, path: Path, whole: str, clock: Clock
@@ -547,7 +549,7 @@ class TestTheWayThereAndBack:
 
         monkeypatch.setattr(system, "overwrite", watched)
         locking.lock(path, KEY)
-        assert overwritten == [connection.MAGIC] * 3
+        assert overwritten == [files.MAGIC] * 3
 
 
 def test_a_record_of_sqlite_itself_opens_nothing_that_is_locked(path: Path, whole: str) -> None:

@@ -28,6 +28,8 @@ Examples:
 def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
     """Write a verified copy of the record to TO, locked with a passphrase if its name ends in .age.
 
+    A copy of a locked record is locked as that is, whatever its name.
+
     Without TO: shows the backups that are made by themselves, one a day.
     """
     record = open_record(ctx, "refuse")
@@ -42,8 +44,12 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:
         with told_if_long("Writing the copy and checking it"):
+            if record.db.key:
+                files.note_as_locked(to)
             backups.write_copy(record, to)
         click.echo(f"Wrote a copy to {to}, and it is whole.")
+        if record.db.key:
+            click.echo(f"It is locked as the record is; take {files.lock_note(to).name} along with it.")
 
 
 def _list(record: Record) -> None:

@@ -11,6 +11,7 @@ import click
 
 from tracker import words
 from tracker.commands.named_record import no_record
+from tracker.commands.passphrases import have_key
 from tracker.commands.shared import counted_rows, first_of, record_path, with_bar
 from tracker.commands.terminal import told_if_long
 from tracker.diary.errors import UnwritableRecord
@@ -37,10 +38,12 @@ def command(ctx: click.Context) -> None:
     if not files.is_there(path):
         raise no_record(path)
     refuse_what_is_not_ours(path)
+    key = have_key(path)
     with told_if_long("Checking the record"):
         report = look_over(path)
     click.echo(f"The record {path}")
-    for line in (*report.mended, *_what_it_holds(report), _last_backup(ctx)):
+    locked = _what_stays_open(path) if key else []
+    for line in (*report.mended, *_what_it_holds(report), *locked, _last_backup(ctx)):
         click.echo(line)
     broken = _broken_backups(path)
     if report.faults:
@@ -48,6 +51,17 @@ def command(ctx: click.Context) -> None:
     if broken:
         _refuse(broken, "The record is whole, but not all of its backups; none of these can be brought back.")
     click.echo(WELL_BUT_ONLY_LOOKED_AT if report.read_only else "All is well.")
+
+
+def _what_stays_open(path: Path) -> list[str]:
+    """That a record is locked, and which copies of it are not."""
+    from tracker.record.locking import open_copies
+
+    there = [copy.name for copy in open_copies(path)]
+    readable = (
+        [f"Not locked are {words.listed(there)}; tracker lock locks what can be read."] if there else []
+    )
+    return ["It is locked.", *readable]
 
 
 def _refuse(faults: list[str], sentence: str) -> NoReturn:

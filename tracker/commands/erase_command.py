@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from tracker import words
+from tracker.commands.passphrases import have_key
 from tracker.commands.shared import agreed, open_record, record_path, typed_day
 from tracker.diary.dates import long_day
 from tracker.diary.days import FIELDS
@@ -98,6 +99,7 @@ def _everything(path: Path, and_backups: bool, yes: bool) -> None:
         return
     _refuse_where_there_is_none(path)
     refuse_what_is_not_ours(path)
+    have_key(path)
     if not agreed(f"Erase the whole record {path} for good?", yes):
         raise click.Abort
     removed = erase.erase_everything(path)

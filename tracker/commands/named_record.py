@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from tracker.commands import terminal
+from tracker.commands.passphrases import have_key
 from tracker.diary.clock import Clock
 from tracker.diary.errors import UnwritableRecord
 from tracker.record.files import at_its_end, backups_folder, default_record, is_there, made_backups
@@ -55,7 +56,8 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
     it: then the place it names may be one that is not there just now, as on a stick. Where backups tell that
     a record was lost, none is begun in its place.
 
-    Raises UnwritableRecord where there is none and none may be begun; RecordTrouble as `Record.open` does.
+    Raises UnwritableRecord where there is none and none may be begun; RecordTrouble as `Record.open` does;
+    what asking for the passphrase of a locked one raises.
     """
     path = place_of(named)
     is_missing = not is_there(path)
@@ -67,7 +69,10 @@ def opened(named: Path | None, if_missing: IfMissing, clock: Clock | None = None
         raise no_record(path)
     if is_missing and if_missing == "begin":
         return _unbegun(named, clock)
-    return begun(named, clock) if is_missing else Record.open(path, clock)
+    if is_missing:
+        return begun(named, clock)
+    have_key(path)
+    return Record.open(path, clock)
 
 
 def begun(named: Path | None, clock: Clock | None = None) -> Record:

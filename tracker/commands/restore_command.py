@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from tracker import words
 from tracker.commands.named_record import begun, opened
+from tracker.commands.passphrases import have_key
 from tracker.commands.shared import (
     LISTED,
     agreed,
@@ -19,20 +22,39 @@ from tracker.commands.shared import (
     say_dry_run,
 )
 from tracker.commands.terminal import told_if_long
-from tracker.diary.errors import DamagedRecord, ForeignRecord, NewerRecord
+from tracker.diary.errors import (
+    DamagedRecord,
+    ForeignRecord,
+    KeyNeeded,
+    NewerRecord,
+    UnknownValue,
+    UnwritableRecord,
+)
 from tracker.record import snapshots
 from tracker.record.backups import beforehand
-from tracker.record.connection import refuse_what_is_not_ours, was_a_record
-from tracker.record.files import is_there
+from tracker.record.connection import (
+    has_damaged_salt,
+    is_locked,
+    key_of,
+    refuse_what_is_not_ours,
+    was_a_record,
+)
+from tracker.record.files import is_locked as is_locked_copy
+from tracker.record.files import is_there, note_as_locked, private_folder
 from tracker.record.integrity import look_over
 from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
+
+if TYPE_CHECKING:
+    from tracker.record.lock_keys import LockKey
 
 EXAMPLES = """\b
 Examples:
   tracker restore ~/.local/share/tracker-days/record.sqlite-backups/record-2026-03-10.sqlite --dry-run
   tracker restore record-copy.sqlite.age
 """
+LOCKED_AS_THE_COPY = "It is locked, as the copy is."
+NOT_LOCKED_ANY_MORE = "It is not locked any more, because the copy is not; tracker lock locks it."
 NOTHING_TO_BRING = "Nothing would change: both hold the same entries and settings."
 
 
@@ -51,19 +73,29 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     with snapshots.opened(source, passphrase_for(source)) as copy:
         for line in _what_is_wrong(copy):
             click.echo(line)
-        with told_if_long("Checking the record"):
-            damage = _damage(path) if is_there(path) else ""
+        key = None if is_locked_copy(source) else key_of(source)
+        damage = _damage(path, yes) if is_there(path) else ""
         if damage:
-            _over_a_damaged_one(path, damage, copy, dry_run, yes)
+            _over_a_damaged_one(path, damage, copy, key or _known_key(path), dry_run, yes)
+        elif key and not is_there(path):
+            _where_none_is(path, copy, key, dry_run, yes)
         else:
             _over_a_whole_one(ctx, copy, dry_run, yes)
 
 
-def _damage(path: Path) -> str:
+def _damage(path: Path, yes: bool) -> str:
     """What is wrong with what lies at the record's place; empty where it is whole."""
     try:
         refuse_what_is_not_ours(path)
-        return f"The record {path} is damaged." if look_over(path).faults else ""
+        if has_damaged_salt(path):
+            return f"The record {path} is damaged from its first byte on."
+        have_key(path)
+        with told_if_long("Checking the record"):
+            return f"The record {path} is damaged." if look_over(path).faults else ""
+    except UnknownValue:
+        if yes:  # a slip of the keys shall not lay a good record aside
+            raise
+        return f"The record {path} was not opened: it is damaged, or has another passphrase."
     except DamagedRecord:
         return f"The record {path} is damaged or empty."
     except ForeignRecord:
@@ -93,13 +125,39 @@ def _over_a_whole_one(ctx: click.Context, copy: Record, dry_run: bool, yes: bool
         click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
 
 
-def _over_a_damaged_one(path: Path, damage: str, copy: Record, dry_run: bool, yes: bool) -> None:
+def _known_key(path: Path) -> LockKey | None:
+    """The key of a damaged record, where it is known."""
+    with suppress(KeyNeeded, UnwritableRecord):
+        return key_of(path)
+    return None
+
+
+def _where_none_is(path: Path, copy: Record, key: LockKey, dry_run: bool, yes: bool) -> None:
+    """Bring a locked record back as one: nothing of it is open on the way."""
+    click.echo(f"There is no record at {path}. The copy holds {words.counted(len(copy.days()), 'day')}.")
+    if dry_run:
+        say_dry_run()
+    elif agreed("Bring it back?", yes):
+        private_folder(path.parent)
+        note_as_locked(path)
+        snapshots.put_where_none_is(copy, path, key)
+        click.echo(f"Brought back. {LOCKED_AS_THE_COPY}")
+
+
+def _over_a_damaged_one(
+    path: Path, damage: str, copy: Record, key: LockKey | None, dry_run: bool, yes: bool
+) -> None:
+    was_locked = is_locked(path)
     click.echo(f"{damage} The copy holds {words.counted(len(copy.days()), 'day')}.")
     if dry_run:
         say_dry_run()
     elif agreed("Put the copy in its place?", yes):
-        damaged = snapshots.put_in_place(copy, path)
+        if key:
+            note_as_locked(path)
+        damaged = snapshots.put_in_place(copy, path, key)
         click.echo(f"Brought back. What lay there stands beside it as {damaged.name}.")
+        if bool(key) != was_locked:
+            click.echo(LOCKED_AS_THE_COPY if key else NOT_LOCKED_ANY_MORE)
 
 
 def _what_is_wrong(copy: Record) -> Iterator[str]:

@@ -14,6 +14,7 @@ import click
 from tracker import words
 from tracker.commands import named_record, terminal
 from tracker.commands.named_record import IfMissing
+from tracker.commands.passphrases import have_key
 from tracker.diary.answers import begins_earlier
 from tracker.diary.dates import read_day
 from tracker.diary.errors import NobodyThere, UnknownValue
@@ -110,10 +111,12 @@ def agreed(question: str, yes: bool) -> bool:
     return click.confirm(question)
 
 
-def new_passphrase() -> str:
-    """The passphrase that locks a file, typed twice and never shown."""
+def new_passphrase(
+    lost: str = "Whoever forgets this passphrase has lost the locked file; write it down somewhere safe.",
+) -> str:
+    """A passphrase that locks something, typed twice and never shown; first it is said how that is `lost`."""
     need_somebody("the passphrase that locks a file is typed at a terminal")
-    click.echo("Whoever forgets this passphrase has lost the locked file; write it down somewhere safe.")
+    click.echo(lost)
     passphrase: str = click.prompt(
         "Passphrase to lock it with", hide_input=True, confirmation_prompt="The same again"
     )
@@ -125,8 +128,12 @@ def new_passphrase() -> str:
 
 
 def passphrase_for(path: Path) -> str:
-    """The passphrase that unlocks a file; none is needed for one that is not locked."""
+    """The passphrase that unlocks a file; none is needed for one that is not locked.
+
+    That of a locked record is asked for where its key is not known; from then on it is.
+    """
     if not is_locked(path):
+        have_key(path)
         return ""
     need_somebody("the passphrase that unlocks a file is typed at a terminal")
     passphrase: str = click.prompt(f"Passphrase that unlocks {path.name}", hide_input=True)

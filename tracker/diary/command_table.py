@@ -45,6 +45,8 @@ COMMANDS: Mapping[str, CommandLine] = {
     "restore": CommandLine("Bring the record back to what a backup holds.", "copy.sqlite --dry-run"),
     "check": CommandLine("Look whether the record is whole.", ""),
     "merge": CommandLine("Join another copy of the record to this one.", "laptop.sqlite"),
+    "lock": CommandLine("Lock the record with a passphrase, for one who shares a computer.", ""),
+    "unlock": CommandLine("Make a locked record an open one again, for good.", ""),
     "erase": CommandLine("Erase days, or everything, for good.", "2026-03-12"),
     "demo": CommandLine("Open two invented years.", ""),
     "help": CommandLine("Where to turn, and how days and findings work.", ""),

@@ -20,6 +20,7 @@ from tracker.diary.errors import (
 )
 from tracker.record import draft_rows, driver, files, schema
 from tracker.record.driver import Connection
+from tracker.record.files import MAGIC
 from tracker.record.sqlite_errors import COPY, RECORD, FileKind, foreign
 
 if TYPE_CHECKING:
@@ -29,7 +30,6 @@ open_here: Counter[Path] = Counter()
 """Records that this process has open, by where they lie, so often."""
 keys_here: dict[Path, LockKey | None] = {}
 """What unlocked each of them."""
-MAGIC = b"SQLite format 3\0"
 FEW_BITS = 4
 """Bits of a header that may be damaged before the file is taken for another program's."""
 
@@ -76,25 +76,40 @@ def is_open_here(path: Path) -> bool:
     return open_here[files.at_its_end(path)] > 0
 
 
+def is_locked(path: Path) -> bool:
+    """Whether a file that is not open here is locked: a note says so, and it begins as no plain one."""
+    if not files.is_noted_as_locked(path):
+        return False
+    begins = _header(path)[: len(MAGIC)]
+    return begins != MAGIC and len(begins) == len(MAGIC)
+
+
 def key_of(path: Path) -> LockKey | None:
     """What unlocks a record or a copy of one; None for one that is not locked.
 
-    A file is locked if the note that says so lies there and it does not begin as a plain one.
     Raises KeyNeeded where its key is not known.
     """
     if is_open_here(path):
         return keys_here[files.at_its_end(path)]
-    if not files.is_noted_as_locked(path):
+    if not is_locked(path):
         return None
-    begins = _header(path)[: len(MAGIC)]
-    if begins == MAGIC or len(begins) < len(MAGIC):
-        return None
-    from tracker.record import lock_keys
+    from tracker.record import lock_keys  # what only those load who lock
 
-    key = lock_keys.known(begins)
+    key = lock_keys.known(_header(path)[: len(MAGIC)])
     if key is None:
         raise KeyNeeded(f"{path} is locked; tracker asks for its passphrase in a terminal.")
     return key
+
+
+def has_damaged_salt(path: Path) -> bool:
+    """Whether a locked file begins in a few bits otherwise than those do whose key is known."""
+    if is_open_here(path) or not is_locked(path):
+        return False
+    from tracker.record import lock_keys  # what only those load who lock
+
+    begins = int.from_bytes(_header(path)[: len(MAGIC)], "big")
+    flipped = [(begins ^ int.from_bytes(key.salt, "big")).bit_count() for key in lock_keys.all_known()]
+    return any(0 < bits <= FEW_BITS for bits in flipped)
 
 
 def refuse_what_is_not_ours(path: Path) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
+import sys
 import time
 from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager, suppress
@@ -33,10 +34,7 @@ Row = sqlite3.Row
 Value = Any
 Values = Iterable[Value]
 MEMORY = ":memory:"
-NO_LOCK_HERE = (
-    "{} is locked, and what opens locked records is not installed here. "
-    "Install it with: pip install 'tracker-days[lock]'"
-)
+NO_LOCK_HERE = "What locks {} and opens it is not installed. Install it with: {} -m pip install sqlcipher3"
 _errors: list[type[Exception]] = [sqlite3.Error]
 """What the drivers that are loaded raise: SQLCipher's errors are no kind of sqlite3's."""
 
@@ -83,7 +81,7 @@ class Connection:
         wait
             Seconds that a statement waits for another program; None: as long as a person would.
         """
-        library = _sqlcipher(path) if key else sqlite3
+        library = need_sqlcipher(path) if key else sqlite3
         seconds = BUSY_SECONDS if wait is None else wait
         with in_sentences(path, kind):
             driver = library.connect(str(address), timeout=seconds, isolation_level=None, uri=True)
@@ -274,12 +272,12 @@ def in_sentences(path: Path, kind: FileKind = RECORD, is_unlocked: bool = False)
         raise in_our_words(name, str(error), path, kind) from error
 
 
-def _sqlcipher(path: Path) -> ModuleType:
+def need_sqlcipher(path: Path) -> ModuleType:
     """The driver for locked files; raises UnwritableRecord where it is not installed."""
     try:
         from sqlcipher3 import dbapi2  # type: ignore[import-untyped]
     except ImportError:
-        raise UnwritableRecord(NO_LOCK_HERE.format(path)) from None
+        raise UnwritableRecord(NO_LOCK_HERE.format(path, sys.executable)) from None
     if dbapi2.Error not in _errors:
         _errors.append(dbapi2.Error)
     library: ModuleType = dbapi2

@@ -15,6 +15,12 @@ from tracker.diary.errors import CannotWrite, UnwritableRecord
 from tracker.words import FOLDER_NAME
 
 RECORD_NAME = "record.sqlite"
+MAGIC = b"SQLite format 3\0"
+"""How every plain record begins (sqlite.org/fileformat2.html, 1.3)."""
+PAGE = 4096
+"""Bytes of a page; a locked record is a whole number of them."""
+BYTES_OF_A_LOCKED_PAGE = 200
+"""Different bytes that an encrypted page has more of, as random ones do; a page of tables has far fewer."""
 SIDES = ("-wal", "-shm", "-journal")
 """Endings of the files that lie beside a record while it is open, or after a power cut."""
 BACKUPS = "-backups"
@@ -111,6 +117,22 @@ def backups_folder(record: Path) -> Path:
 def lock_note(record: Path) -> Path:
     """The small file beside a record that says that it is locked; it holds no word of hers and no key."""
     return record.with_name(record.name + LOCK_NOTE)
+
+
+def note_as_locked(record: Path) -> None:
+    """Say in that small file that a record is locked, where nothing says so yet."""
+    if not is_noted_as_locked(record):
+        write_text(lock_note(record), f'{{"program": "{FOLDER_NAME}", "locked": 1}}\n')
+
+
+def may_be_locked(path: Path) -> bool:
+    """Whether a file could be a locked record, whatever lies beside it."""
+    if not path.is_file():
+        return False
+    with suppress(OSError):
+        page = system.read_file(path, PAGE)
+        return path.stat().st_size % PAGE == 0 and len(set(page)) > BYTES_OF_A_LOCKED_PAGE
+    return False
 
 
 def is_noted_as_locked(path: Path) -> bool:

@@ -116,6 +116,11 @@ def hold(key: LockKey) -> bool:
     return True
 
 
+def is_held_by_login() -> bool:
+    """Whether this system has a place where a login holds keys."""
+    return _folder_of_login() is not None
+
+
 def forget_all() -> int:
     """Forget every key of this process and this login; how many the login held."""
     _known.clear()

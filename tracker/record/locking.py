@@ -7,7 +7,6 @@ opened, and the same command finishes what was cut off.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -15,14 +14,9 @@ from pathlib import Path
 from tracker import system
 from tracker.diary.errors import DamagedRecord, LockedRecord, TrackerError, UnknownValue
 from tracker.record import erase, files, lock_keys
-from tracker.record.connection import MAGIC, address, key_of, look_only, refuse_numbers
+from tracker.record.connection import address, key_of, look_only, refuse_numbers
 from tracker.record.driver import Connection
 from tracker.record.lock_keys import LockKey
-from tracker.words import FOLDER_NAME
-
-PAGE = 4096
-"""Bytes of a page; a locked file is a whole number of them."""
-NOTE = json.dumps({"program": FOLDER_NAME, "locked": 1}) + "\n"
 
 
 def lock(path: Path, key: LockKey) -> list[Path]:
@@ -32,7 +26,7 @@ def lock(path: Path, key: LockKey) -> list[Path]:
     has the record open, CannotWrite or DamagedRecord; then it is as it was.
     """
     erase.refuse_other_names([*files.parts_of(path), *files.made_backups(path)], path)
-    note_as_locked(path)
+    files.note_as_locked(path)
     _change_record(path, key)
     lock_keys.hold(key)
     left = change_backups(path, key)
@@ -51,20 +45,6 @@ def unlock(path: Path) -> list[Path]:
         files.lock_note(path).unlink(missing_ok=True)
         system.sync_folder(path.parent)
     return left
-
-
-def note_as_locked(path: Path) -> None:
-    """Say in a small file beside a record that it is locked, where nothing says so yet."""
-    if not files.is_noted_as_locked(path):
-        files.write_text(files.lock_note(path), NOTE)
-
-
-def may_be_locked(path: Path) -> bool:
-    """Whether a file could be a locked record, whatever lies beside it."""
-    if not path.is_file():
-        return False
-    size, begins = path.stat().st_size, system.read_file(path, len(MAGIC))
-    return size > 0 and size % PAGE == 0 and begins != MAGIC
 
 
 def proven(path: Path, typed: str) -> LockKey:
@@ -86,7 +66,7 @@ def proven(path: Path, typed: str) -> LockKey:
 
 def open_copies(path: Path) -> list[Path]:
     """The copies of a record that this program made and that are not locked, what was cut off included."""
-    return [copy for copy in files.made_copies(path) if not may_be_locked(copy)]
+    return [copy for copy in files.made_copies(path) if not files.may_be_locked(copy)]
 
 
 def change_backups(path: Path, key: LockKey | None) -> list[Path]:

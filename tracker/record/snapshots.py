@@ -200,6 +200,12 @@ def put_in_place(copy: Record, path: Path, key: LockKey | None = None) -> Path:
     return damaged
 
 
+def put_where_none_is(copy: Record, path: Path, key: LockKey) -> None:
+    """Write a copy as a locked record where none lies."""
+    with files.written_whole(path) as aside, _without_drafts(copy) as whole:
+        write_as(whole, aside, key)
+
+
 def lock(data: bytes, passphrase: str) -> bytes:
     """Data locked with a passphrase: whoever forgets it has lost this copy."""
     from pyrage import passphrase as by_passphrase  # type: ignore[import-untyped]

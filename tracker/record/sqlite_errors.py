@@ -89,4 +89,10 @@ def foreign(path: Path, kind: FileKind = RECORD) -> ForeignRecord:
     if kind is RECORD and files.made_backups(path):
         folder = files.backups_folder(path)
         advice = f"Backups of the record that lay there are in {folder}; bring one back with tracker restore."
+    if files.may_be_locked(path) and not files.is_noted_as_locked(path):
+        line = "tracker lock" if kind is RECORD else f"tracker --record {path} lock"
+        advice += (
+            f" If it is a locked record that lost the note {files.lock_note(path).name}, "
+            f"{line} mends that with its passphrase."
+        )
     return ForeignRecord(f"{path} is not a record of this program; it was not touched. {advice}")

@@ -1,0 +1,42 @@
+"""Passphrases of locked records: asked for where neither this process nor this login knows the key."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tracker.commands import terminal
+from tracker.diary.errors import KeyNeeded, NobodyThere
+from tracker.record.connection import key_of
+
+if TYPE_CHECKING:
+    from tracker.record.lock_keys import LockKey
+
+
+def have_key(path: Path) -> LockKey | None:
+    """The key of a file that may be locked, None where it is not; its passphrase is asked for if need be.
+
+    Raises UnknownValue where what is typed does not open it, NobodyThere where nobody can type.
+    """
+    try:
+        return key_of(path)
+    except KeyNeeded:
+        return typed_key(path)
+
+
+def typed_key(path: Path) -> LockKey:
+    """The key of a locked file by its passphrase or recovery key, known from then on; raises the same."""
+    import click
+
+    from tracker.record import lock_keys, locking
+
+    if not terminal.somebody_is_there() and not (sys.stdin.isatty() and sys.stderr.isatty()):
+        raise NobodyThere(
+            f"{path} is locked, and nobody can type its passphrase here, because this is no terminal. "
+            "Run tracker check in a terminal first: where the system can hold it for a login, that is enough."
+        )
+    typed = click.prompt(f"Passphrase or recovery key of {path.name}", hide_input=True, err=True)
+    key = locking.proven(path, typed)
+    lock_keys.hold(key)
+    return key
