@@ -1079,6 +1079,7 @@ class TestCatchingUp:
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "left_square_bracket", "c", "enter") as pilot:
+            assert "Catching up: past days from February 2026 on" in everything(pilot)
             assert "Say whether these days are remembered, or copied from paper." in everything(pilot)
             await pilot.press("left", "enter", "6")
         assert begun.day(date(2026, 2, 1)).sleep.basis == "remembered"  # type: ignore[union-attr]

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tracker.diary.dates import month_name
 from tracker.diary.days import LEFT_OUT_AFTER
 from tracker.diary.errors import UnknownValue
 from tracker.diary.months import days_of_month
 from tracker.diary.scales import Scale
 from tracker.diary.settings import YES_NO
 from tracker.editing.catch_up import CatchUpOptions, OldColour
+from tracker.editing.editor import Editor
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 
@@ -20,7 +22,10 @@ class CatchUpScreen(FormScreen):
     """Opens with the answers of the last time; Enter begins."""
 
     BINDINGS = bindings.CATCH_UP_FORM
-    HEADING = "Catching up: put in past days, a key a day"
+
+    def __init__(self, editor: Editor) -> None:
+        super().__init__(editor)
+        self.HEADING = f"Catching up: past days from {month_name(self.state.cursor)} on, a key a day"
 
     def questions(self) -> list[Question]:
         last = self.kept.choices.catch_up
