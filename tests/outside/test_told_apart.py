@@ -9,11 +9,12 @@ import numpy as np
 import pytest
 
 from tests.simulated import Case, simulate
+from tracker.analysis import told_apart
 from tracker.analysis.adjust import day_before, slow_columns, weekday_columns
 from tracker.analysis.chance import cross_sums, far_share, group_statistics_of_shifts
 from tracker.analysis.groups import one_hot
 from tracker.analysis.series import Floats, Series, standard_ranks
-from tracker.analysis.told_apart import explained_by_shifts, p_beyond_others
+from tracker.analysis.told_apart import BesideOthers
 
 DAYS = 150
 
@@ -48,19 +49,33 @@ def test_every_shift_agrees_with_two_fits() -> None:
     columns = taken_out(days, days.shift)
     kept = ~np.isnan(ranked)
     columns = columns[:, np.count_nonzero(columns[kept], axis=0) >= 5]
-    ours = explained_by_shifts(ranked, columns, labels)
+    beside, every = BesideOthers(ranked, columns), np.ones(columns.shape[1], dtype=bool)
+    ours = beside.explained(labels, every)
     fitted = [refitted(ranked, columns, labels, shift) for shift in range(DAYS)]
     assert ours == pytest.approx(fitted, abs=1e-4)
     reached = sum(fitted[shift] >= fitted[0] - 1e-6 for shift in range(8, DAYS - 7))
-    assert p_beyond_others(ranked, columns, labels) == pytest.approx((1 + reached) / (1 + DAYS - 15))
+    assert beside.p(labels, every) == pytest.approx((1 + reached) / (1 + DAYS - 15))
+
+
+def test_what_is_not_taken_out_counts_as_if_it_were_not_there() -> None:
+    days = series()
+    ranked, labels = standard_ranks(days.mood), day_before(days.shift)
+    columns = taken_out(days, days.shift)
+    some = np.arange(columns.shape[1]) < 7  # the intercept and the weekdays
+    whole, alone = BesideOthers(ranked, columns), BesideOthers(ranked, columns[:, some])
+    assert whole.explained(labels, some) == pytest.approx(alone.explained(labels, some[:7]), abs=1e-6)
 
 
 @pytest.mark.parametrize("step", [2, 5])
-def test_every_second_or_fifth_shift_is_as_among_all(step: int) -> None:
+def test_every_second_or_fifth_shift_is_as_among_all(step: int, monkeypatch: pytest.MonkeyPatch) -> None:
     days = series()
-    ranked = standard_ranks(days.mood)
-    told = (ranked, taken_out(days, day_before(days.shift)), days.shift)
-    some, all_of_them = explained_by_shifts(*told, step), explained_by_shifts(*told)
+    columns = taken_out(days, day_before(days.shift))
+    told = (standard_ranks(days.mood), columns)
+    every = np.ones(columns.shape[1], dtype=bool)
+    all_of_them = BesideOthers(*told).explained(days.shift, every)
+    monkeypatch.setattr(told_apart, "LONG", DAYS)
+    monkeypatch.setattr(told_apart, "STEP", step)
+    some = BesideOthers(*told).explained(days.shift, every)
     assert some == pytest.approx(all_of_them[::step], abs=1e-6)
     far = [some[place] for place in range(len(some)) if 8 <= place * step <= DAYS - 8]
     reached = sum(one >= some[0] - 1e-9 for one in far)

@@ -243,26 +243,35 @@ def cross_sums(a: Floats, b: Floats) -> Floats:
     return out
 
 
-def cross_sums_of_all(a: Floats, b: Floats, step: int = 1) -> Floats:
-    """Return the cross-sums of every pair of two sets of series, at every `step` circular shifts.
+def spectra(series: Floats, step: int = 1) -> Spectra:
+    """Return the Fourier transforms of (k, n) series, of which every `step`-th day makes one of its own.
 
-    Parameters
-    ----------
-    a : (k, n) array
-    b : (q, n) array
-    step : int
-        Divides n.
+    A shift by `step` days moves each of these by one place.
 
     Returns
     -------
-    (n / step, k, q) array
+    (k, n / step / 2 + 1, step) array of complex
+    """
+    found: Spectra = np.fft.rfft(series.reshape(len(series), -1, step), axis=1)
+    return found
+
+
+def cross_sums_of_all(a: Spectra, b: Spectra, shifts: int) -> Floats:
+    """Return the cross-sums of every pair of two sets of series, given by their `spectra`.
+
+    Parameters
+    ----------
+    a, b : (k, ...), (q, ...) arrays of complex
+    shifts : int
+        n / step.
+
+    Returns
+    -------
+    (shifts, k, q) array
         At shift 0, step, 2 step, ...: the sum over t of a[i, t] b[j, (t + shift) mod n].
     """
-    n = b.shape[-1]
-    # every step-th day makes a series of its own, and a shift by step moves each of them by one place
-    spectra_a, spectra_b = (np.fft.rfft(x.reshape(len(x), n // step, step), axis=1) for x in (a, b))
-    products = spectra_a.conj().transpose(1, 0, 2) @ spectra_b.transpose(1, 2, 0)
-    out: Floats = np.fft.irfft(products, n // step, axis=0)
+    products = a.conj().transpose(1, 0, 2) @ b.transpose(1, 2, 0)
+    out: Floats = np.fft.irfft(products, shifts, axis=0)
     return out
 
 

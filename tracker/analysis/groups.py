@@ -20,7 +20,7 @@ from tracker.analysis.adjust import Design, day_before, residual, slow_columns, 
 from tracker.analysis.chance import Permuted, circular_shifts, holm, smallest_share, weekday_rotations
 from tracker.analysis.lags import Verdict
 from tracker.analysis.series import OUTCOMES, Flags, Floats, Series, enough_variety, standard_ranks
-from tracker.analysis.told_apart import NAMED, p_beyond_others
+from tracker.analysis.told_apart import NAMED, BesideOthers
 
 By = Literal["kinds of shift", "weekday", "days after nights"]
 """What a verdict is on."""
@@ -170,15 +170,16 @@ class _Page:
         }
         self.groups = {by: one_hot(labels, unlabelled=False) for by, labels in self._labels.items()}
         """(k, n) the days of each group; days without a label are in none."""
-        self._columns: dict[_Part, Floats] = {
+        columns: dict[_Part, Floats] = {
             "weekday": weekday_columns(series.weekdays),
             "slow change": slow_columns(len(series), SLOW_FOR_GROUPS),
             **{which: one_hot(self._labels[which])[1:].T.astype(float) for which in WHICH},
         }
-        self._design = Design.of(*self._columns.values())
+        self._design = Design.of(*columns.values())
         """Of all parts."""
-        self._part = ["", *(part for part, columns in self._columns.items() for _ in range(columns.shape[1]))]
-        """The part of each of its columns."""
+        self._part = ["", *(part for part, block in columns.items() for _ in range(block.shape[1]))]
+        """The part of each of its columns, "" for the intercept."""
+        self._beside: dict[str, BesideOthers] = {}
         self._rests: dict[tuple[str, tuple[_Part, ...]], Floats] = {}
 
     def can_be_tested(self, outcome: str, grouping: _Grouping) -> bool:
@@ -201,10 +202,12 @@ class _Page:
 
     def beyond(self, outcome: str, which: Which) -> float:
         """Return the p-value of the day, or of the day before, with the other taken out."""
+        if outcome not in self._beside:
+            ranked = standard_ranks(self.series.values(outcome))
+            self._beside[outcome] = BesideOthers(ranked, self._design.columns)
         other = WHICH[1 - WHICH.index(which)]
-        parts: tuple[_Part, ...] = ("weekday", "slow change", other)
-        taken_out = np.column_stack([np.ones(len(self.series)), *map(self._columns.__getitem__, parts)])
-        return p_beyond_others(standard_ranks(self.series.values(outcome)), taken_out, self._labels[which])
+        taken_out = np.isin(self._part, ("", "weekday", "slow change", other))
+        return self._beside[outcome].p(self._labels[which], taken_out)
 
     def _rest(self, outcome: str, grouping: _Grouping) -> Floats:
         parts = TAKEN_OUT[grouping]

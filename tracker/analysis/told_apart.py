@@ -17,7 +17,7 @@ import numpy as np
 import numpy.typing as npt
 
 from tracker.analysis.adjust import FEWEST_NONZERO
-from tracker.analysis.chance import cross_sums_of_all, far_share
+from tracker.analysis.chance import cross_sums_of_all, far_share, spectra
 from tracker.analysis.series import Flags, Floats
 
 NAMED = 0.01
@@ -31,63 +31,67 @@ DEPENDENT = 1e-10
 """Share of the largest eigenvalue under which a direction of the covariates is rounding."""
 
 
-def p_beyond_others(ranked: Floats, taken_out: Floats, labels: npt.NDArray[np.str_]) -> float:
-    """Return the p-value of groups of days with other things taken out, against labels moved far [1]_.
+class BesideOthers:
+    """One outcome with its covariates, of which any may be taken out before groups of days are compared.
 
     Parameters
     ----------
     ranked : (n,) array
         Standardised mid-ranks, nan for a missing day.
-    taken_out : (n, q) array
-        Covariates with an intercept among them; those nonzero on fewer than five kept days are left out.
-    labels : (n,) array of str
-        Group of each day; days with the label "" belong to none, and what tells them apart is taken off.
+    covariates : (n, q) array
+        An intercept among them; those nonzero on fewer than five kept days are never taken out.
     """
-    n = len(ranked)
-    step = STEP if n >= LONG and n % STEP == 0 else 1
-    return far_share(explained_by_shifts(ranked, taken_out, labels, step), step)
+
+    def __init__(self, ranked: Floats, covariates: Floats) -> None:
+        kept = ~np.isnan(ranked)
+        rows = np.vstack([np.where(kept, ranked, 0.0), kept, np.where(kept, covariates.T, 0.0)])
+        self._products = rows @ rows.T
+        self._frequent = np.count_nonzero(rows[2:], axis=1) >= FEWEST_NONZERO
+        self._step = STEP if len(ranked) >= LONG and len(ranked) % STEP == 0 else 1
+        self._spectra = spectra(rows, self._step)
+
+    def p(self, labels: npt.NDArray[np.str_], taken_out: Flags) -> float:
+        """Return the p-value of groups of days with other things taken out, against labels moved far [1]_.
+
+        Parameters
+        ----------
+        labels : (n,) array of str
+            Group of each day; days with the label "" belong to none, and what tells them apart is taken off.
+        taken_out : (q,) array of bool
+        """
+        return far_share(self.explained(labels, taken_out), self._step)
+
+    def explained(self, labels: npt.NDArray[np.str_], taken_out: Flags) -> Floats:
+        """Return the sum of squares that groups explain beyond covariates, for labels moved round.
+
+        The labels are moved and the covariates stay, so every shift has a least-squares fit of its own [2]_;
+        all are solved at once from circular cross-sums.
+
+        Returns
+        -------
+        (n / step,) array
+            At shift 0, step, 2 step, ...: each day, or for a long record every fifth.
+        """
+        groups = _rows(labels).astype(float)
+        moved = cross_sums_of_all(spectra(groups, self._step), self._spectra, len(labels) // self._step)
+        used = 2 + np.flatnonzero(taken_out & self._frequent)
+        directions = _orthonormal(self._products[np.ix_(used, used)])
+        of_others = np.tensordot(moved[..., used], directions, 1)
+        sums = moved[..., 0] - of_others @ (directions.T @ self._products[used, 0])
+        days = np.rint(moved[..., 1])
+        spread = (days + RIDGE)[..., None] * np.eye(len(groups)) - of_others @ of_others.swapaxes(1, 2)
+        explained: Floats = np.einsum("sk,sk->s", sums, np.linalg.solve(spread, sums[..., None])[..., 0])
+        if (labels == "").any():
+            explained -= sums[:, -1] ** 2 / spread[:, -1, -1]
+        return explained
 
 
-def explained_by_shifts(
-    ranked: Floats, taken_out: Floats, labels: npt.NDArray[np.str_], step: int = 1
-) -> Floats:
-    """Return the sum of squares that groups explain beyond covariates, for labels moved by 0 to n - 1 days.
-
-    The labels are moved and the covariates stay, so every shift has a least-squares fit of its own [2]_; all
-    are solved at once from circular cross-sums.
-
-    Parameters
-    ----------
-    step : int
-        Only every so many shifts are looked at; divides n.
-
-    Returns
-    -------
-    (n / step,) array
-        At shift 0, step, 2 step, ...
-    """
-    kept = ~np.isnan(ranked)
-    basis = _orthonormal(taken_out, kept)
-    filled = np.where(kept, ranked, 0.0)
-    rest = filled - (filled @ basis.T) @ basis
-    rows = _rows(labels).astype(float)
-    moved = cross_sums_of_all(rows, np.vstack([rest, kept, basis]), step)
-    sums, days, of_basis = moved[..., 0], np.rint(moved[..., 1]), moved[..., 2:]
-    spread = (days + RIDGE)[..., None] * np.eye(len(rows)) - of_basis @ of_basis.swapaxes(1, 2)
-    explained: Floats = np.einsum("sk,sk->s", sums, np.linalg.solve(spread, sums[..., None])[..., 0])
-    if (labels == "").any():
-        explained -= sums[:, -1] ** 2 / spread[:, -1, -1]
-    return explained
-
-
-def _orthonormal(columns: Floats, kept: Flags) -> Floats:
-    """Return (rank, n) orthonormal directions of the columns over the kept days, 0 on the others."""
-    inside = np.where(kept[:, None], columns, 0.0)
-    inside = inside[:, np.count_nonzero(inside, axis=0) >= FEWEST_NONZERO]
-    values, vectors = np.linalg.eigh(inside.T @ inside)
+def _orthonormal(products: Floats) -> Floats:
+    """Return (q, rank) weights that make orthonormal directions of columns with such sums of products."""
+    values, vectors = np.linalg.eigh(products)
     independent = values > DEPENDENT * values[-1]
-    basis: Floats = (inside @ (vectors[:, independent] / np.sqrt(values[independent]))).T
-    return basis
+    weights: Floats = vectors[:, independent] / np.sqrt(values[independent])
+    return weights
 
 
 def _rows(labels: npt.NDArray[np.str_]) -> Flags:
