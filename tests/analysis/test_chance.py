@@ -110,13 +110,14 @@ def test_weekday_turns_agree_with_every_turn_counted_out() -> None:
     values[4] = NAN
     weekday = np.arange(21) % 7
     observed = _parted(values, weekday.astype(str))
-    reached = [
-        _parted(values, ((weekday + np.repeat(turns, 7)) % 7).astype(str)) >= observed - 1e-12
+    parted = [
+        _parted(values, ((weekday + np.repeat(turns, 7)) % 7).astype(str))
         for turns in itertools.product(range(7), repeat=3)
     ]
-    exact = np.mean(reached)
-    found = weekday_rotations(values[None], 1999, 1)[0].p
-    assert abs(found - exact) < 4 * np.sqrt(exact * (1 - exact) / 1999) + 1 / 2000
+    exact = np.mean(np.array(parted) >= observed - 1e-12)
+    found = weekday_rotations(values[None], 1999, 1)[0]
+    assert abs(found.p - exact) < 4 * np.sqrt(exact * (1 - exact) / 1999) + 1 / 2000
+    assert abs(found.mean - np.mean(parted)) < 4 * np.std(parted) / np.sqrt(1999)
 
 
 def test_weekday_turns_are_repeated_by_their_seed() -> None:
