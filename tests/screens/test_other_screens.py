@@ -99,6 +99,13 @@ class TestYear:
         async with opened(begun, "y", "v", "v", "v") as pilot:
             assert board(pilot, "words")[0] == " Daylight needs a latitude; put it into the settings (,)."
 
+    @pytest.mark.parametrize("key", ["v", "equals_sign"])
+    async def test_what_was_said_of_one_view_goes_with_it(
+        self, begun: Record, opened: Opened, key: str
+    ) -> None:
+        async with opened(begun, "y", "v", "v", "v", key) as pilot:
+            assert "Daylight needs" not in everything(pilot)
+
     @pytest.mark.parametrize("invented", [False, True])
     async def test_goes_from_both_grids_in_one_to_one_grid_its_shifts_and_the_daylight_and_back(
         self, begun: Record, opened: Opened, invented: bool

@@ -26,8 +26,8 @@ SECOND_COMPUTER = (
 FORM_OF_A_DAY = (
     "Enter in the month opens everything about the day under the cursor, with every entry ever made of it.",
     "1. 'Counts as' says what its answers rest on: kept at the time, remembered, or copied from paper. "
-    "Another choice puts that right. Of many days: tracker put 1 march to 31 march --paper (or --remembered, "
-    "or --at-the-time).",
+    "Another choice puts that right; for many days tracker put 1 march to 31 march --paper, or with "
+    "--remembered behind them.",
     "2. 'The new answer is' comes up where an answer of more than 2 days ago becomes another one: a slip put "
     "right leaves what it counts as.",
     "3. 'Called' comes up with an on-call shift: the times for which you were called, like 01:00-04:30, or "

@@ -38,12 +38,14 @@ class YearScreen(GridScreen):
     def action_compare(self) -> None:
         """Put the year before above this one, or take it away."""
         self.editor.perform("leave_it")
+        self.editor.clear_message()
         self.compared = not self.compared
         self.redraw()
 
     def action_next_view(self) -> None:
         """Show both grids in one, one of them, its shifts or the daylight."""
         self.editor.perform("leave_it")
+        self.editor.clear_message()
         self._view = (self._view + 1) % len(VIEWS)
         if VIEWS[self._view][1] == "daylight" and self.kept.settings.latitude is None:
             comma = self.state.sign(",")
