@@ -198,7 +198,7 @@ class TestTheFile:
         """The apps that were run."""
         apps: list[TrackerApp] = []
 
-        def run(app: TrackerApp) -> None:
+        def run(app: TrackerApp, **_: bool) -> None:
             apps.append(app)
 
         monkeypatch.setattr(TrackerApp, "run", run)

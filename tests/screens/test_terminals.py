@@ -14,6 +14,7 @@ from tests.screens.looking import board, everything, shown
 from tracker.editing.editor import Editor
 from tracker.record.files import backups_folder
 from tracker.record.store import Record
+from tracker.screens.app import TrackerApp, run_app
 from tracker.screens.findings_view import FindingsView
 from tracker.screens.widgets.canvas_view import CanvasView
 
@@ -81,6 +82,20 @@ async def test_with_few_colours_the_chosen_statement_is_still_seen(
         await pilot.pause()
         chosen = pilot.app.screen.query_one(FindingsView).entry.statements[0].text
         assert [line.split("►")[1] for line in shown(pilot) if "►" in line] == [chosen[:76].rstrip()]
+
+
+@pytest.mark.parametrize(("variables", "mouse"), [({}, True), ({"STY": "1.pts-0.host"}, False)])
+def test_gnu_screen_reports_no_mouse_and_so_hands_on_esc_at_once(
+    begun: Record, monkeypatch: pytest.MonkeyPatch, variables: dict[str, str], mouse: bool
+) -> None:
+    """Seen in GNU screen 4.9: Esc and the key after it came as one."""
+    ran: list[bool] = []
+    monkeypatch.delenv("STY", raising=False)
+    for name, value in variables.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setattr(TrackerApp, "run", lambda _, mouse: ran.append(mouse))
+    run_app(begun)
+    assert ran == [mouse]
 
 
 async def test_ascii_marks_need_no_other_signs(begun: Record, opened: Opened) -> None:

@@ -51,6 +51,8 @@ SCREENS = {
 }
 """Every screen but the month, with its module and its class."""
 
+IN_GNU_SCREEN = "STY"
+"""Set by GNU screen, which holds back Esc until the next key wherever it reports the mouse."""
 BACKUP_AFTER = 3.0
 """Seconds from the opening to the day's backup."""
 
@@ -211,5 +213,5 @@ def run_app(record: Record, invented: bool = False) -> int:
     app = TrackerApp(Editor(record, own_keys.sign), invented, own_keys)
     app.editor.state.message = trouble or app.editor.state.message
     system.when_told_to_end(app.leave_from_outside)
-    app.run()
+    app.run(mouse=IN_GNU_SCREEN not in os.environ)
     return app.return_code or 0
