@@ -88,6 +88,10 @@ class TestWhatFollows:
         async with app(text, begun, *keys) as pilot:
             assert said in message(pilot)
 
+    async def test_the_title_of_the_year_names_it(self, begun: Record) -> None:
+        async with app('Tab = "z"', begun, "y", "v", size=(80, 24)) as pilot:
+            assert "(z: mood)" in board(pilot, "grids")[0]
+
     async def test_what_waits_names_it(self, begun: Record) -> None:
         async with app('g = "z"', begun) as pilot:
             assert "(z goes there)" in everything(pilot)

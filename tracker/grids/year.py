@@ -64,6 +64,8 @@ class YearView(NamedTuple):
     """Whole degrees, south negative; without it there is no daylight to show."""
     aside: str = ""
     """What is said behind the title."""
+    tab: str = "Tab"
+    """How the key is written that goes to the other grid."""
 
     @property
     def years(self) -> tuple[int, ...]:
@@ -232,7 +234,7 @@ def _draw_band(
     has_room = plan.width >= ROOM_FOR_NAME or not (is_alone and view.focus)
     title += [(" ", palette.title), *(name if has_room else name[:1])]
     if is_alone and view.focus:
-        title.append((f" (Tab: {other_grid(grid)})", palette.quiet))
+        title.append((f" ({view.tab}: {other_grid(grid)})", palette.quiet))
     draw_title(
         canvas, palette, title, view.aside if y == 0 else "", [kept_days(grid_data, grid, *view.years)]
     )

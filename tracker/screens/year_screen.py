@@ -64,6 +64,7 @@ class YearScreen(GridScreen):
             self.compared,
             self.kept.settings.latitude,
             self.aside,
+            state.sign("Tab"),
         )
         day_rows = 2 if height >= TWO_ROWS_FROM else 1
         rows = height - 1 - len(self._caution(width)) - day_rows
