@@ -62,10 +62,10 @@ class TestWhatFollows:
 
     async def test_the_foot_names_it_where_the_built_in_one_stood(self, begun: Record) -> None:
         async with app("", begun) as pilot:
-            before = board(pilot, "keys")[0]
+            before, *_ = board(pilot, "keys")[0].partition(" walk")
         async with app('a = "z"\nleft = "j"', begun) as pilot:
-            after = before.replace("a anxious", "z anxious").replace("arrows walk", "j Right Up Down walk")
-            assert board(pilot, "keys")[0] == after[: len(board(pilot, "keys")[0])]
+            after, *_ = board(pilot, "keys")[0].partition(" walk")
+            assert after == before.replace("a anxious", "z anxious").replace("arrows", "j Right Up Down")
 
     async def test_help_and_the_list_of_commands_name_it(self, begun: Record) -> None:
         async with app('h = "F9"', begun) as pilot:
