@@ -175,10 +175,11 @@ def squares_in_a_break(number: int) -> str:
     return f" It covers {counted(number, 'day')} with squares; these stay." if number else ""
 
 
-def waiting_line(number: int, key: str) -> str:
+def waiting_line(number: int, key: str, brief: bool = False) -> str:
     """How many earlier squares wait, and the key that goes there; a fact, never a reproach."""
     verb = "waits" if number == 1 else "wait"
-    return f"{counted(number, 'earlier square')} {verb} ({key} goes there)." if number else ""
+    squares = f"{number} earlier" if brief else counted(number, "earlier square")
+    return f"{squares} {verb} ({key} goes there)." if number else ""
 
 
 # --- a trial on oneself -------------------------------------------------------------------------

@@ -335,6 +335,13 @@ def test_a_narrow_calendar_has_the_key_of_the_half_in_focus(focus: str, highest:
     assert month(full(), (40, 16), cursor=D, focus=focus).canvas.lines()[14].strip().startswith(highest)
 
 
+def test_the_levels_below_a_narrow_calendar_stand_one_under_another() -> None:
+    assert month(full(), (38, 10), cursor=D, focus="sleep").canvas.lines()[8:] == [
+        " 8  8+    7  7-8   6  6-7   5  5-6",
+        " 4  4-5   3  3-4   2  <3    0  none",
+    ]
+
+
 def test_a_month_of_four_weeks_needs_no_bar() -> None:
     february = month(grid_data(), (40, 16), month=2, year=2027, cursor=date(2027, 2, 1)).canvas
     assert {february.text_at(39, y) for y in range(16)} == {" "}
@@ -363,8 +370,7 @@ def test_in_a_large_window_the_month_has_its_counts_its_notes_and_the_months_bef
 def test_what_is_written_is_cut_with_dots() -> None:
     noted = [kept._replace(note=Square("fog over the yard, and more of it")) for kept in wave()]
     panel = [line[139:] for line in month(grid_data(noted), (160, 46), has_more=True).canvas.lines()]
-    assert panel[33].strip() == "..."
-    assert all(not line.strip() for line in panel[34:35])
+    assert [line.strip() for line in panel[41:43]] == ["...", ""]
 
 
 def test_the_months_before_end_with_the_month_itself_and_lead_to_their_days() -> None:

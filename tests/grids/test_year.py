@@ -580,6 +580,18 @@ def test_a_fused_day_leads_to_its_mood_and_doubled_ones_to_each() -> None:
     assert fused.place_at(5, 2) == SquareKey(FIRST, "mood")
 
 
+def test_the_number_of_the_cursors_day_stays_before_what_is_counted() -> None:
+    line = coloured(full(), (40, 16), cursor=date(2026, 3, 31)).canvas.lines()[1]
+    assert line.split()[-2:] == ["31lo", "<6"]
+
+
+def test_without_halves_no_sign_of_a_day_has_a_fill() -> None:
+    ascii_marks = palette("truecolor", "ascii")
+    canvas = draw_year(full(), ascii_marks, YearView(2026), 80, 20).canvas
+    fills = {canvas.style_at(x, y).bg for y in range(2, 14) for x in range(5, 67)}
+    assert fills == {ascii_marks.text.bg, ascii_marks.waiting.bg}
+
+
 def test_in_little_room_a_change_has_its_sign_before_the_month_where_no_number_stands() -> None:
     lines = coloured(full(), (40, 16), cursor=date(2026, 9, 9)).canvas.lines()
     assert [line[:4] for line in lines[2:14] if "▼" in line] == ["Feb▼", "Jul▼"]
@@ -589,7 +601,7 @@ def test_in_little_room_a_change_has_its_sign_before_the_month_where_no_number_s
     ("size", "head"),
     [((80, 36), ["▄low", "▄<6h", "a"]), ((120, 36), ["▄", "low", "▄", "<6", "h", "a"]),
      ((160, 56), ["▄", "low", "▄", "under", "6", "h", "a,", "N"]), ((80, 20), ["low", "<6", "h"]),
-     ((40, 16), ["lo", "<6"]), ((38, 9), ["lo"])],
+     ((40, 16), ["low", "<6"]), ((38, 9), ["low"])],
 )  # fmt: skip
 def test_what_is_counted_stands_over_the_counts_in_every_width(
     size: tuple[int, int], head: list[str]

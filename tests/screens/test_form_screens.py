@@ -204,6 +204,16 @@ async def test_every_row_can_be_walked_to_and_the_caution_stays(
             await pilot.pause()
 
 
+@pytest.mark.parametrize("keys", [("comma",), ("f3",), ("enter",)])
+async def test_in_a_tall_window_what_is_said_stands_near_its_question(
+    begun: Record, opened: Opened, keys: tuple[str, ...]
+) -> None:
+    async with opened(begun, *keys, size=(200, 60)) as pilot:
+        asked, said = (pilot.app.screen.query_one(id).region for id in ("#questions", "#said"))
+        assert 0 <= said.y - asked.bottom <= 8
+        assert 0 < asked.x < 60
+
+
 @every_form
 async def test_what_is_typed_outlasts_a_window_that_is_too_small(
     begun: Record, opened: Opened, keys: tuple[str, ...]

@@ -116,6 +116,13 @@ async def test_the_levels_of_a_choice_stand_side_by_side_where_its_words_have_ro
         assert form(pilot).answers["sleep"] == "sleep8-7"
 
 
+async def test_what_waits_is_counted_in_few_words(begun: Record, opened: Opened) -> None:
+    keep(begun, date(2026, 3, 9), mood="3", sleep="7", anxious="no")
+    async with opened(begun, "up", size=(38, 14)) as pilot:
+        await pilot.pause(0.1)
+        assert board(pilot, "words")[-1] == " 14 earlier wait (g goes there)."
+
+
 async def test_the_first_run_can_be_read_and_begun(record: Record, opened: Opened) -> None:
     async with opened(record, size=(38, 14)) as pilot:
         assert "► Country" in read(pilot)

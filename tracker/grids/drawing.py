@@ -162,8 +162,7 @@ def key_in_rows(palette: Palette, scale: Scale, width: int, rows: int) -> Drawin
     levels = list(reversed(scale.levels))
     for labels in _labels(scale):
         x = y = 0
-        for level, label in zip(levels, labels, strict=True):
-            needed = text_width(label) + 3
+        for level, label, needed in zip(levels, labels, _key_cells(labels, width, rows), strict=True):
             if x and x + needed > width:
                 x, y = 0, y + 1
             drawing.canvas.lay(key_swatch(palette, scale, level, 2), x, y)
@@ -175,6 +174,13 @@ def key_in_rows(palette: Palette, scale: Scale, width: int, rows: int) -> Drawin
         drawing = Drawing(Canvas(width, rows, palette.text))
     _draw_run(drawing, palette, scale)
     return drawing
+
+
+def _key_cells(labels: Sequence[str], width: int, rows: int) -> list[int]:
+    """Cells that each level takes: as many for all, one under another, where so they have room."""
+    cells = [text_width(label) + 3 for label in labels]
+    columns = -(-len(labels) // rows)
+    return [max(cells)] * len(cells) if columns * (max(cells) + 2) - 2 <= width else cells
 
 
 def days_of_key(scales: Scales, grid: Grid, days: Sequence[date], at: date) -> tuple[date, date] | None:

@@ -33,7 +33,7 @@ def fused_square(
         return canvas
     _draw_sign(canvas, palette, mood, sleep)
     if width > 1 and mood.anxious.strip():
-        canvas.put(width - 1, 0, mood.anxious, mood.style)
+        canvas.put(width - 1, 0, mood.anxious, mood.style if palette.has_halves else palette.text)
     return canvas
 
 
@@ -65,7 +65,7 @@ def _draw_sign(canvas: Canvas, palette: Palette, mood: SquareStyle, sleep: Squar
     states = {mood.state, sleep.state}
     if "could not say" in states:
         other = next((half for half in (mood, sleep) if half.state == "kept"), None)
-        style = other.style if other else palette.unsaid
+        style = other.style if other and palette.has_halves else palette.unsaid
         canvas.put(0, 0, palette.signs.unsaid, style._replace(reverse=False))
     elif states == {"waiting"}:
         canvas.put(0, 0, palette.signs.waiting, palette.waiting)

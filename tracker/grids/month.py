@@ -68,7 +68,7 @@ def draw_month(grid_data: GridData, palette: Palette, view: MonthView, width: in
     if view.cursor is not None:
         _draw_cursor(drawing, palette, plan, view.cursor, view.focus)
     if plan.panel and view.has_more and not grid_data.hidden:
-        bottom = height if plan.panel_is_tall else plan.below
+        bottom = height if plan.panel_is_tall else _keys_end(grid_data, plan, view)
         panel = Rect(plan.panel, plan.weeks_row, width - plan.panel - 1, bottom - plan.weeks_row)
         draw_panel(drawing.canvas, grid_data, palette, view, panel)
         _draw_months_before(drawing, grid_data, palette, plan, view)
@@ -241,16 +241,21 @@ def _kinds_of_month(grid_data: GridData, view: MonthView) -> list[ShiftKind]:
     return [kind for kind in grid_data.kinds.values() if kind.code.upper() in letters]
 
 
+def _keys_end(grid_data: GridData, plan: MonthPlan, view: MonthView) -> int:
+    """The row behind the keys that stand beside the months before."""
+    rows = max(len(grid_data.scales.on(grid, view.day).levels) for grid in view.grids)
+    return plan.below + 2 * (plan.fill > 4) + rows
+
+
 def _draw_keys_beside(
     drawing: Drawing, grid_data: GridData, palette: Palette, plan: MonthPlan, view: MonthView, bottom: int
 ) -> tuple[int, int]:
     """Both keys beside the months before, a level a row; gives the row behind them."""
-    scales = [grid_data.scales.on(grid, view.day) for grid in view.grids]
-    rows = max(len(scale.levels) for scale in scales)
     y = plan.below + 2 * (plan.fill > 4)
-    for x, scale in zip(plan.keys, scales, strict=True):
-        drawing.lay(key_in_columns(palette, scale, IN_ONE_COLUMN), x, y)
-    return min(y + rows, bottom), 0
+    for x, grid in zip(plan.keys, view.grids, strict=True):
+        key = key_in_columns(palette, grid_data.scales.on(grid, view.day), IN_ONE_COLUMN)
+        drawing.lay(key, x, y)
+    return min(_keys_end(grid_data, plan, view), bottom), 0
 
 
 def _draw_keys_under(

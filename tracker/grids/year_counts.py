@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
-from tracker.cells import text_width
+from tracker.cells import cut, text_width
 from tracker.diary.scales import Grid
 from tracker.grids.canvas import CellStyle
 from tracker.grids.drawing import draw_bar, pieces_width, put_pieces
@@ -81,7 +81,10 @@ def _draw_heads(rows: Rows, columns: Sequence[_Column], day: date) -> None:
     canvas, grid_data, palette, plan = rows
     for column in columns:
         head = _head(grid_data, column, day)
-        canvas.put(column.x, 0, head, palette.quiet)
+        before = max(text_width(head) - column.room, 0)
+        if canvas.text_at(column.x - before, 0, before).strip():  # the number of the cursor's day
+            head, before = cut(head, column.room), 0
+        canvas.put(column.x - before, 0, head, palette.quiet)
         if not plan.is_fused:
             long, short = ("anxious", palette.signs.anxious) if column.grid == "mood" else ("nights", "N")
             room = plan.width - 1 - column.x - text_width(head)
@@ -93,7 +96,7 @@ def _draw_heads(rows: Rows, columns: Sequence[_Column], day: date) -> None:
 def _head(grid_data: GridData, column: _Column, day: date) -> str:
     """What is counted in a column, as its room allows."""
     if column.grid == "mood":
-        return low_words(grid_data, day, column.room - 2) if column.room > 6 else "low"[: column.room]
+        return low_words(grid_data, day, column.room - 2) if column.room > 6 else "low"
     words = short_words(grid_data, column.room)
     return words if text_width(words) <= max(column.room, 4) and column.bar else words.split()[0][:2]
 

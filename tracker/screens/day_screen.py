@@ -52,8 +52,8 @@ CALLED_HELP = (
     "When on call called you: 01:00-04:30, several with commas between, or night. Empty: not called. "
     "Only these hours count as work."
 )
-WIDE, TALL = 120, 30
-"""Columns from which the history stands beside the form, and rows from which its rows stand apart."""
+WIDE = 120
+"""Columns from which the history stands beside the form."""
 AROUND = 3
 """Days before and after that are told beside the history."""
 
@@ -134,7 +134,6 @@ class DayScreen(FormScreen):
     def draw(self, width: int, height: int) -> None:
         super().draw(width, height)
         self.set_class(width >= WIDE, "-wide")
-        self.set_class(height >= TALL, "-tall")
         for name, row in self._rows().items():
             self.show_row(name, row)
 

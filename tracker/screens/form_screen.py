@@ -26,6 +26,8 @@ from tracker.screens.widgets.choice import Choice
 from tracker.screens.widgets.choice_row import ChoiceRow, SwatchRow
 from tracker.screens.widgets.text_field import NoteField, TextField, settled
 
+TALL = 30
+"""Rows from which what is said of a question stands right under the form."""
 ANSWER_WIDTH = 34
 """Columns that an answer takes beside its question; with fewer it stands under it."""
 FIRST = ("keep", "cancel", "leave", "show('help')")
@@ -221,6 +223,7 @@ class FormScreen(BaseScreen[None]):
     def draw(self, width: int, height: int) -> None:
         labels = max(text_width(label.question.label) for label in self._labels.values())
         self.set_class(not self.is_roomy, "-small")
+        self.set_class(height >= TALL, "-tall")
         self.set_class(width < labels + ANSWER_WIDTH, "-stacked")
 
     # --- keys --------------------------------------------------------------------------------------------

@@ -20,6 +20,8 @@ from tracker.screens.widgets.canvas_view import CanvasView
 
 TWO_ROWS_FROM = 22
 """Rows of a window from which the day in words may take two."""
+NARROW = 60
+"""Columns under which what waits is said in fewer words."""
 REFRESH_SECONDS = 2.0
 """How often another copy's changes, and a new day, are looked for."""
 
@@ -153,4 +155,7 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
     def waits(self) -> str:
         """How many earlier squares wait; nothing while the grids are hidden."""
         counted = self._is_painted and not self.state.hidden
-        return words.waiting_line(self.kept.waiting_before(), self.state.sign("g")) if counted else ""
+        if not counted:
+            return ""
+        is_narrow = self.size.width < NARROW
+        return words.waiting_line(self.kept.waiting_before(), self.state.sign("g"), brief=is_narrow)
