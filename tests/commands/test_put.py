@@ -57,8 +57,11 @@ def test_it_says_in_one_sentence_what_it_kept(run: Run, arguments: list[str], se
 @pytest.mark.parametrize(
     ("called", "said"),
     [
-        (["--called", "01:00-04:30"], "called for 3.5 hours"),
-        (["--called", "01:00-02:00", "--called", "05:00-06:00"], "called for 2 hours"),
+        (["--called", "01:00-04:30"], "called for 3.5 hours, 01:00-04:30"),
+        (
+            ["--called", "01:00-02:00", "--called", "05:00-06:00"],
+            "called for 2 hours, 01:00-02:00, 05:00-06:00",
+        ),
         (["--called", "night"], "called at night"),
     ],
 )

@@ -19,7 +19,7 @@ YESTERDAY = date(2026, 3, 16)
 TO_CALLED = ["up", "up", "up"]
 """The keys from the first row round over the change and the note."""
 TO_SHIFT = 4 * ["up"]
-SAID = "Kept for Mon 16 March 2026: shift on call (called for 3.5 hours)."
+SAID = "Kept for Mon 16 March 2026: shift on call (called for 3.5 hours, 01:00-04:30)."
 
 
 @pytest.fixture
@@ -66,7 +66,8 @@ async def test_the_form_shows_what_stands_history_tells_it_and_undo_takes_it_bac
     typed = "22:00-23:30, 3:30-5:30"
     async with opened(on_call, "enter", *TO_CALLED, *typed, "enter", "enter") as pilot:
         assert "22:00-23:30, 03:30-05:30" in everything(pilot)
-        assert "shift on call (called for 3.5 hours) (typed, at the time)" in everything(pilot)
+        told = "shift on call (called for 3.5 hours, 22:00-23:30, 03:30-05:30) (typed, at the time)"
+        assert told in " ".join(everything(pilot).split())
         await pilot.press("escape", "u")
         await pilot.pause()
         assert message(pilot) == "Taken back: Mon 16 March, shift on call (called for 3.5 hours)."
@@ -79,6 +80,15 @@ async def test_a_shift_and_its_calls_come_in_together(record: Record, opened: Op
     async with opened(record, "enter", "up", *TO_CALLED[1:], *to_on_call, "down", *"night", "enter") as pilot:
         assert message(pilot) == "Kept for Mon 16 March 2026: shift on call (called at night)."
     assert calls(record) == "night"
+
+
+async def test_other_times_say_which_stood_before(on_call: Record, opened: Opened) -> None:
+    again = ["enter", *TO_CALLED, "ctrl+u", *"02:00-05:30", "enter"]
+    async with opened(on_call, "enter", *TO_CALLED, *"01:00-04:30", "enter", *again) as pilot:
+        assert message(pilot) == (
+            "Kept for Mon 16 March 2026: shift on call (called for 3.5 hours, 02:00-05:30). "
+            "Before: shift on call (called for 3.5 hours, 01:00-04:30)."
+        )
 
 
 async def test_emptied_it_is_kept_as_not_called(on_call: Record, opened: Opened) -> None:

@@ -107,7 +107,7 @@ def _put(
     if batch is None:
         click.echo(f"{short_day(day)} {day.year} stood so already; nothing was written.")
         return
-    click.echo(kept_in_words(changes, before, record.day(day), record.choices()))
+    click.echo(kept_in_words(changes, before, record.day(day), record.choices(), record.clock))
     tell_earlier_beginning(record, began)
 
 

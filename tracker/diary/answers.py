@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
+from functools import partial
 
 from tracker.diary.calls import called_in_words
 from tracker.diary.changes import answer, anxious_change, shift_change, sleep_change
@@ -128,13 +129,16 @@ def _level_in_words(id: str, grid: Grid, choices: Choices) -> str:
         return f"'{id}', of levels not known here"
 
 
-def in_words(change: Change, choices: Choices) -> str:
-    """A change as a sentence names it: `mood 4 good`, `not anxious`, `sleep 6-7 h (6.5 hours)`."""
+def in_words(change: Change, choices: Choices, clock: Clock | None = None) -> str:
+    """A change as a sentence names it: `mood 4 good`, `not anxious`, `sleep 6-7 h (6.5 hours)`.
+
+    With a clock also at what times on call called her.
+    """
     if change.state == "cleared":
         return f"{change.field} cleared"
     if change.state == "could not say":
         return f"{change.field}: could not say"
-    return _value_in_words(change.field, change, choices)
+    return _value_in_words(change.field, change, choices, clock)
 
 
 def entry_in_words(entry: Entry, choices: Choices, clock: Clock, turned_by: str = "") -> str:
@@ -147,7 +151,7 @@ def entry_in_words(entry: Entry, choices: Choices, clock: Clock, turned_by: str 
     """
     when = clock.local(entry.recorded_at).strftime("%Y-%m-%d %H:%M")
     is_note = entry.field == "note" and entry.state == "kept"
-    what = f"note: {entry.value}" if is_note else in_words(entry.change, choices)
+    what = f"note: {entry.value}" if is_note else in_words(entry.change, choices, clock)
     return f"{when}  {what} ({_origin(entry, turned_by)})"
 
 
@@ -191,21 +195,19 @@ def resting_in_words(square: Square, stood: Square | None = None) -> str:
     return f"{'still ' if is_as_before else ''}{BASIS_IN_WORDS[square.basis]}{late}{left_out}"
 
 
-def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: Choices) -> str:
+def kept_in_words(changes: Sequence[Change], before: Day, after: Day, choices: Choices, clock: Clock) -> str:
     """What was kept of a day, what it rests on and what stood there: the same for a key and a command.
 
     `Kept for Sun 1 March 2026: mood 3 even; still from paper. Before: mood 4 good.`
     """
-    day = after.date
-    kept = _kept_and_resting(
-        [(in_words(change, choices), _resting(change, before, after)) for change in changes]
-    )
+    day, told = after.date, partial(in_words, choices=choices, clock=clock)
+    kept = _kept_and_resting([(told(change), _resting(change, before, after)) for change in changes])
     replaced = [
-        in_words(square.change(day, change.field), choices)
+        told(square.change(day, change.field))
         for change in changes
         if change.state != "cleared"
         and (square := before.square(change.field))
-        and _is_replaced(square, after.square(change.field), change, choices)
+        and _is_replaced(square, after.square(change.field), change, told)
     ]
     stood = f" Before: {', '.join(replaced)}." if replaced else ""
     return f"Kept for {short_day(day)} {day.year}: {kept}.{stood}"
@@ -226,12 +228,12 @@ def _kept_and_resting(kept: Sequence[tuple[str, str | None]]) -> str:
     return ", ".join(words for words, _ in kept) + behind
 
 
-def _is_replaced(stood: Square, stands: Square | None, change: Change, choices: Choices) -> bool:
+def _is_replaced(stood: Square, stands: Square | None, change: Change, told: Callable[[Change], str]) -> bool:
     """Whether something is gone of what stood: the value, its hours or calls, not where some were added."""
     if stood.value != change.value or stands is None:
         return True
-    told, before = (in_words(square.change(change.day, change.field), choices) for square in (stands, stood))
-    return not told.startswith(before)
+    now, before = (told(square.change(change.day, change.field)) for square in (stands, stood))
+    return not now.startswith(before)
 
 
 def days_in_words(changes: Sequence[Change]) -> str:
@@ -243,7 +245,7 @@ def days_in_words(changes: Sequence[Change]) -> str:
     return f"{named(first)} to {named(last)}"
 
 
-def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
+def _value_in_words(field: Field, change: Change, choices: Choices, clock: Clock | None) -> str:
     if field == "mood" or field == "sleep":
         hours = change.detail.get("hours")
         exact = f" ({hours:g} hours)" if hours is not None else ""
@@ -252,7 +254,7 @@ def _value_in_words(field: Field, change: Change, choices: Choices) -> str:
         return "anxious" if change.value == "yes" else "not anxious"
     if field == "shift":
         kind = choices.kinds_by_id.get(change.value)
-        called = called_in_words(change.detail)
+        called = called_in_words(change.detail, clock)
         return f"shift {kind.label if kind else change.value}{f' ({called})' if called else ''}"
     return "a note"
 

@@ -75,22 +75,27 @@ def called_answer(day: Day, text: str, choices: Choices, clock: Clock) -> Change
 
 def called_text(shift: Square | None, clock: Clock) -> str:
     """What she was called for as `called_answer` reads it; empty where nothing is noted."""
-    called = shift.detail.get(CALLED) if shift else None
+    return _times(shift.detail, clock) if shift else ""
+
+
+def _times(detail: Mapping[str, Any], clock: Clock) -> str:
+    called = detail.get(CALLED)
     if not called or called == CALLED_AT_NIGHT:
         return called or ""
     local = [tuple(f"{clock.local(from_stamp(at)):%H:%M}" for at in span) for span in called]
     return ", ".join(f"{start}-{end}" for start, end in local)
 
 
-def called_in_words(detail: Mapping[str, Any]) -> str:
-    """`called for 3.5 hours`, `called at night`, or empty."""
+def called_in_words(detail: Mapping[str, Any], clock: Clock | None = None) -> str:
+    """`called for 3.5 hours`, `called at night`, or empty; with a clock also the times."""
     called = detail.get(CALLED)
     if not called:
         return ""
     if called == CALLED_AT_NIGHT:
         return "called at night"
     hours = sum(hours_between(from_stamp(start), from_stamp(end)) for start, end in called)
-    return f"called for {hours:g} hour{'' if hours == 1 else 's'}"
+    times = f", {_times(detail, clock)}" if clock else ""
+    return f"called for {hours:g} hour{'' if hours == 1 else 's'}{times}"
 
 
 def _begin(day: date, shift: Square, choices: Choices, clock: Clock) -> datetime:

@@ -334,7 +334,8 @@ class Editor:
         began, before = self.kept.first_day, self.kept.days.on(day)
         basis = basis or self._basis(day, *(change.field for change in changes))
         self.kept.save(changes, basis, rebase=basis is not None, choices=choices)
-        said = kept_in_words(changes, before, self.kept.days.on(day), self.kept.choices) if changes else ""
+        after, decided, clock = self.kept.days.on(day), self.kept.choices, self.kept.record.clock
+        said = kept_in_words(changes, before, after, decided, clock) if changes else ""
         self._say_kept(f"{said} {also}".strip(), began)
 
     def _say_kept(self, said: str, began: date | None) -> None:
