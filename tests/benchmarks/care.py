@@ -29,12 +29,15 @@ from tracker.commands.main import main as tracker
 from tracker.diary.clock import Clock
 from tracker.diary.command_table import COMMANDS
 from tracker.diary.days import Change
-from tracker.record import snapshots
+from tracker.record import files, locking, snapshots
 from tracker.record.integrity import look_over
 from tracker.record.json_export import record_as_json
+from tracker.record.lock_keys import LockKey
 from tracker.record.merge import merge
 from tracker.record.store import Record
 
+KEY = LockKey(b"k" * 32, b"s" * 16)
+"""Of the locked records."""
 DICE = random.Random(1852)  # noqa: S311
 Row = tuple[str, str]
 
@@ -51,13 +54,25 @@ def call(path: Path, *words: str) -> tuple[int, str]:
     return code, said.getvalue()
 
 
-def flips(folder: Path, number: int) -> Row:
+def lock(key: LockKey | None, *paths: Path) -> None:
+    """Lock records, where there is a key."""
+    for path in paths:
+        if key:
+            locking.lock(path, key)
+
+
+def of_a(key: LockKey | None) -> str:
+    return " of a locked record" if key else ""
+
+
+def flips(folder: Path, number: int, key: LockKey | None = None) -> Row:
     """Single flipped bits of a record that check reports, and those that restore mends."""
     path, copy = folder / "flips.sqlite", folder / "whole.sqlite"
     with Record.open(path) as record:
         fill(record)
         whole = record_as_json(record)
         copy.write_bytes(snapshots.as_bytes(record))
+    lock(key, path, copy)
     content = path.read_bytes()
     found = mended = 0
     for _ in range(number):
@@ -70,15 +85,17 @@ def flips(folder: Path, number: int) -> Row:
                 mended += code == 0 and record_as_json(record) == whole
         for beside in folder.glob("flips-damaged-*"):
             beside.unlink()
-    return f"flipped bits mended, of those that check reports ({number} flipped)", f"{mended} of {found}"
+    what = f"flipped bits{of_a(key)} mended, of those that check reports ({number} flipped)"
+    return what, f"{mended} of {found}"
 
 
-def kills(folder: Path, number: int) -> Row:
+def kills(folder: Path, number: int, key: LockKey | None = None) -> Row:
     """Programs killed while they write; every day that was acknowledged must stand whole."""
-    well = 0
+    path, well = folder / "killed.sqlite", 0
+    Record.open(path).close()
+    lock(key, path)
     for turn in range(number):
-        path = folder / "killed.sqlite"
-        program = writer(path, f"{1900 + turn % 200}-01-01", 365)
+        program = writer(path, f"{1900 + turn % 200}-01-01", 365, key)
         assert program.stdout is not None
         acknowledged = {program.stdout.readline().strip()}
         time.sleep(DICE.random() * 0.2)
@@ -89,16 +106,20 @@ def kills(folder: Path, number: int) -> Row:
             kept = {day.isoformat(): what for day, what in record.days().items()}
             stands = all(day in kept and kept[day].mood and kept[day].note for day in acknowledged)
             well += stands and record.db.faults() == []
-    return "killed programs that lost nothing they had acknowledged", f"{well} of {number}"
+    return f"killed programs{of_a(key)} that lost nothing they had acknowledged", f"{well} of {number}"
 
 
-def cuts(folder: Path, number: int) -> Row:
+def cuts(folder: Path, number: int, key: LockKey | None = None) -> Row:
     """The log cut off anywhere, as a power cut may leave it: whole actions must stand, the first ones."""
     path = folder / "cut.sqlite"
     days = [date(2026, 1, 1) + timedelta(n) for n in range(30)]
     cut = folder / "after" / "cut.sqlite"
     cut.parent.mkdir()
     well = 0
+    Record.open(path).close()
+    lock(key, path)
+    if key:
+        files.note_as_locked(cut)
     with Record.open(path) as record:
         for day in days:
             record.keep([Change(day, "mood", "mood5-3"), Change(day, "sleep", "sleep8-5")])
@@ -110,10 +131,10 @@ def cuts(folder: Path, number: int) -> Row:
                 stands = after.days()
                 whole = all(day.mood and day.sleep for day in stands.values())
             well += whole and list(stands) == days[: len(stands)] and look_over(cut).faults == []
-            for beside in folder.glob("after/*"):
+            for beside in files.parts_of(cut):
                 beside.unlink()
     return (
-        "states after a power cut in which the first actions stand whole",
+        f"states after a power cut{of_a(key)} in which the first actions stand whole",
         f"{well} of {number}",
     )
 
@@ -142,11 +163,11 @@ def calls(folder: Path, number: int) -> Row:
 
 def hostile(folder: Path) -> Row:
     """Files made to hang or break a program."""
-    files = {f"{name}.ics": text for name, text in CALENDARS.items()}
-    files |= {f"{name}.json": text for name, text in EXPORTS.items()}
-    files |= {f"{name}.csv": text for name, text in TABLES.items()}
+    texts = {f"{name}.ics": text for name, text in CALENDARS.items()}
+    texts |= {f"{name}.json": text for name, text in EXPORTS.items()}
+    texts |= {f"{name}.csv": text for name, text in TABLES.items()}
     well, longest = 0, 0.0
-    for number, (name, text) in enumerate(files.items()):
+    for number, (name, text) in enumerate(texts.items()):
         file = folder / f"hostile-{number}{Path(name).suffix}"
         file.write_text(text)
         begun = time.process_time()
@@ -155,7 +176,7 @@ def hostile(folder: Path) -> Row:
         well += bool(said) and "made a mistake" not in said
     return (
         f"hostile files that end in a sentence; the longest took {longest:.1f} s of CPU",
-        f"{well} of {len(files)}",
+        f"{well} of {len(texts)}",
     )
 
 
@@ -194,6 +215,9 @@ def _rows(asked: argparse.Namespace) -> Iterator[Row]:
         lambda folder: flips(folder, asked.flips),
         lambda folder: kills(folder, asked.kills),
         lambda folder: cuts(folder, asked.cuts),
+        lambda folder: flips(folder, asked.flips, KEY),
+        lambda folder: kills(folder, asked.kills, KEY),
+        lambda folder: cuts(folder, asked.cuts, KEY),
         lambda folder: calls(folder, asked.calls),
         hostile,
     ]

@@ -17,6 +17,7 @@ from tests.commands.conftest import Run
 from tests.record.sample import TODAY
 from tracker import system
 from tracker.commands import terminal
+from tracker.commands.shared import with_bar
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
 from tracker.diary.errors import LockedRecord
@@ -109,3 +110,9 @@ def test_long_work_says_what_it_is_and_short_work_nothing(
     with terminal.told_if_long("Merging"):
         time.sleep(0.3)
     assert capsys.readouterr().err == "Merging ...\n"
+
+
+def test_a_bar_says_what_is_done(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    assert list(with_bar(range(3), 2, "Keeping the days")) == [0, 1, 2]
+    assert "Keeping the days" in capsys.readouterr().err

@@ -83,6 +83,7 @@ def no_open_file(rename: Callable[..., None]) -> Callable[..., None]:
 def windows(monkeypatch: pytest.MonkeyPatch) -> None:
     """This system as Windows would answer."""
     monkeypatch.setattr(system, "MODES_COUNT", False)
+    monkeypatch.setattr(system, "OPEN_FILES_KEEP_NAMES", True)
     monkeypatch.delattr(os, "fchmod")
     monkeypatch.setattr(os, "open", no_folder(os.open))
     monkeypatch.setattr(os, "fsync", only_when_written(os.fsync))
@@ -121,6 +122,17 @@ def test_every_command_does_its_work(run: Run, path: Path, monkeypatch: pytest.M
     assert told == {}
     with Record.open(path) as record:
         assert [day.mood.value for day in record.days().values() if day.mood] == ["mood5-3"]
+
+
+@pytest.mark.usefixtures("names", "at_a_terminal")
+def test_a_record_is_locked_and_unlocked(run: Run, path: Path) -> None:
+    run("put", "--mood", "4")
+    words = "four lamps at Selderby\n"
+    assert run("lock", typed=f"{words}{words}y\n").exit_code == 0
+    assert run("put", "--sleep", "6").exit_code == 0
+    assert run("unlock", "--yes").exit_code == 0
+    with Record.open(path) as record:
+        assert [bool(day.mood and day.sleep) for day in record.days().values()] == [True]
 
 
 @pytest.mark.usefixtures("windows")

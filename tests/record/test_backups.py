@@ -4,6 +4,7 @@ import os
 import sqlite3
 import stat
 import sys
+from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -13,7 +14,14 @@ from tests.conftest import LONDON, NOW
 from tests.record.sample import TODAY, copy_of, fill
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
-from tracker.diary.errors import CannotWrite, DamagedRecord, ForeignRecord, LockedRecord, UnknownValue
+from tracker.diary.errors import (
+    CannotWrite,
+    DamagedRecord,
+    ForeignRecord,
+    LockedRecord,
+    UnknownValue,
+    UnwritableRecord,
+)
 from tracker.diary.settings import Settings
 from tracker.record import backups, driver, erase, files, snapshots
 from tracker.record.integrity import faults_of
@@ -356,3 +364,32 @@ class TestDamage:
         assert any(fault in found for found in faults_of(record.db))
         with pytest.raises(DamagedRecord, match="not as it was made"), copy_of(record):
             pass
+
+
+class TestLinkedFolder:
+    """The folder of the backups is a link to another one, which holds what looks like a backup."""
+
+    @pytest.fixture
+    def elsewhere(self, record: Record, tmp_path: Path) -> Path:
+        elsewhere = tmp_path / "elsewhere"
+        elsewhere.mkdir()
+        (elsewhere / "record-2020-01-01.sqlite").write_text("of somebody else")
+        files.backups_folder(record.path).symlink_to(elsewhere)
+        record.keep([MOOD])
+        return elsewhere
+
+    @pytest.mark.parametrize(
+        "act", [backups.keep_backups, lambda record: backups.beforehand(record, "merge")]
+    )
+    def test_nothing_is_written_through_it(
+        self, record: Record, elsewhere: Path, act: Callable[[Record], object]
+    ) -> None:
+        with pytest.raises(UnwritableRecord, match="is a link, and none is followed"):
+            act(record)
+        assert [path.name for path in elsewhere.iterdir()] == ["record-2020-01-01.sqlite"]
+
+    def test_nothing_is_erased_through_it(self, record: Record, elsewhere: Path) -> None:
+        for act in (lambda: erase.erase_in_backups(record), lambda: erase.erase_backups(record.path)):
+            with pytest.raises(UnwritableRecord, match="is a link, and none is followed"):
+                act()
+        assert (elsewhere / "record-2020-01-01.sqlite").read_text() == "of somebody else"

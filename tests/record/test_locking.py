@@ -6,7 +6,6 @@ import random
 import shutil
 import signal
 import sqlite3
-import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -19,7 +18,7 @@ from tests.conftest import LONDON, NOW
 from tests.record.sample import fill
 from tests.record.test_connection import no_room
 from tests.record.test_power_cut import Disk
-from tests.record.test_two_programs import WRITER
+from tests.record.test_two_programs import writer
 from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
@@ -290,15 +289,9 @@ class TestKeeping:
     def test_killed_at_any_moment_no_day_that_was_acknowledged_is_lost(
         self, path: Path, whole: str, clock: Clock
     ) -> None:
-        key = f"lock_keys.hold(LockKey({KEY.secret!r}, {KEY.salt!r}))"
-        program = f"from tracker.record import lock_keys\nfrom tracker.record.lock_keys import LockKey\n{key}"
         acknowledged: set[str] = set()
         for year, pause in zip((2001, 2002, 2003), (0.02, 0.08, 0.2), strict=True):
-            running = subprocess.Popen(
-                [sys.executable, "-c", f"{program}\n{WRITER}", str(path), f"{year}-01-01", "365"],
-                stdout=subprocess.PIPE,
-                text=True,
-            )
+            running = writer(path, f"{year}-01-01", 365, KEY)
             assert running.stdout is not None
             acknowledged.add(running.stdout.readline().strip())
             time.sleep(pause)

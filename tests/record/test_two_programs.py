@@ -14,6 +14,7 @@ from tracker.record.choice_rows import scale_value
 from tracker.record.csv_days import days_as_csv
 from tracker.record.integrity import look_over
 from tracker.record.json_export import record_as_json, record_from_json
+from tracker.record.lock_keys import LockKey
 from tracker.record.store import Record
 
 WRITER = textwrap.dedent(
@@ -24,6 +25,10 @@ WRITER = textwrap.dedent(
     from tracker.diary.days import Change
     from tracker.record.store import Record
 
+    if len(sys.argv) > 4:
+        from tracker.record import lock_keys
+
+        lock_keys.hold(lock_keys.LockKey(*map(bytes.fromhex, sys.argv[4:])))
     first, count = date.fromisoformat(sys.argv[2]), int(sys.argv[3])
     with Record.open(Path(sys.argv[1])) as record:
         for number in range(count):
@@ -35,9 +40,10 @@ WRITER = textwrap.dedent(
 )
 
 
-def writer(path: Path, first: str, count: int) -> subprocess.Popen[str]:
+def writer(path: Path, first: str, count: int, key: LockKey | None = None) -> subprocess.Popen[str]:
+    unlocks = [part.hex() for part in key or ()]
     return subprocess.Popen(
-        [sys.executable, "-c", WRITER, str(path), first, str(count)],
+        [sys.executable, "-c", WRITER, str(path), first, str(count), *unlocks],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,

@@ -44,11 +44,11 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:
         with told_if_long("Writing the copy and checking it"):
-            if record.db.key:
+            if record.is_locked:
                 files.note_as_locked(to)
             backups.write_copy(record, to)
         click.echo(f"Wrote a copy to {to}, and it is whole.")
-        if record.db.key:
+        if record.is_locked:
             click.echo(f"It is locked as the record is; take {files.lock_note(to).name} along with it.")
 
 

@@ -74,7 +74,9 @@ def _broken_backups(path: Path) -> list[str]:
     """What is wrong with the backups, a sentence each."""
     with suppress(UnwritableRecord):  # that they cannot be looked at is said already
         there = files.made_backups(path)
-        found = {backup: copy_faults(backup) for backup in with_bar(there, FEW_BACKUPS)}
+        found = {
+            backup: copy_faults(backup) for backup in with_bar(there, FEW_BACKUPS, "Checking the backups")
+        }
         return [
             f"The backup {backup.name} is damaged. {faults[0]}" for backup, faults in found.items() if faults
         ]

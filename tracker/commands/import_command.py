@@ -6,8 +6,8 @@ import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
+from functools import partial
 from pathlib import Path
-from typing import TypeVar
 
 import click
 
@@ -52,9 +52,10 @@ Examples:
 """
 LONG_WORK = 3000
 """Rows from which on a bar shows how far it has come."""
+READING = partial(with_bar, few=LONG_WORK, what="Reading the file")
+KEEPING = partial(with_bar, few=LONG_WORK, what="Keeping the days")
 NOUNS = {"mood": "square", "sleep": "square", "anxious": "mark", "shift": "shift", "note": "note"}
 """What a field of a day is counted as."""
-Thing = TypeVar("Thing")
 
 
 @click.command("import", epilog=EXAMPLES)
@@ -141,7 +142,7 @@ def _read(
     """What a file of days says; with `asks`, what unmarked days mean is asked where there are any."""
 
     def read(how: HowToRead) -> list[Change]:
-        return read_days(text, file, DaysReader(record.choices(), record.clock, how, standing), _with_bar)
+        return read_days(text, file, DaysReader(record.choices(), record.clock, how, standing), READING)
 
     changes = read(how)
     if asks and _unmarked_is_not_anxious(changes, standing):
@@ -163,7 +164,7 @@ def _keep(
     if wanted:
         what, at = f"import of {file.name}, {days_in_words(wanted)}", basis or "at the time"
         batch = record.keep(
-            wanted, what, "imported", at, over=replace, rebase=basis is not None, watched=_with_bar,
+            wanted, what, "imported", at, over=replace, rebase=basis is not None, watched=KEEPING,
             standing=lambda day: standing.get(day) or Day(day), checked=True,
         )  # fmt: skip
     if batch is None:
@@ -244,10 +245,6 @@ def _unmarked_is_not_anxious(changes: Iterable[Change], standing: Mapping[date, 
         and terminal.somebody_is_there()
         and click.confirm("Does a day without the anxious mark mean a day that was not anxious?")
     )
-
-
-def _with_bar(things: Iterable[Thing]) -> Iterable[Thing]:
-    return with_bar(things, LONG_WORK)
 
 
 def _take_whole(record: Record, text: str, file: Path, dry_run: bool, another: bool, yes: bool) -> None:

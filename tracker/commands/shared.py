@@ -153,14 +153,14 @@ def tell_earlier_beginning(record: Record, began: date | None) -> None:
         click.echo(moved)
 
 
-def with_bar(things: Iterable[Thing], few: int) -> Iterable[Thing]:
-    """The things; of more than a few it is shown how far the work has come, where somebody sees it."""
+def with_bar(things: Iterable[Thing], few: int, what: str) -> Iterable[Thing]:
+    """The things; of more than a few it is shown what is done and how far, where somebody sees it."""
     listed = list(things)
     if len(listed) < few or not sys.stderr.isatty():
         return listed
-    return _bar(listed)
+    return _bar(listed, what)
 
 
-def _bar(listed: list[Thing]) -> Iterable[Thing]:
-    with click.progressbar(listed, file=sys.stderr) as shown:
+def _bar(listed: list[Thing], what: str) -> Iterable[Thing]:
+    with click.progressbar(listed, label=what, file=sys.stderr) as shown:
         yield from shown

@@ -35,13 +35,12 @@ def keep_backups(record: Record) -> Path | None:
     if record.read_only:
         return None
     today = record.clock.local(record.clock.now()).date()
-    folder = files.backups_folder(record.path)
-    path = folder / f"{record.path.stem}-{today.isoformat()}.sqlite"
+    path = files.backups_folder(record.path) / f"{record.path.stem}-{today.isoformat()}.sqlite"
     there = dated(record.path)
     is_made = path in there.values() and not (len(there) == 1 and _is_outgrown(record, path))
     if record.is_empty() or is_made or (there and _holds_the_same(record, there[max(there)])):
         return None
-    files.private_folder(folder)
+    files.made_backups_folder(record.path)
     write_copy(record, path)
     for old in unneeded(dated(record.path)):
         if old != path:  # by a clock that is years behind it may be the oldest
@@ -122,8 +121,7 @@ def _last_of_each(days: Iterable[date], most: int, span: Callable[[date], tuple[
 def beforehand(record: Record, why: str) -> Path:
     """A copy that is made before something that undo cannot take back."""
     stamp = record.clock.name_stamp()
-    folder = files.backups_folder(record.path)
-    files.private_folder(folder)
+    folder = files.made_backups_folder(record.path)
     path = files.unused(folder / f"{record.path.stem}-before-{why}-{stamp}.sqlite")
     write_copy(record, path)
     return path

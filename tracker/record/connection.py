@@ -254,8 +254,7 @@ def _make_durable(db: Connection) -> None:
 
 def _lay_aside(db: Connection, path: Path) -> None:
     """Copy a record among the backups before it is brought up to a newer version."""
-    folder = files.backups_folder(path)
-    files.private_folder(folder)
+    folder = files.made_backups_folder(path)
     aim = files.unused(folder / f"{path.stem}-before-version-{schema.VERSION}.sqlite")
     with files.written_whole(aim) as aside:
         write_aside(db, aside)

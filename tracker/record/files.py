@@ -142,12 +142,30 @@ def is_noted_as_locked(path: Path) -> bool:
     return lock_note(path).exists() or (of_its_record != path and of_its_record.exists())
 
 
+def made_backups_folder(record: Path) -> Path:
+    """The folder of the backups, made if it is not there; raises as `private_folder` does, and for a link."""
+    folder = backups_folder(record)
+    _refuse_link(folder)
+    private_folder(folder)
+    return folder
+
+
+def _refuse_link(folder: Path) -> None:
+    if folder.is_symlink():
+        raise UnwritableRecord(
+            f"The folder of the backups {folder} is a link, and none is followed: what it leads to is "
+            "neither written nor erased. Put a folder in its place."
+        )
+
+
 def _in_backups(record: Path) -> list[Path]:
     """What lies in the folder of the backups.
 
-    Raises UnwritableRecord where it cannot be looked into: nobody shall think that there is no backup.
+    Raises UnwritableRecord where it cannot be looked into: nobody shall think that there is no backup. What a
+    link leads to is not ours to write or erase.
     """
     folder = backups_folder(record)
+    _refuse_link(folder)
     try:
         return list(folder.iterdir())
     except (FileNotFoundError, NotADirectoryError):

@@ -104,6 +104,11 @@ class Record:
         """Where it lies, or would lie."""
         return self.db.path
 
+    @property
+    def is_locked(self) -> bool:
+        """Whether its file is locked with a passphrase."""
+        return self.db.key is not None
+
     def create_file(self) -> None:
         """Lie in the file at its path from now on, for a record that was kept nowhere; made if there is none.
 

@@ -178,8 +178,16 @@ class TrackerApp(App[None]):
             line = line_to_type(name)
             say = partial(self._say, words.on_the_command_line(line, self.editor.state.sign("q")))
             yield SystemCommand(f"{name} (command line): {command.help}", line, say)
+        if self.editor.kept.record.is_locked:
+            yield SystemCommand("Lock now", "Forget the passphrase of this login, and leave", self._lock_now)
         for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
+
+    def _lock_now(self) -> None:
+        from tracker.record import lock_keys  # what only those load who lock
+
+        lock_keys.forget_all()
+        self.exit()
 
     def _put_on(self, theme: str) -> None:
         """Keep a theme and apply it."""
