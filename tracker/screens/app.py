@@ -27,6 +27,7 @@ from tracker.record.store import Record
 from tracker.screens.app_theme import chosen_theme, palette_for, textual_theme
 from tracker.screens.base import BaseScreen
 from tracker.screens.bindings import sign_of
+from tracker.screens.grid_screen import GridScreen
 from tracker.screens.keys_file import BrokenKeys, load_own_keys
 from tracker.screens.month_screen import MonthScreen
 from tracker.screens.own_keys import BUILT_IN_KEYS, OwnKeys, take_own_keys
@@ -176,12 +177,21 @@ class TrackerApp(App[None]):
                 yield SystemCommand(binding.tooltip, sign_of(binding), run)
         for name, command in COMMANDS.items():
             line = line_to_type(name)
-            say = partial(self._say, words.on_the_command_line(line, self.editor.state.sign("q")))
-            yield SystemCommand(f"{name} (command line): {command.help}", line, say)
+            yield SystemCommand(
+                f"{name} (command line): {command.help}", line, partial(self._name_line, line)
+            )
         if self.editor.kept.record.is_locked:
             yield SystemCommand("Lock now", "Forget the passphrase of this login, and leave", self._lock_now)
         for id, name in theme_names():
             yield SystemCommand(f"Theme: {name}", "The colours of the squares", partial(self._put_on, id))
+
+    def _name_line(self, line: str) -> None:
+        """Say where a line for the command line is typed: under the grids, else in place of the keys."""
+        sentence = words.on_the_command_line(line, self.editor.state.sign("q"))
+        if isinstance(self.screen, BaseScreen) and not isinstance(self.screen, GridScreen):
+            self.screen.answer(sentence)
+        else:
+            self._say(sentence)
 
     def _lock_now(self) -> None:
         from tracker.record import lock_keys  # what only those load who lock
