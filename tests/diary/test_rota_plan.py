@@ -39,6 +39,12 @@ def test_shifts_set_by_hand_stay_and_those_of_an_older_rota_change() -> None:
     assert plan.changes == [shifts[THU], shifts[TUE], Change(WED, "shift", state="cleared")]
 
 
+def test_a_shift_on_which_she_noted_calls_was_touched_by_hand() -> None:
+    on_call = Square("call", detail={"by": "file", "called": "night"})
+    plan = plan_rota({MON: shift(MON, "late")}, {MON: Day(MON, shift=on_call)}, MON, MON)
+    assert plan == RotaPlan([], [], [(on_call, shift(MON, "late"))], [], 0)
+
+
 def test_the_same_rota_again_changes_nothing() -> None:
     plan = plan_rota({MON: shift(MON, "off")}, {MON: Day(MON, shift=by("file", "off"))}, MON, TUE)
     assert (plan.changes, plan.by_hand, plan.same) == ([], [], 1)

@@ -13,7 +13,7 @@ from tracker.diary.clock import Clock
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.months import each_day
-from tracker.diary.rota import ShiftKind, kind_for_text
+from tracker.diary.rota import CALLED, ShiftKind, kind_for_text
 
 NOT_BY_HAND = ("file", "pattern")
 """What `by` in the detail of a shift says when it came with a whole rota."""
@@ -72,15 +72,20 @@ def plan_rota(
             plan.new.extend([change] if day in shifts else [])
         elif not changes_something(change, standing[day]):
             same += 1
-        elif stands.detail.get("by") in NOT_BY_HAND and stands.value == LEAVE:
+        elif not _is_by_hand(stands) and stands.value == LEAVE:
             plan.on_leave.append((stands, change))
-        elif stands.detail.get("by") in NOT_BY_HAND:
+        elif not _is_by_hand(stands):
             plan.changed.append((stands, change))
         elif day in shifts and change.value != stands.value:
             plan.by_hand.append((stands, change))
         elif day in shifts:
             same += 1
     return plan._replace(same=same)
+
+
+def _is_by_hand(shift: Square) -> bool:
+    """Whether she set a shift herself, or said what it was worked for."""
+    return shift.detail.get("by") not in NOT_BY_HAND or bool(shift.detail.get(CALLED))
 
 
 def _day_of(pair: tuple[Square, Change]) -> date:
