@@ -15,7 +15,7 @@ from tests.simulated import FIRST, as_days, planted, simulate
 from tracker.analysis import wording
 from tracker.analysis.findings import find
 from tracker.analysis.groups import Which
-from tracker.analysis.number_tables import WIDTH, tables_behind
+from tracker.analysis.number_tables import WIDTH, NumberTable, tables_behind
 from tracker.analysis.results import TOPICS, Findings
 from tracker.cells import text_width
 from tracker.diary.choices import Choices
@@ -140,3 +140,23 @@ def test_wide_letters_in_a_name_shift_no_column() -> None:
 )
 def test_a_lag_is_called_by_what_comes_first(lag: int, label: str) -> None:
     assert wording.what_comes_first(lag, "anxious") == label
+
+
+def test_where_columns_have_no_room_each_number_stands_behind_its_name() -> None:
+    table = NumberTable(
+        "x",
+        ("", "pairs", "95 %     ", "p", ""),
+        (
+            ("the sleep before", "615", "+0.17 to +0.33", "< 0.001", "*"),
+            ("mood 7 days before", "9", "-", "-", ""),
+        ),
+        "",
+    )
+    assert table.width == 20 + 7 + 16 + 9 + 3
+    assert list(table.listed(30)) == [
+        "the sleep before",
+        "  pairs 615, 95 % +0.17 to",
+        "  +0.33, p < 0.001, *",
+        "mood 7 days before",
+        "  pairs 9, 95 % -, p -",
+    ]

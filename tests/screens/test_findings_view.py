@@ -15,7 +15,13 @@ from tracker.grids.palette import Palette
 from tracker.grids.themes import load_theme
 from tracker.screens.findings_page import Entry
 from tracker.screens.findings_screen import chosen_days
-from tracker.screens.findings_view import chosen_in, draw_detail, pairs_line, told, top_to_see
+from tracker.screens.findings_view import (
+    chosen_in,
+    draw_detail,
+    pairs_line,
+    told,
+    top_to_see,
+)
 
 
 @pytest.fixture(scope="module")

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from textual import events
 from textual.pilot import Pilot
+from textual.widgets import DataTable
 
 from tests.keeping import keep, stands
 from tests.keys import press
@@ -260,6 +261,21 @@ class TestFindings:
             link = found(pilot).statements[0]
             assert all(text in said for text in (link.text, *link.beside, words.VERDICTS_MEAN))
             assert "correlation with the sleep before +" in " ".join(board(pilot, "picture"))
+
+    @pytest.mark.parametrize(("width", "tables"), [(80, 3), (60, 1), (38, 0)])
+    async def test_numbers_stand_in_tables_where_they_have_room_else_behind_their_names(
+        self, record: Record, opened: Opened, width: int, tables: int
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f", size=(width, 140)) as pilot:
+            await computed(pilot)
+            await pilot.press("d")
+            await pilot.pause(0.2)
+            text, link = " ".join(everything(pilot).split()), found(pilot).statements[0]
+            assert len(pilot.app.screen.query(DataTable)) == tables
+            assert ("p < 0.001, *" in text, "own" in text) == (width < 80, True)
+            assert all(said in text for said in (link.text, link.numbers, *link.beside))
+            assert "Counted, not judged." in text
 
     async def test_another_width_keeps_the_chosen_statement_in_the_window(
         self, begun: Record, opened: Opened

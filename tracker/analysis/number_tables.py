@@ -40,6 +40,22 @@ class NumberTable(NamedTuple):
         above, below = _wrapped(self.warning), _wrapped(self.how_to_read)
         return [self.title, *above, *_aligned(self.head, self.rows), *below]
 
+    @property
+    def width(self) -> int:
+        """Cells that its columns take with one on either side of each."""
+        return sum(2 + max(map(text_width, cells)) for cells in zip(self.head, *self.rows, strict=True))
+
+    def listed(self, width: int) -> Iterator[str]:
+        """Each row as lines of text, every number behind its name, where columns have no room."""
+        for called, *numbers in self.rows:
+            named = (
+                f"{name.strip()} {number.strip()}"
+                for name, number in zip(self.head[1:], numbers, strict=True)
+            )
+            told = ", ".join(text.strip() for text in named if text.strip())
+            yield from textwrap.wrap(called, width)
+            yield from textwrap.wrap(told, width, initial_indent="  ", subsequent_indent="  ")
+
 
 def tables_behind(findings: Findings, topic: Topic, outcome: str = "") -> Iterator[NumberTable]:
     """Return the tables that a topic rests on.

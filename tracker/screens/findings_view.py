@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Literal, cast
 
 from rich.text import Text
@@ -168,26 +168,36 @@ class StatementView(VerticalScroll, inherit_bindings=False):
         self, findings: Findings, entry: Entry, view: View, scales: Scales, palette: Palette, width: int
     ) -> None:
         """Show an entry with its picture in so many cells, or its numbers, in place of the one before."""
-        self.query_one("#said", Static).update(told(entry, palette))
-        picture = self.query_one("#picture", CanvasView)
+        said, picture = self.query_one("#said", Static), self.query_one("#picture", CanvasView)
         picture.display = view != "numbers"
         self.remove_children(".number")
         if view == "numbers":
-            self.mount_all(number_widgets(findings, entry))
+            said.update(_joined(_sayings(said for said in entry.statements if said.topic != "counts")))
+            self.mount_all(number_widgets(findings, entry, palette, width))
         else:
+            said.update(told(entry, palette))
             picture.show(draw_detail(findings, entry, scales, palette, width), palette.text)
 
 
 def told(entry: Entry, palette: Palette) -> Text:
     """The statements with their verdicts, what must stand beside them, and what verdicts mean."""
-    said = [
-        Text.assemble((f"{words.sentence(one.verdict)}. " if one.verdict else "", "bold"), one.text)
-        for one in entry.statements
-    ]
-    beside = list(dict.fromkeys(text for one in entry.statements for text in one.beside))
     means = [words.VERDICTS_MEAN] if any(one.verdict for one in entry.statements) else []
-    quiet = [Text(text, style_of(palette.quiet)) for text in (" ".join(beside), *means) if text]
-    return Text("\n\n").join([*said, *quiet])
+    quiet = [Text(text, style_of(palette.quiet)) for text in (_beside(entry), *means) if text]
+    return _joined([*_sayings(entry.statements), *quiet])
+
+
+def _sayings(statements: Iterable[Statement]) -> Iterator[Text]:
+    for said in statements:
+        verdict = f"{words.sentence(said.verdict)}. " if said.verdict else ""
+        yield Text.assemble((verdict, "bold"), said.text)
+
+
+def _beside(entry: Entry) -> str:
+    return " ".join(dict.fromkeys(text for said in entry.statements for text in said.beside))
+
+
+def _joined(paragraphs: Iterable[Text]) -> Text:
+    return Text("\n\n").join(paragraphs)
 
 
 def pairs_line(findings: Findings, statement: Statement) -> str:
@@ -204,21 +214,27 @@ def pairs_line(findings: Findings, statement: Statement) -> str:
     return ", ".join(parts)
 
 
-def number_widgets(findings: Findings, entry: Entry) -> Iterator[Widget]:
-    """The numbers behind an entry: its own, then the tables that it rests on."""
+def number_widgets(findings: Findings, entry: Entry, palette: Palette, width: int) -> Iterator[Widget]:
+    """The numbers behind an entry: its own, the tables that it rests on, and what must stand beside it."""
     from tracker.analysis.number_tables import tables_behind
 
     tables = [table for topic in entry.topics for table in tables_behind(findings, topic, entry.outcome)]
     numbers = " ".join(said.numbers for said in entry.statements if said.numbers)
     if numbers or not tables:
         none = "No numbers stand behind this sentence but its own."
-        yield Static(numbers or none, classes="number", markup=False)
+        yield _paragraph(numbers or none, "apart")
     for table in tables:
-        yield Static(table.title, classes="number title", markup=False)
+        yield _paragraph(table.title, "apart title")
         if table.warning:
-            yield Static(table.warning, classes="number", markup=False)
-        yield _data_table(table)
-        yield Static(table.how_to_read, classes="number", markup=False)
+            yield _paragraph(table.warning)
+        yield _data_table(table) if table.width <= width else _paragraph("\n".join(table.listed(width)))
+        yield _paragraph(table.how_to_read)
+    if beside := _beside(entry):
+        yield _paragraph(Text(beside, style_of(palette.quiet)), "apart")
+
+
+def _paragraph(text: str | Text, classes: str = "") -> Static:
+    return Static(text, classes=f"number {classes}", markup=False)
 
 
 def _data_table(table: NumberTable) -> DataTable[Text]:
