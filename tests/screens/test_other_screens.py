@@ -492,14 +492,6 @@ class TestPage:
             await pilot.pause()
             assert "left right columns" not in board(pilot, "keys")[0]
 
-    async def test_that_days_are_invented_stands_behind_the_title(
-        self, begun: Record, opened: Opened
-    ) -> None:
-        async with opened(begun, "p", invented=True) as pilot:
-            await computed(pilot)
-            assert shown(pilot)[0].startswith(f" The page for the GP   {words.INVENTED_DAYS}")
-            assert words.INVENTED not in everything(pilot)
-
     async def test_beside_the_page_stand_what_goes_on_it_and_who_may_see_it(
         self, begun: Record, opened: Opened
     ) -> None:
@@ -907,6 +899,17 @@ class TestMoreSettings:
             await pilot.pause()
             assert screen_name(pilot) == "MonthScreen"
         assert begun.choices().scales.newest("mood").levels[0].label == "bleak"
+
+
+@pytest.mark.parametrize("size", [(38, 14), (80, 24)])
+@pytest.mark.parametrize(("key", "title"), [("question_mark", "Help"), ("p", "The page"), ("f", "Findings")])
+async def test_that_days_are_invented_stands_behind_the_title_and_not_once_more(
+    begun: Record, opened: Opened, key: str, title: str, size: tuple[int, int]
+) -> None:
+    async with opened(begun, key, invented=True, size=size) as pilot:
+        await computed(pilot)
+        assert re.match(f" {title}.*   {words.INVENTED_DAYS}", shown(pilot)[0])
+        assert everything(pilot).casefold().count("invented days") == 1
 
 
 @pytest.mark.parametrize("invented", [False, True])

@@ -77,6 +77,8 @@ class BaseScreen(Screen[ScreenResultType]):
     """Columns and rows below which it gives way to a sentence."""
     CAUTION: ClassVar[bool] = True
     """Whether the caution stands in the row above the keys."""
+    HAS_TITLE: ClassVar[bool] = False
+    """Whether its first row says if the days are invented."""
     HAS_ANALYSIS: ClassVar[bool] = False
     """Whether it shows what was analysed: then the caution is whole in any window."""
     DEFAULT_CSS = """
@@ -123,11 +125,18 @@ class BaseScreen(Screen[ScreenResultType]):
 
     @property
     def always(self) -> list[str]:
-        """What stands above the keys of most screens: the caution; if the days are invented, that too."""
-        if self.is_roomy or self.HAS_ANALYSIS:
-            return [words.INVENTED, words.CAUTION] if self.tracker.invented else [words.CAUTION]
-        invented = f"{words.INVENTED_DAYS.capitalize()}. " if self.tracker.invented else ""
-        return [invented + words.NO_SCREENING]
+        """What stands above the keys: the caution; that days are invented too, where no title says it."""
+        caution = words.CAUTION if self.is_roomy or self.HAS_ANALYSIS else words.NO_SCREENING
+        if self.HAS_TITLE or not self.tracker.invented:
+            return [caution]
+        return (
+            [words.INVENTED, caution] if self.is_roomy else [f"{words.INVENTED_DAYS.capitalize()}. {caution}"]
+        )
+
+    @property
+    def aside(self) -> str:
+        """What stands behind a title: whether the days are invented."""
+        return words.INVENTED_DAYS if self.tracker.invented else ""
 
     @property
     def is_roomy(self) -> bool:

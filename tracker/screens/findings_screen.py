@@ -12,7 +12,6 @@ from textual.containers import Container
 from textual.message import Message
 from textual.worker import get_current_worker
 
-from tracker import words
 from tracker.analysis.counts_wording import AS_THEY_STAND
 from tracker.cells import text_width, wrapped
 from tracker.diary.dates import long_day, read_day, short_date
@@ -51,6 +50,7 @@ class FindingsScreen(WorkerScreen):
     """Computed beside the screen, kept until the record changes, and left at once when she leaves."""
 
     BINDINGS = bindings.FINDINGS
+    HAS_TITLE = True
     CSS_PATH = "findings_screen.tcss"
 
     class Progress(Message):
@@ -91,11 +91,6 @@ class FindingsScreen(WorkerScreen):
     def on_mount(self) -> None:
         self.editor.refresh()
         self.ask()
-
-    @property
-    def always(self) -> list[str]:
-        """The caution; that days are invented stands in the title."""
-        return [words.CAUTION]
 
     # --- asking the analysis ---------------------------------------------------------------------------
 
@@ -220,8 +215,7 @@ class FindingsScreen(WorkerScreen):
     def _head(self, width: int) -> Canvas:
         """Of which period and day the findings are, or how far they have come."""
         title = Canvas(width, 1, self.palette.text)
-        aside = words.INVENTED_DAYS if self.tracker.invented else ""
-        draw_title(title, self.palette, [("Findings", self.palette.title)], aside, self._standing())
+        draw_title(title, self.palette, [("Findings", self.palette.title)], self.aside, self._standing())
         if self.found is not None:
             return title
         said = [f" {line}" for line in wrapped(self.message, width - 2)]

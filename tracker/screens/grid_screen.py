@@ -123,11 +123,6 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
         raise NotImplementedError
 
     @property
-    def aside(self) -> str:
-        """What stands behind the title."""
-        return words.INVENTED_DAYS if self.tracker.invented else ""
-
-    @property
     def focus_drawn(self) -> Focus:
         """Where keys go; while a shift's letter is awaited, the shifts."""
         return "shift" if self.state.awaiting == "shift" else self.state.focus

@@ -46,6 +46,7 @@ class HelpScreen(BaseScreen[None]):
     """
     AUTO_FOCUS = "#text"
     LEAST = (20, 5)
+    HAS_TITLE = True
     _starts: Sequence[int] = ()
     """The row at which each of the parts begins."""
 
@@ -68,7 +69,7 @@ class HelpScreen(BaseScreen[None]):
         at_left = part_rows(self.palette, turning(self.kept.choices), room)
         wide = width >= WIDE and len(at_left) <= height - len(self.caution(width, height)) - 2
         self.set_class(wide, "-wide")
-        self.show("head", title_row(self.palette, width))
+        self.show("head", title_row(self.palette, width, self.aside))
         self.query_one("#turning", LongText).show(at_left)
         parts = self._parts((width - TURNING_WIDTH if wide else width) - SIDES - SCROLL_BAR)
         if wide:
@@ -112,10 +113,11 @@ class HelpScreen(BaseScreen[None]):
                 yield title, sections[title]
 
 
-def title_row(palette: Palette, width: int) -> Canvas:
+def title_row(palette: Palette, width: int, aside: str) -> Canvas:
     """The title, and which digit goes where at the right; the digits alone where those have no room."""
     canvas = Canvas(width, 1, palette.text)
     end = canvas.put(1, 0, "Help", palette.title)
+    end = canvas.put(end + 3, 0, aside, palette.accent) if aside else end
     named: list[Piece] = [
         piece
         for number, name in enumerate(PARTS, start=1)

@@ -45,7 +45,7 @@ class PageScreen(WorkerScreen):
     """A preview of the text page; the PDF and the Markdown page say the same."""
 
     BINDINGS = bindings.PAGE
-    LEAST = (38, 14)
+    HAS_TITLE = True
     CSS = f"""
     PageScreen Horizontal {{ height: 1fr; }}
     PageScreen #text {{ padding: 0; scrollbar-size: 1 0; overflow-x: auto; }}
@@ -156,9 +156,8 @@ class PageScreen(WorkerScreen):
 
     def _draw_title(self) -> None:
         """The title, and which part of the page stands in a window that is too small for a sheet."""
-        aside = words.INVENTED_DAYS if self.tracker.invented else ""
         right = self._seen() if self.page is not None and self.size.width <= SHEET else [NOTHING_SENT]
-        self.show("head", title_row(self.palette, self.size.width, aside, right))
+        self.show("head", title_row(self.palette, self.size.width, self.aside, right))
 
     def _seen(self) -> list[str]:
         """Which rows of how many are seen, and which columns; then the same in fewer letters."""
@@ -186,11 +185,6 @@ class PageScreen(WorkerScreen):
     def _room(self) -> int:
         """Columns of a sentence about the page."""
         return min(PAGE_WIDTH, self.size.width - 2)
-
-    @property
-    def always(self) -> list[str]:
-        """The caution; that days are invented stands in the title."""
-        return [words.CAUTION]
 
 
 class _PageForm(FormScreen):
