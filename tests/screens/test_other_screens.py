@@ -260,7 +260,7 @@ class TestFindings:
             said = " ".join(" ".join(board(pilot, "said")).split())
             link = found(pilot).statements[0]
             assert all(text in said for text in (link.text, *link.beside, words.VERDICTS_MEAN))
-            assert "correlation with the sleep before +" in " ".join(board(pilot, "picture"))
+            assert "Correlation with the sleep before +" in " ".join(board(pilot, "picture"))
 
     @pytest.mark.parametrize(("width", "tables"), [(80, 3), (60, 1), (38, 0)])
     async def test_numbers_stand_in_tables_where_they_have_room_else_behind_their_names(
