@@ -15,10 +15,11 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 
 from tests.benchmarks.many_years import YEAR
-from tests.benchmarks.races import HEAD, MANY, Measure, Race, Result, code, here, memory, process, run
+from tests.benchmarks.races import HEAD, MANY, Measure, Race, Result, code, cpu, here, memory, process, run
 from tests.benchmarks.rates import table
 from tests.benchmarks.terminal import first_paint, key_press, peak_memory
 from tracker.commands.main import ONE_THREAD
@@ -39,6 +40,8 @@ BARE_APP = (PYTHON, "-m", "tests.benchmarks.bare_app")
 BARE_PAINTED, MONTH_PAINTED = "one line", "? help"
 """What stands in the last row of the first frame."""
 GROWTH = (10, 100)
+MEASURES = ((process, ""), (cpu, ", CPU"))
+"""How whole processes are measured, with what is said of it."""
 
 
 class Files:
@@ -115,7 +118,7 @@ def opening(files: Files) -> Iterator[Race]:
                     SCRIPT, MONTH_PAINTED, columns, rows, files.record(10)
                 )
             },
-            "1.15",
+            "1.05",
         )
     yield grown(files, "first paint", lambda record: first_paint(SCRIPT, MONTH_PAINTED, record=record), "1")
 
@@ -141,15 +144,16 @@ def put(files: Files) -> Iterator[Race]:
     """`tracker put`, which keeps another level each time."""
     record, levels = files.copy(10), itertools.cycle("345")
 
-    def another_mood() -> float:
-        return tracker(record, "put", "today", "--mood", next(levels))()
+    def another_mood(measure: Callable[..., Measure]) -> float:
+        return measure(*command(record, "put", "today", "--mood", next(levels)))()
 
-    yield Race(
-        "import sqlite3, click",
-        code("import sqlite3, click"),
-        {"tracker put today --mood 4, 10 years": another_mood},
-        "1.5",
-    )
+    for measure, of in MEASURES:
+        yield Race(
+            f"import sqlite3, click{of}",
+            measure(PYTHON, "-c", "import sqlite3, click"),
+            {f"tracker put today --mood 4, 10 years{of}": partial(another_mood, measure)},
+            "1.5",
+        )
 
 
 def year(files: Files) -> Iterator[Race]:
@@ -175,12 +179,13 @@ def draw_a_year(record: Record, year: int) -> None:
 
 def findings(files: Files) -> Iterator[Race]:
     """The findings as a command."""
-    yield Race(
-        "import scipy.special",
-        code("import scipy.special"),
-        {"tracker findings, 10 years": tracker(files.record(10), "findings")},
-        "2",
-    )
+    for measure, of in MEASURES:
+        yield Race(
+            f"import scipy.special{of}",
+            measure(PYTHON, "-c", "import scipy.special"),
+            {f"tracker findings, 10 years{of}": measure(*command(files.record(10), "findings"))},
+            "1.8",
+        )
     yield grown(files, "tracker findings", lambda path: tracker(path, "findings"), most=2)
 
 
