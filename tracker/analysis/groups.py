@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -170,17 +171,26 @@ class _Page:
         }
         self.groups = {by: one_hot(labels, unlabelled=False) for by, labels in self._labels.items()}
         """(k, n) the days of each group; days without a label are in none."""
-        columns: dict[_Part, Floats] = {
-            "weekday": weekday_columns(series.weekdays),
-            "slow change": slow_columns(len(series), SLOW_FOR_GROUPS),
-            **{which: one_hot(self._labels[which])[1:].T.astype(float) for which in WHICH},
-        }
-        self._design = Design.of(*columns.values())
-        """Of all parts."""
-        self._part = ["", *(part for part, block in columns.items() for _ in range(block.shape[1]))]
-        """The part of each of its columns, "" for the intercept."""
         self._beside: dict[str, BesideOthers] = {}
         self._rests: dict[tuple[str, tuple[_Part, ...]], Floats] = {}
+
+    @cached_property
+    def _columns(self) -> dict[_Part, Floats]:
+        return {
+            "weekday": weekday_columns(self.series.weekdays),
+            "slow change": slow_columns(len(self.series), SLOW_FOR_GROUPS),
+            **{which: one_hot(self._labels[which])[1:].T.astype(float) for which in WHICH},
+        }
+
+    @cached_property
+    def _design(self) -> Design:
+        """All parts; each test takes some of its columns out."""
+        return Design.of(*self._columns.values())
+
+    @cached_property
+    def _part(self) -> list[str]:
+        """The part of each column of the design, "" for the intercept."""
+        return ["", *(part for part, block in self._columns.items() for _ in range(block.shape[1]))]
 
     def can_be_tested(self, outcome: str, grouping: _Grouping) -> bool:
         values, n = self.series.values(outcome), len(self.series)
