@@ -9,8 +9,10 @@ from typing import ClassVar
 
 import pytest
 from textual import events
+from textual.actions import parse
 from textual.binding import Binding, BindingType
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
@@ -20,9 +22,14 @@ from tracker.editing.state import EditorState
 from tracker.record.choice_rows import kind_value
 from tracker.record.store import Record
 from tracker.screens import bindings
-from tracker.screens.app import SCREENS
+from tracker.screens.app import SCREENS, TrackerApp
 from tracker.screens.bindings import action_of, named_keys, sign
+from tracker.screens.findings_screen import FindingsScreen
+from tracker.screens.help_screen import HelpScreen
 from tracker.screens.month_screen import MonthScreen
+from tracker.screens.summary_screen import PageScreen
+from tracker.screens.trial_screen import TrialScreen
+from tracker.screens.year_screen import YearScreen
 
 README = Path(__file__).parents[2] / "README.md"
 OTHERWISE = ("edit('to_shifts')",)
@@ -75,6 +82,15 @@ def test_every_binding_has_an_action_a_name_and_a_line_in_the_readme(table: list
     for named in named_keys(binding for binding in keys if action_of(binding) not in ONLY_IN):
         assert not named.text or named.name
         assert not named.name or f"`{named.sign}`" in text, named
+
+
+@pytest.mark.parametrize(
+    "screen", [MonthScreen, YearScreen, FindingsScreen, PageScreen, TrialScreen, HelpScreen]
+)
+def test_every_key_of_a_screen_does_something_there(screen: type[Screen[None]]) -> None:
+    for binding in Binding.make_bindings(screen.BINDINGS):
+        namespace, action, _ = parse(binding.action)
+        assert hasattr(TrackerApp if namespace == "app" else screen, f"action_{action}"), binding
 
 
 def test_every_screen_that_a_key_opens_is_there() -> None:
@@ -204,3 +220,13 @@ async def test_what_waits_is_counted_on_without_asking_the_record(begun: Record,
         counted = pilot.app.editor.kept.waiting_before()  # type: ignore[attr-defined]
         pilot.app.editor.kept.reload()  # type: ignore[attr-defined]
         assert counted == pilot.app.editor.kept.waiting_before() == 13  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("size", [(38, 14), (80, 24)])
+async def test_what_a_verdict_means_and_help_are_named_at_the_foot_of_the_findings_at_any_size(
+    begun: Record, opened: Opened, size: tuple[int, int]
+) -> None:
+    async with opened(begun, "f", size=size) as pilot:
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause(0.1)
+        assert board(pilot, "keys")[0].startswith(" up down scroll  Enter meaning  ? help")

@@ -164,8 +164,6 @@ STATEMENTS: list[BindingType] = [
 """Keys of the page of findings; the actions are its own, and of pages Textual's."""
 
 HELP_PAGE: list[BindingType] = [
-    key("left", "columns(-1)", "columns", group="Other columns, in a narrow window", sign="left right"),
-    key("right", "columns(1)", "columns", group="Other columns, in a narrow window", sign="left right"),
     *(key(digit_key(digit), f"jump({digit})", "part", group="To a part of the help") for digit in "12345"),
     key(f"escape,{HELP_KEYS}", "back", "back", "Back"), LEAVE, COMMANDS,
 ]  # fmt: skip
@@ -308,12 +306,12 @@ PAGE: list[BindingType] = [
 ]  # fmt: skip
 
 FINDINGS: list[BindingType] = [
-    key("right", "choose_period(1)", "period", group="Another period", sign="left right"),
-    key("left", "choose_period(-1)", "period", group="Another period", sign="left right"),
     key("enter", "turn_to('meaning')", "meaning", "What a statement and its verdict mean, or all again"),
+    HELP,
     key("v", "lags", "picture", "The picture of the links, lag by lag; again: of the anxious mark, of mood"),
     key("d", "turn_to('numbers')", "numbers", "The numbers behind a statement, or all again"),
-    HELP,
+    key("right", "choose_period(1)", "period", group="Another period", sign="left right"),
+    key("left", "choose_period(-1)", "period", group="Another period", sign="left right"),
     key("t", "show('trial')", "trial", "A trial on yourself: plan it, today's block, what it has shown"),
     key("escape,f", "back", "back", "Back"), LEAVE, COMMANDS,
 ]  # fmt: skip
