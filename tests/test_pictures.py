@@ -3,20 +3,37 @@
 import argparse
 
 import pytest
+from rich.segment import Segment
+from rich.style import Style
 
 from tests.pictures import png
-from tests.pictures.__main__ import KEYS, NARROW_SIZES, SIZES, themes, wanted
+from tests.pictures.__main__ import KEYS, SIZES, piece_of, themes, wanted
 from tests.pictures.svg import Piece, svg_of
+from tracker.grids.themes import load_theme
 
 ALL = argparse.Namespace(readme=False, theme=None, screen=None, size=None)
 
 
-def test_every_screen_is_drawn_in_every_theme_at_every_size_and_month_and_year_in_little_room_too() -> None:
+def test_every_screen_is_drawn_in_every_theme_at_every_size() -> None:
     found = [(picture.theme, picture.screen, picture.size) for picture in wanted(ALL)]
-    usual = {(theme, screen, size) for theme in themes() for screen in KEYS for size in SIZES}
-    narrow = {(theme, "month", size) for theme in themes() for size in NARROW_SIZES}
-    assert usual | narrow <= set(found)
+    assert set(found) == {(theme, screen, size) for theme in themes() for screen in KEYS for size in SIZES}
     assert len(found) == len(set(found))
+
+
+@pytest.mark.parametrize("style", [None, Style(color="default", bgcolor="default")])
+def test_a_terminals_own_colours_are_drawn_as_those_of_the_theme(style: Style | None) -> None:
+    theme = load_theme("wenfold-dusk")
+    assert piece_of(Segment("a", style), theme) == Piece("a", theme.ui.text, theme.ui.ground)
+
+
+def test_a_font_that_is_none_of_the_usual_ones_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    pytest.importorskip("resvg_py")
+    drawn_by = png.font()
+    monkeypatch.setattr(png, "USUAL", ("No Such Mono",))
+    monkeypatch.setattr(png, "listed_fonts", lambda: ["Nor This Mono", drawn_by])
+    png.font.cache_clear()
+    assert png.font() == drawn_by
+    png.font.cache_clear()
 
 
 def test_a_letter_stands_in_its_cell_and_a_block_fills_its_part_of_one() -> None:

@@ -1,7 +1,8 @@
 """Draw every screen in every theme at every size from the invented record: `python -m tests.pictures FOLDER`.
 
 Each picture is an SVG, and a PNG where resvg-py is installed (`pip install resvg-py`), with whatever
-monospaced font is there. `--readme` redraws those that the README shows.
+monospaced font is there. `--colours` and `--marks` draw as in other terminals; `--readme` redraws those
+that the README shows.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from rich.style import Style
 from tests.pictures.png import png_of
 from tests.pictures.svg import Piece, svg_of
 from tracker.diary.clock import Clock
+from tracker.diary.settings import setting
 from tracker.grids.themes import Theme, load_theme
 from tracker.record.store import Record
 
@@ -58,10 +60,9 @@ KEYS: dict[str, tuple[str, ...]] = {
     "first-run": (),
 }
 """Every screen with the keys that lead to it from the month."""
-NARROW_SIZES = ((38, 14), (40, 20), (60, 20))
-NARROW = ("month", "year", "findings", "page")
-"""Smaller windows, and how the names of the screens begin that have a form for them."""
-SIZES = ((80, 24), (100, 30), (120, 40), (160, 50), (200, 60))
+COLOURS = ("truecolor", "256", "standard")
+"""As the library of the terminal names them; without them, `none`."""
+SIZES = ((38, 14), (40, 20), (60, 20), (80, 24), (100, 30), (120, 40), (160, 50), (200, 60))
 README = {"month": "month-full", "year": "year", "findings": "findings"}
 """The pictures in the README with their screens, 120 by 40 in the theme that is set at first."""
 
@@ -138,8 +139,7 @@ def wanted(options: argparse.Namespace) -> Iterator[Wanted]:
         return
     for theme in options.theme or themes():
         for screen in options.screen or KEYS:
-            sizes = (*NARROW_SIZES, *SIZES) if screen.startswith(NARROW) else SIZES
-            for width, height in options.size or sizes:
+            for width, height in options.size or SIZES:
                 yield Wanted(f"{screen}-{width}x{height}-{theme}", theme, screen, (width, height))
 
 
@@ -156,11 +156,17 @@ def main() -> None:
     parser.add_argument("--theme", action="append", choices=themes())
     parser.add_argument("--screen", action="append", choices=list(KEYS))
     parser.add_argument("--size", action="append", type=size_of, metavar="80x24")
+    marks = [value for value, _ in setting("marks").offered()]
+    parser.add_argument("--colours", choices=[*COLOURS, "none"], default=COLOURS[0])
+    parser.add_argument("--marks", choices=marks, default=marks[0])
     parser.add_argument("--readme", action="store_true")
     options = parser.parse_args()
     options.folder.mkdir(parents=True, exist_ok=True)
-    os.environ |= {"TERM": "xterm-256color", "TEXTUAL_COLOR_SYSTEM": "truecolor"}
     os.environ.pop("NO_COLOR", None)
+    no_colours = {"NO_COLOR": "1", "TEXTUAL_COLOR_SYSTEM": COLOURS[0]}
+    has_colours = options.colours != "none"
+    os.environ |= {"TEXTUAL_COLOR_SYSTEM": options.colours} if has_colours else no_colours
+    os.environ["TERM"] = "xterm-256color"
     import tempfile
 
     with tempfile.TemporaryDirectory() as folder:
@@ -170,7 +176,7 @@ def main() -> None:
                 record = empty if picture.screen == "first-run" else invented
                 settings = record.choices().settings.with_value("theme", picture.theme)
                 if record is invented:
-                    record.keep_settings(settings)
+                    record.keep_settings(settings.with_value("marks", options.marks))
                 svg = asyncio.run(draw(record, KEYS[picture.screen], picture.size, record is invented))
                 (options.folder / f"{picture.name}.svg").write_text(svg)
                 if png := png_of(svg):
