@@ -2,10 +2,12 @@
 
 import pytest
 
-from tests.grids.sheets import palette
-from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, Scale, mood_scale, sleep_scale
+from tests.grids.sheets import FIRST, day, grid_data, palette
+from tracker.diary.scales import DEFAULT_MOOD, DEFAULT_SLEEP, GRIDS, Scale, mood_scale, sleep_scale
+from tracker.diary.waiting import SquareKey
 from tracker.grids.canvas import CellStyle
 from tracker.grids.palette import ASCII_SIGNS, UNICODE_SIGNS, Marks, colours_of, shapes_of, usable_marks
+from tracker.grids.squares import square_style
 
 
 def marks(scale: Scale, kind: Marks) -> str:
@@ -34,6 +36,13 @@ def test_shapes_grow_with_the_level() -> None:
 )
 def test_fewer_levels_take_shapes_spread_from_the_least_to_the_most(scale: Scale, shapes: str) -> None:
     assert shapes_of(scale) == shapes
+
+
+def test_a_bar_is_never_turned_round_where_there_are_no_colours() -> None:
+    data = grid_data([day(FIRST, mood=0, sleep=2)])
+    shapes = palette(marks="shapes")
+    styles = [square_style(data, shapes, SquareKey(FIRST, grid)) for grid in GRIDS]
+    assert [(style.mark, style.style.reverse) for style in styles] == [("○", True), ("▃", False)]
 
 
 def test_where_there_are_too_many_levels_for_shapes_digits_stay() -> None:

@@ -6,6 +6,7 @@ import re
 from datetime import date, timedelta
 
 import pytest
+from textual.events import MouseScrollDown, MouseScrollUp
 
 from tests.keeping import keep, stands
 from tests.screens.conftest import Opened
@@ -118,6 +119,21 @@ async def test_a_click_on_a_square_moves_there(begun: Record, opened: Opened) ->
         rect = pilot.app.screen._drawing.squares[SquareKey(date(2026, 3, 4), "mood")]  # type: ignore[attr-defined]
         await pilot.click("#grids", offset=(rect.x + 1, rect.y))
         assert pilot.app.screen.editor.state.square == SquareKey(date(2026, 3, 4), "mood")  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (38, 14)])
+@pytest.mark.parametrize(("keys", "before"), [((), date(2026, 3, 9)), (("y",), date(2026, 2, 16))])
+async def test_the_wheel_walks_weeks_of_the_month_and_months_of_the_year_and_keeps_nothing(
+    begun: Record, opened: Opened, size: tuple[int, int], keys: tuple[str, ...], before: date
+) -> None:
+    async with opened(begun, *keys, size=size) as pilot:
+        cursors = []
+        for turned in (MouseScrollUp, MouseScrollDown):
+            pilot.app.post_message(turned(None, 5, 5, 0, 0, 0, False, False, False))
+            await pilot.pause(0.1)
+            cursors.append(pilot.app.editor.state.cursor)  # type: ignore[attr-defined]
+        assert cursors == [before, YESTERDAY]
+    assert begun.day(YESTERDAY).is_answered is False
 
 
 async def test_a_click_on_a_level_of_the_key_sets_it(begun: Record, opened: Opened) -> None:

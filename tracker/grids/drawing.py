@@ -91,7 +91,7 @@ def key_swatch(palette: Palette, scale: Scale, level: Level, width: int) -> Canv
     style = palette.style(fill, bold=True)
     texture = " " if fill.whole else palette.signs.texture
     swatch.put(0, 0, texture * width, style if fill.whole else style._replace(fg=palette.texture_ink))
-    shapes = palette.marks == "shapes" and bool(shapes_of(scale)) and width > 2
+    shapes = palette.marks == "shapes" and bool(shapes_of(scale))
     marks = level.mark + (palette.mark(scale, level) if shapes else "")
     swatch.put(min((width - 1) // 2, 1), 0, marks, style)
     return swatch

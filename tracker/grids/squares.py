@@ -18,7 +18,7 @@ from tracker.diary.settings import Settings
 from tracker.diary.trial import Trial
 from tracker.diary.waiting import SquareKey, Waiting
 from tracker.grids.canvas import PLAIN, CellStyle
-from tracker.grids.palette import Palette
+from tracker.grids.palette import BARS, Palette
 
 State = Literal[
     "kept", "could not say", "waiting", "in a break", "still to come", "before the first day", "hidden"
@@ -200,7 +200,7 @@ def _filled(
     fill = palette.fill(grid, at, levels)
     style = palette.style(fill, bold=True)
     if fill.ground is None:
-        style = style._replace(reverse=is_counted)
+        style = style._replace(reverse=is_counted and mark not in BARS)  # a bar turned round is another one
     texture = " " if fill.whole else palette.signs.texture
     rest = style if fill.whole else style._replace(fg=palette.texture_ink, bold=False)
     return SquareStyle("kept", mark, anxious, style, texture, rest, is_counted)

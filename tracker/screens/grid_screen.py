@@ -98,6 +98,17 @@ class GridScreen(BaseScreen[None], inherit_bindings=False):
             self.action_edit("unknown_key")
             super().pass_unknown(key)
 
+    def on_mouse_scroll_up(self) -> None:
+        self._turn_wheel("up")
+
+    def on_mouse_scroll_down(self) -> None:
+        self._turn_wheel("down")
+
+    def _turn_wheel(self, key: str) -> None:
+        """Walk as an arrow key does: a week of the month, a month of the year."""
+        if not self.has_class("-too-small"):
+            self.app.simulate_key(key)
+
     def on_canvas_view_clicked(self, event: CanvasView.Clicked) -> None:
         if event.view.id != "grids" or self._drawing is None:
             return
