@@ -11,6 +11,7 @@ import re
 import signal
 import stat
 import sys
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -23,9 +24,13 @@ let nobody else in.
 """
 OPEN_FILES_KEEP_NAMES = os.name == "nt"
 """Whether a file that is open can be neither moved nor replaced (Windows, CreateFile)."""
+STOPS_WITHIN = 0.3
+"""Seconds in which a signal that stops a program reaches it."""
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 NO_LINK, NO_WAIT = getattr(os, "O_NOFOLLOW", 0), getattr(os, "O_NONBLOCK", 0)
+CAN_SUSPEND = hasattr(signal, "SIGTSTP")
+"""Whether a program can be stopped by a key and brought back by its shell."""
 END_SIGNALS = ("SIGTERM", "SIGHUP", "SIGBREAK")
 """What ends a program from outside: the system as it shuts down, a window as it closes."""
 
@@ -230,6 +235,32 @@ def when_told_to_end(end: Callable[[], object]) -> None:
     for name in END_SIGNALS:
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), told)
+
+
+def suspend() -> bool:
+    """Stop this program, and what was started with it, as Ctrl-Z does, until a shell brings it to the front.
+
+    False where nothing stopped it: the system lets no program stop that no shell could bring back.
+    """
+    if sys.platform == "win32":
+        return False
+    continued: list[int] = []
+    before = [
+        (signal.SIGTSTP, signal.signal(signal.SIGTSTP, signal.SIG_DFL)),
+        (signal.SIGCONT, signal.signal(signal.SIGCONT, lambda number, _: continued.append(number))),
+    ]
+    try:
+        while True:
+            continued.clear()
+            os.killpg(0, signal.SIGTSTP)
+            until = time.monotonic() + STOPS_WITHIN
+            while not continued and time.monotonic() < until:
+                time.sleep(0.01)
+            if not continued or os.tcgetpgrp(0) == os.getpgrp():
+                return bool(continued)
+    finally:
+        for number, handler in before:
+            signal.signal(number, handler)
 
 
 def leave_no_core_dump() -> None:

@@ -114,12 +114,35 @@ MORE_OF_A_COMMAND = "tracker help COMMAND says all that one takes, with examples
 OTHER_WAY = "tracker put asks in plain lines"
 """Where a window is too small for a screen."""
 NOTHING_CHANGED = "Nothing was changed."
+TYPED_WAITS = "What you typed waits where you typed it."
+THROWN_AWAY = "Thrown away; what stands here now was kept before."
+NO_RECORD_FOR_DRAFTS = "No record is begun yet, and none for this alone."
+LEFT = "Left: all that was kept stands."
+SUSPENDED = "tracker is suspended; fg brings it back. All that was kept stands."
 KEPT_FROM_NOW_ON = "Kept; it holds from now on."
 NOTHING_WAITS = "Nothing of yesterday and today waits."
 MOOD_AT_THE_END = "at the day's end"
 RESTS_ON_PAPER = "If they were copied from paper, tracker put DAY --paper says so and brings them in."
 """How to put right that findings leave days out."""
 NO_NAMES_IN_NOTES = "No patients' names or details in notes."
+
+
+def not_suspended(key: str) -> str:
+    """Why Ctrl+Z does nothing, and the key that leaves."""
+    return f"No shell here could bring the program back from Ctrl+Z; {key} leaves it."
+
+
+def stands_again(rows: list[str], key: str) -> str:
+    """What was typed and not kept is offered again, in some rows of a form or in its only one."""
+    where = f"under {listed(rows)}" if rows else "here"
+    again = "there" if rows else "here"
+    keys = f"Enter keeps it, {key} throws it away."
+    return f"What you typed {where} and did not keep stands {again} again. {keys}"
+
+
+def goes_if_left(why: str) -> str:
+    """What is typed cannot wait in the record, so it would be lost if she left."""
+    return f"{why} What you typed cannot wait either: the same key once more leaves without it."
 
 
 def after_an_earlier_night(day: str) -> str:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date
 from typing import TypeVar
 
+from tracker import words
 from tracker.diary.days import Basis, Change, Day
+from tracker.diary.errors import UnwritableRecord
 from tracker.diary.scales import GRIDS
 from tracker.diary.settings import Settings
 from tracker.diary.waiting import Waiting
 from tracker.editing.day_cache import DayCache
+from tracker.record import draft_rows
 from tracker.record.store import Record
 
 Written = TypeVar("Written")
@@ -114,6 +118,37 @@ class OpenRecord:
         written = act(self.record)
         self.reload()
         return written
+
+    @contextmanager
+    def as_one(self) -> Iterator[None]:
+        """All that is written inside is durable at the end, or none of it; then all is read anew."""
+        try:
+            with self.record.transaction():
+                yield
+        except BaseException:
+            self.reload()
+            raise
+
+    # --- what is typed and not kept -----------------------------------------------------------------
+
+    def drafts(self, places: Iterable[str]) -> dict[str, str]:
+        """What waits at some places; raises DamagedRecord where it cannot be read."""
+        return draft_rows.drafts_at(self.record.db, places)
+
+    def keep_drafts(self, texts: Mapping[str, str]) -> None:
+        """Let texts wait at their places, empty ones no longer.
+
+        Raises UnwritableRecord where no record was begun, which none is for this alone.
+        """
+        if self.record.is_empty():
+            raise UnwritableRecord(words.NO_RECORD_FOR_DRAFTS)
+        with self.record.transaction():
+            draft_rows.write(self.record.db, texts)
+
+    def forget_drafts(self, places: Iterable[str]) -> None:
+        """Let nothing wait at some places any more; inside `as_one`, with what is kept instead."""
+        with self.record.transaction():
+            draft_rows.forget(self.record.db, places)
 
 
 def _empty_squares(day: Day) -> int:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import Iterable
+import sys
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, work
-from textual.app import App, SystemCommand
+from textual.app import App, SuspendNotSupported, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.theme import Theme
@@ -26,7 +28,7 @@ from tracker.grids.themes import theme_names
 from tracker.record.store import Record
 from tracker.screens.app_theme import chosen_theme, palette_for, textual_theme
 from tracker.screens.base import BaseScreen
-from tracker.screens.bindings import sign_of
+from tracker.screens.bindings import ANYWHERE, sign_of
 from tracker.screens.grid_screen import GridScreen
 from tracker.screens.keys_file import BrokenKeys, load_own_keys
 from tracker.screens.month_screen import MonthScreen
@@ -64,6 +66,7 @@ class TrackerApp(App[None]):
     TITLE = "tracker"
     CSS_PATH = "app.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
+        *ANYWHERE,
         Binding("ctrl+p", "command_palette", "every command by name", show=False, priority=True),
     ]
 
@@ -166,9 +169,58 @@ class TrackerApp(App[None]):
         module, made = SCREENS[name]
         return self.push_screen(getattr(import_module(f"tracker.screens.{module}"), made)(self.editor))
 
+    # --- leaving ---------------------------------------------------------------------------------------
+
+    def leave(self, said: str = "") -> None:
+        """End, with a sentence on the terminal, unless something typed would be lost that was not told of."""
+        if self._lets_go():
+            waits = any(screen.is_typed_in for screen in self._screens())
+            self.exit(message=f"{said} {words.TYPED_WAITS}".strip() if waits and not self.invented else said)
+
+    def _lets_go(self) -> bool:
+        answers = [screen.lets_go() for screen in self._screens()]  # each of them is asked
+        return all(answers)
+
+    def _screens(self) -> Iterator[BaseScreen[object]]:
+        return (screen for screen in self.screen_stack if isinstance(screen, BaseScreen))
+
+    async def action_quit(self) -> None:
+        self.leave()
+
+    def action_interrupt(self) -> None:
+        """Leave, and say that nothing is lost by that."""
+        self.leave("" if self.invented else words.LEFT)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """What is selected can be copied by the key that else interrupts."""
+        if action == "interrupt":
+            return not (self.screen.get_selected_text() or getattr(self.focused, "selected_text", ""))
+        if action == "suspend_process" and not system.CAN_SUSPEND:
+            return not hasattr(self.focused, "action_undo")  # which the key then means in a field
+        return super().check_action(action, parameters)
+
+    def action_suspend_process(self) -> None:
+        """Give the terminal back to the shell until it brings the program to the front again."""
+        if not (system.CAN_SUSPEND and self._is_suspended()) and isinstance(self.screen, BaseScreen):
+            self.screen.answer(words.not_suspended(self.editor.state.sign("q")))
+
+    def _is_suspended(self) -> bool:
+        self._lets_go()
+        with suppress(SuspendNotSupported), self.suspend():
+            sys.stdout.write(f"{words.SUSPENDED}\n")
+            sys.stdout.flush()
+            return system.suspend()
+        return False
+
     def leave_from_outside(self) -> None:
         """End as `q` does, called from a signal: a window that was closed, a system that shuts down."""
-        self._loop_of_screens.call_soon_threadsafe(self.exit)
+        self._loop_of_screens.call_soon_threadsafe(self._end)
+
+    def _end(self) -> None:
+        self._lets_go()
+        self.exit()
+
+    # --- commands by name ------------------------------------------------------------------------------
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         if isinstance(screen, BaseScreen):

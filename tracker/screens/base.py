@@ -67,6 +67,9 @@ class Program(Protocol):
     def apply_theme(self, settings: Settings) -> None:
         """Look as the settings say."""
 
+    def leave(self) -> None:
+        """End, unless something typed would be lost that was not told of."""
+
 
 class BaseScreen(Screen[ScreenResultType]):
     """A screen whose keys are bindings of `tracker.screens.bindings`, each named in its last row."""
@@ -211,7 +214,16 @@ class BaseScreen(Screen[ScreenResultType]):
         self.dismiss()
 
     def action_leave(self) -> None:
-        self.app.exit()
+        self.tracker.leave()
+
+    @property
+    def is_typed_in(self) -> bool:
+        """Whether something waits in the record that was typed here and not kept."""
+        return False
+
+    def lets_go(self) -> bool:
+        """Whether it may be left: nothing typed here would be lost, or that was told before."""
+        return True
 
     # --- drawing ---------------------------------------------------------------------------------------
 

@@ -141,6 +141,11 @@ HELP_KEYS = "question_mark,f1,ctrl+g"
 HELP = key(HELP_KEYS, "show('help')", "help", "Help, and where to turn; while typing: F1 or Ctrl+G")
 LEAVE = key("q", "leave", "leave", "Leave; everything is kept already")
 BACK = key("escape", "back", "back", "Back")
+ANYWHERE: list[BindingType] = [
+    key("ctrl+c", "interrupt", "", "Leave, as q does; where text is selected: copy it"),
+    key("ctrl+z", "suspend_process", "", "To the shell; fg there comes back"),
+]
+"""Keys of the app itself."""
 COMMANDS = key("ctrl+p", "app.command_palette", "", "Every command by name")
 
 SCROLL: list[BindingType] = [
@@ -325,7 +330,7 @@ TRIAL: list[BindingType] = [
 
 TABLES = {
     "in the month": MONTH, "in the year": YEAR, "in the findings": FINDINGS, "at the page": PAGE,
-    "in a trial": TRIAL,
+    "in a trial": TRIAL, "anywhere": ANYWHERE,
 }  # fmt: skip
 """The keys of each screen, as help lists them."""
 MODE_NAMES: Mapping[Mode, str] = {
@@ -351,25 +356,27 @@ ROWS = [
     key("down,tab", "walk(1)", "walk", "The row after", "Walk the rows", "up down"),
 ]
 KEEP = key("enter", "keep", "keep all", "Keep all of it")
-LEAVE_IT = key("escape", "cancel", "leave it", "Leave it as it was")
+LEAVE_IT = key("escape", "cancel", "leave it", "Leave it as it was; what is typed waits here")
+THROW_AWAY = key("ctrl+t", "throw_away", "throw away", "Throw away what is typed here and not kept")
 PAGES = [
     key("pageup", "page(-1)", "", "Back in what is longer than its room", "Scroll", "PgUp PgDn"),
     key("pagedown", "page(1)", "", "On in what is longer than its room", "Scroll", "PgUp PgDn"),
 ]
-REST = [*ROWS, LEAVE_IT, *PAGES, HELP]
+REST = [*ROWS, LEAVE_IT, THROW_AWAY, *PAGES, HELP]
 """Of a form, beside the key that keeps it."""
 FORM: list[BindingType] = [KEEP, *REST]
 DAY: list[BindingType] = [
-    *ROWS, KEEP, LEAVE_IT,
+    *ROWS, KEEP, LEAVE_IT, THROW_AWAY,
     key("pageup", "page(-1)", "history", "Back in the history", "Scroll the history", "PgUp PgDn"),
     key("pagedown", "page(1)", "history", "On in the history", "Scroll the history", "PgUp PgDn"),
     HELP,
 ]  # fmt: skip
 NOTE_OF_A_DAY: list[BindingType] = [
-    key("enter", "keep", "keep", "Keep the note; an empty one takes it away"), LEAVE_IT, *PAGES, HELP,
+    key("enter", "keep", "keep", "Keep the note; an empty one takes it away"), LEAVE_IT,
+    THROW_AWAY, *PAGES, HELP,
 ]  # fmt: skip
 SETTINGS_FORM: list[BindingType] = [
-    KEEP, LEAVE_IT, key("ctrl+l,f3", "more", "levels, shifts", LEVELS), *ROWS, *PAGES, HELP,
+    KEEP, LEAVE_IT, key("ctrl+l,f3", "more", "levels, shifts", LEVELS), *ROWS, THROW_AWAY, *PAGES, HELP,
 ]  # fmt: skip
 FIRST_RUN: list[BindingType] = [
     key("enter", "keep", "begin", "Take these choices and begin"), *ROWS,

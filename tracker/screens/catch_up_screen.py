@@ -75,6 +75,9 @@ class CatchUpScreen(FormScreen):
             ),
         ]
 
+    def place(self, question: Question) -> str:
+        return f"catch up.{question.name}"
+
     def _proposed(self) -> str:
         """Remembered, for days of which findings use what is remembered; of older ones she must say."""
         month_ends = days_of_month(self.state.cursor.year, self.state.cursor.month)[-1]

@@ -29,6 +29,7 @@ from tracker.diary.scales import GRIDS, Grid, Scale, Scales
 from tracker.editing.editor import Editor
 from tracker.grids.descriptions import spoken_day
 from tracker.grids.palette import Palette
+from tracker.record.draft_rows import place_of
 from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 from tracker.screens.widgets.canvas_view import style_of
@@ -79,6 +80,9 @@ class DayScreen(FormScreen):
 
     def _rows(self) -> dict[str, SwatchRow]:
         return swatch_rows(self.state.day.date, self.kept.choices, self.palette)
+
+    def place(self, question: Question) -> str:
+        return place_of(question.name, self.state.cursor)
 
     def submit(self, answers: dict[str, str]) -> None:
         choices, clock = self.kept.choices, self.kept.record.clock

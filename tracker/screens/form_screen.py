@@ -5,8 +5,8 @@ What has no room scrolls, and the question in focus stays in view, above what is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -20,11 +20,15 @@ from textual.widgets import Static
 from tracker import words
 from tracker.cells import text_width
 from tracker.diary.errors import TrackerError
+from tracker.editing.drafts import FormDrafts
 from tracker.editing.editor import Editor
 from tracker.screens.base import BaseScreen
 from tracker.screens.widgets.choice import Choice
 from tracker.screens.widgets.choice_row import ChoiceRow, SwatchRow
 from tracker.screens.widgets.text_field import NoteField, TextField, settled
+
+if TYPE_CHECKING:
+    from textual.timer import Timer
 
 TALL = 30
 """Rows from which what is said of a question stands right under the form."""
@@ -32,6 +36,8 @@ ANSWER_WIDTH = 34
 """Columns that an answer takes beside its question; with fewer it stands under it."""
 FIRST = ("keep", "cancel", "leave", "show('help')")
 """Actions that the foot names first: those that end a form, and help."""
+WRITE_AFTER, TRY_AGAIN = 0.7, 5.0
+"""Seconds after which what is typed is in the record, or is tried once more."""
 Answer = Choice | TextField | NoteField
 """What a question is answered with; its `value` is the answer."""
 
@@ -118,7 +124,18 @@ class FormScreen(BaseScreen[None]):
 
     def __init__(self, editor: Editor) -> None:
         super().__init__(editor)
-        self._labels = {question.name: Label(question, question.answer()) for question in self.questions()}
+        questions = list(self.questions())
+        places = {each.name: place for each in questions if not each.options and (place := self.place(each))}
+        self._drafts = FormDrafts(self.kept, places)
+        self._labels = {
+            each.name: Label(each, each._replace(value=self._drafts.held.get(each.name, each.value)).answer())
+            for each in questions
+        }
+        self._seen = self.answers
+        self._writing: Timer | None = None
+        """Runs while something typed is not in the record yet."""
+        self._told_of: Mapping[str, str] = {}
+        """What was typed when it was said that it cannot wait."""
 
     def body(self) -> ComposeResult:
         with Vertical(id="body"), Vertical(id="sheet"):
@@ -143,6 +160,10 @@ class FormScreen(BaseScreen[None]):
         """Keep the answers; raises a TrackerError where they cannot be kept."""
         raise NotImplementedError
 
+    def place(self, question: Question) -> str:
+        """Where what is typed waits if it is not kept; empty: nowhere, as Enter keeps it in no record."""
+        return ""
+
     def changed(self) -> None:
         """Something was chosen or typed."""
 
@@ -164,13 +185,20 @@ class FormScreen(BaseScreen[None]):
         for label in self._labels.values():
             if not isinstance(label.answer, NoteField):
                 self.watch(label.answer, "value", self._has_changed, init=False)
+        self._offer_drafts()
 
     def on_text_area_changed(self) -> None:
         self._has_changed()
 
     def _has_changed(self) -> None:
+        if self.answers == self._seen:
+            return
+        self._seen = self.answers
         self.error = ""
         self.changed()
+        self.refresh_bindings()
+        if self._writing is None:
+            self._writing = self.set_timer(WRITE_AFTER, self._write_drafts)
 
     @property
     def answers(self) -> dict[str, str]:
@@ -226,6 +254,67 @@ class FormScreen(BaseScreen[None]):
         self.set_class(height >= TALL, "-tall")
         self.set_class(width < labels + ANSWER_WIDTH, "-stacked")
 
+    # --- what is typed and not kept ------------------------------------------------------------------------
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What is typed and not kept, by the name of its question."""
+        return self._drafts.of(self.changes)
+
+    def _offer_drafts(self) -> None:
+        """Say that what was typed before stands here again, or why it does not."""
+        offered = [self._labels[name].question.label for name in self.typed]
+        if offered:
+            self.changed()
+            rows = offered if len(self._labels) > 1 else []
+            self.error = words.stands_again(rows, self.state.sign("Ctrl+T"))
+        else:
+            self.error = self._drafts.trouble
+
+    def _write_drafts(self) -> None:
+        self._stop_writing()
+        try:
+            self._drafts.hold(self.changes)
+        except TrackerError as error:
+            self.error = str(error)
+            self._writing = self.set_timer(TRY_AGAIN, self._write_drafts)
+
+    def _stop_writing(self) -> None:
+        if self._writing:
+            self._writing.stop()
+        self._writing = None
+
+    def lets_go(self) -> bool:
+        """Let what is typed wait in the record; where it cannot, that is said before it may be lost."""
+        self._stop_writing()
+        try:
+            self._drafts.hold(self.changes)
+        except TrackerError as error:
+            was_told, self._told_of = self._told_of == self.typed, self.typed
+            self.error = words.goes_if_left(str(error))
+            return was_told
+        return True
+
+    @property
+    def is_typed_in(self) -> bool:
+        return bool(self._drafts.held)
+
+    async def action_throw_away(self) -> None:
+        """Let everything typed stand as it was kept."""
+        await self.settle()
+        for name in self.typed:
+            self.put(name, self.stood[name])
+        self._seen = self.answers
+        self.changed()
+        self.error = words.THROWN_AWAY
+        self._write_drafts()
+        self.refresh_bindings()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "throw_away" and not self.typed:
+            return False
+        return super().check_action(action, parameters)
+
     # --- keys --------------------------------------------------------------------------------------------
 
     def rank(self, binding: Binding) -> int:
@@ -253,19 +342,25 @@ class FormScreen(BaseScreen[None]):
         """Keep the answers; False, with `error` set, where they cannot be kept."""
         self.error = ""
         try:
-            self.submit(self.answers)
+            with self._drafts.as_one():
+                self.submit(self.answers)
+                if not self.error:
+                    self._drafts.forget()
+                    self._stop_writing()
         except TrackerError as error:
             self.error = str(error)
         return not self.error
 
     async def action_cancel(self) -> None:
-        """Leave everything as it was."""
+        """Leave everything as it was; what is typed waits."""
         await self.settle()
-        self.cancel()
+        if self.lets_go():
+            self.cancel()
 
     def cancel(self) -> None:
         """Leave everything as it was, and say so to whoever had begun to change it."""
-        self.state.message = words.NOTHING_CHANGED if self.changes else ""
+        said = [words.NOTHING_CHANGED] if self.changes else []
+        self.state.message = " ".join([*said, words.TYPED_WAITS] if self.is_typed_in else said)
         self.dismiss()
 
     def action_page(self, step: int) -> None:

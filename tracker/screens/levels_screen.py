@@ -45,6 +45,9 @@ class MoreSettingsScreen(FormScreen):
     def questions(self) -> list[Question]:
         return more_questions(self.kept.choices)
 
+    def place(self, question: Question) -> str:
+        return f"levels.{question.name}"
+
     def submit(self, answers: dict[str, str]) -> None:
         editor = self.editor
         values = more_values(editor.kept.choices, answers, editor.kept.today, editor.kept.record.was_kept)

@@ -7,6 +7,7 @@ from textual.widgets import Static
 
 from tracker import words
 from tracker.diary.dates import short_day
+from tracker.record.draft_rows import place_of
 from tracker.screens import bindings
 from tracker.screens.form_screen import ModalForm, Question
 
@@ -23,6 +24,9 @@ class NoteScreen(ModalForm):
 
     def preface(self) -> ComposeResult:
         yield Static(words.NO_NAMES_IN_NOTES, classes="preface", markup=False)
+
+    def place(self, question: Question) -> str:
+        return place_of(question.name, self.state.cursor)
 
     def submit(self, answers: dict[str, str]) -> None:
         self.editor.keep_note(answers["note"])

@@ -73,6 +73,9 @@ class RotaScreen(FormScreen):
             ),
         ]
 
+    def place(self, question: Question) -> str:
+        return f"rota.{question.name}"
+
     def below(self) -> ComposeResult:
         yield Static(id="told", classes="text", markup=False)
 

@@ -35,6 +35,9 @@ class TriedSettings(FormScreen):
     def questions(self) -> list[Question]:
         return [setting_question(name, self.kept.settings) for name in self.ASKED]
 
+    def place(self, question: Question) -> str:
+        return f"settings.{question.name}"
+
     def foot(self) -> ComposeResult:
         yield CanvasView(id="ramps")
 

@@ -210,6 +210,9 @@ class LinesScreen(_PageForm):
             *_lines("changed", "What has changed", lines.changed, CHANGED_LINES, also),
         ]
 
+    def place(self, question: Question) -> str:
+        return f"page.{question.name}"
+
     def submit(self, answers: dict[str, str]) -> None:
         wants = checked_lines(own_lines(answers, "want"), WANTS_LINES, "What you would like")
         changed = checked_lines(own_lines(answers, "changed"), CHANGED_LINES, "What has changed")

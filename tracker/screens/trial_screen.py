@@ -161,6 +161,9 @@ class TrialForm(FormScreen):
         yield Question("first", "From", "tomorrow", help="The first day of the first block.")
         yield Question("none", "None of these", "", [("", "no"), ("yes", "yes")], words.TRIAL_NONE_OF_THESE)
 
+    def place(self, question: Question) -> str:
+        return f"trial.{question.name}"
+
     def changed(self) -> None:
         self._told = None
 

@@ -20,6 +20,8 @@ from tracker.screens.bindings import character_of
 
 LONGEST = 2000
 """Letters that a line may have where nothing else is said."""
+UNDO = Binding("ctrl+underscore,ctrl+z,super+z", "undo", "Undo", show=False)
+"""Ctrl-Z where it does not suspend the program."""
 State = tuple[str, Selection]
 
 
@@ -31,7 +33,7 @@ class TextField(Input):
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+z,super+z", "undo", "Undo", show=False),
+        UNDO,
         Binding("ctrl+y,super+y", "redo", "Redo", show=False),
     ]
     DEFAULT_CSS = """
@@ -125,6 +127,7 @@ class TextField(Input):
 class NoteField(TextArea):
     """Textual's TextArea as a part of a form: one text, wrapped; Enter is left to the form."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [UNDO]
     DEFAULT_CSS = """
     NoteField {
         width: 1fr; padding: 0; scrollbar-size-vertical: 1;
