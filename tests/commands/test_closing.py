@@ -23,11 +23,12 @@ BACK_FROM_SCREENS = b"\x1b[?1049l"
 class Program:
     """The program on a record, as a terminal shows it."""
 
-    def __init__(self, path: Path, **more: str) -> None:
+    def __init__(self, path: Path, *command: str, **more: str) -> None:
+        command = command or (sys.executable, "-m", "tracker")
         self.pid, self.window = pty.fork()
         if self.pid == 0:  # pragma: no cover
             os.environ.update({"TRACKER_RECORD": str(path), "TERM": "xterm-256color", **more})
-            os.execv(sys.executable, [sys.executable, "-m", "tracker"])  # noqa: S606
+            os.execvp(command[0], command)  # noqa: S606
         self.shown = b""
 
     def read_until(self, wanted: bytes) -> None:

@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from tests.keeping import keep
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
-from tests.screens.test_form_screens import form
+from tests.screens.test_form_screens import at_once, form
 from tracker import words
 from tracker.diary.errors import UnwritableRecord
 from tracker.editing.open_record import OpenRecord
@@ -23,7 +23,8 @@ from tracker.screens import form_screen
 
 YESTERDAY = date(2026, 3, 16)
 NOTE = "note.2026-03-16"
-HERE = words.stands_again([])
+HERE = words.stands_again([], "Ctrl+T")
+NOT_SUSPENDED = words.not_suspended("q")
 LONGER = 3 * form_screen.WRITE_AFTER
 
 
@@ -63,6 +64,14 @@ class TestWriting:
         async with opened(begun, "n", *"fog") as pilot:
             await pilot.press(key)
             await pilot.pause()
+        assert waiting(begun) == {NOTE: "fog"}
+
+    @pytest.mark.parametrize("key", ["ctrl+c", "ctrl+q", "ctrl+z"])
+    async def test_no_key_overtakes_what_was_typed_before_it(
+        self, begun: Record, opened: Opened, key: str
+    ) -> None:
+        async with opened(begun, "n") as pilot:
+            await at_once(pilot, *"fog", key)
         assert waiting(begun) == {NOTE: "fog"}
 
     async def test_under_help_as_well(self, begun: Record, opened: Opened) -> None:
@@ -121,7 +130,7 @@ class TestOffering:
     async def test_the_note_of_a_day_is_one_in_both_of_its_forms(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "n", *"fog", "escape", "enter") as pilot:
             assert form(pilot).answers["note"] == "fog"
-            assert words.stands_again(["Note"]) in " ".join(everything(pilot).split())
+            assert words.stands_again(["Note"], "Ctrl+T") in " ".join(everything(pilot).split())
 
     async def test_in_another_program_too(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "n", *"fog", "escape"):
@@ -290,10 +299,10 @@ async def test_ctrl_c_copies_what_is_selected_and_leaves_nothing(begun: Record, 
 
 async def test_without_a_shell_ctrl_z_says_so_and_nothing_stops(begun: Record, opened: Opened) -> None:
     async with opened(begun, "6", "ctrl+z") as pilot:
-        assert words.NOT_SUSPENDED in foot(pilot)
+        assert NOT_SUSPENDED in foot(pilot)
         await pilot.press("n", *"fog", "ctrl+z")
         await pilot.pause()
-        assert (words.NOT_SUSPENDED in foot(pilot), waiting(begun)) == (True, {NOTE: "fog"})
+        assert (NOT_SUSPENDED in foot(pilot), waiting(begun)) == (True, {NOTE: "fog"})
 
 
 async def test_where_no_program_can_be_suspended_ctrl_z_undoes_in_a_field(
@@ -301,7 +310,7 @@ async def test_where_no_program_can_be_suspended_ctrl_z_undoes_in_a_field(
 ) -> None:
     monkeypatch.setattr("tracker.system.CAN_SUSPEND", False)
     async with opened(begun, "f3", "x", "ctrl+z") as pilot:
-        assert (form(pilot).typed, words.NOT_SUSPENDED in foot(pilot)) == ({}, False)
+        assert (form(pilot).typed, NOT_SUSPENDED in foot(pilot)) == ({}, False)
         await pilot.press("escape", "ctrl+z")
         await pilot.pause()
-        assert words.NOT_SUSPENDED in foot(pilot)
+        assert NOT_SUSPENDED in foot(pilot)

@@ -171,8 +171,9 @@ class TrackerApp(App[None]):
 
     # --- leaving ---------------------------------------------------------------------------------------
 
-    def leave(self, said: str = "") -> None:
+    async def leave(self, said: str = "") -> None:
         """End, with a sentence on the terminal, unless something typed would be lost that was not told of."""
+        await self._settle()
         if self._lets_go():
             waits = any(screen.is_typed_in for screen in self._screens())
             self.exit(message=f"{said} {words.TYPED_WAITS}".strip() if waits and not self.invented else said)
@@ -184,23 +185,29 @@ class TrackerApp(App[None]):
     def _screens(self) -> Iterator[BaseScreen[object]]:
         return (screen for screen in self.screen_stack if isinstance(screen, BaseScreen))
 
-    async def action_quit(self) -> None:
-        self.leave()
+    async def _settle(self) -> None:
+        """A key of the app overtakes what was typed before it."""
+        if isinstance(self.screen, BaseScreen):
+            await self.screen.settle()
 
-    def action_interrupt(self) -> None:
+    async def action_quit(self) -> None:
+        await self.leave()
+
+    async def action_interrupt(self) -> None:
         """Leave, and say that nothing is lost by that."""
-        self.leave("" if self.invented else words.LEFT)
+        await self.leave("" if self.invented else words.LEFT)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """What is selected can be copied by the key that else interrupts."""
         if action == "interrupt":
             return not (self.screen.get_selected_text() or getattr(self.focused, "selected_text", ""))
-        if action == "suspend_process" and not system.CAN_SUSPEND:
+        if action == "suspend_program" and not system.CAN_SUSPEND:
             return not hasattr(self.focused, "action_undo")  # which the key then means in a field
         return super().check_action(action, parameters)
 
-    def action_suspend_process(self) -> None:
+    async def action_suspend_program(self) -> None:
         """Give the terminal back to the shell until it brings the program to the front again."""
+        await self._settle()
         if not (system.CAN_SUSPEND and self._is_suspended()) and isinstance(self.screen, BaseScreen):
             self.screen.answer(words.not_suspended(self.editor.state.sign("q")))
 

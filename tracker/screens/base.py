@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar, Protocol, cast
@@ -45,6 +46,13 @@ def too_small(width: int, height: int, ways: Sequence[str], least: tuple[int, in
     return shortened(wrapped(said, max(width, 1)), max(height, 1))
 
 
+async def settled(field: Widget) -> None:
+    """Wait until a field has taken all that was typed: a key that is answered elsewhere would overtake it."""
+    taken = asyncio.Event()
+    field.call_later(taken.set)
+    await taken.wait()
+
+
 class Program(Protocol):
     """What a screen asks of the app: how things look, and to open other screens."""
 
@@ -67,7 +75,7 @@ class Program(Protocol):
     def apply_theme(self, settings: Settings) -> None:
         """Look as the settings say."""
 
-    def leave(self) -> None:
+    async def leave(self) -> None:
         """End, unless something typed would be lost that was not told of."""
 
 
@@ -213,8 +221,13 @@ class BaseScreen(Screen[ScreenResultType]):
         self.editor.clear_message()  # an old sentence would look like an answer
         self.dismiss()
 
-    def action_leave(self) -> None:
-        self.tracker.leave()
+    async def action_leave(self) -> None:
+        await self.tracker.leave()
+
+    async def settle(self) -> None:
+        """Wait until the field in focus has taken all that was typed."""
+        if self.focused:
+            await settled(self.focused)
 
     @property
     def is_typed_in(self) -> bool:

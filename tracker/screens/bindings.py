@@ -143,7 +143,7 @@ LEAVE = key("q", "leave", "leave", "Leave; everything is kept already")
 BACK = key("escape", "back", "back", "Back")
 ANYWHERE: list[BindingType] = [
     key("ctrl+c", "interrupt", "", "Leave, as q does; where text is selected: copy it"),
-    key("ctrl+z", "suspend_process", "", "To the shell; fg there comes back"),
+    key("ctrl+z", "suspend_program", "", "To the shell; fg there comes back"),
 ]
 """Keys of the app itself."""
 COMMANDS = key("ctrl+p", "app.command_palette", "", "Every command by name")

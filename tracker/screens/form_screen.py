@@ -25,7 +25,7 @@ from tracker.editing.editor import Editor
 from tracker.screens.base import BaseScreen
 from tracker.screens.widgets.choice import Choice
 from tracker.screens.widgets.choice_row import ChoiceRow, SwatchRow
-from tracker.screens.widgets.text_field import NoteField, TextField, settled
+from tracker.screens.widgets.text_field import NoteField, TextField
 
 if TYPE_CHECKING:
     from textual.timer import Timer
@@ -319,11 +319,6 @@ class FormScreen(BaseScreen[None]):
 
     def rank(self, binding: Binding) -> int:
         return int(binding.action not in FIRST)
-
-    async def settle(self) -> None:
-        """Wait until the field in focus has taken all that was typed."""
-        if self.focused:
-            await settled(self.focused)
 
     async def action_walk(self, step: int) -> None:
         """Go to the question before or after, round and round; in a long answer first through its rows."""

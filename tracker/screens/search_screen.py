@@ -14,8 +14,8 @@ from tracker.diary.dates import long_day, short_date
 from tracker.editing.editor import Editor
 from tracker.record.search import Found, found_with, how_many, last_of_kinds
 from tracker.screens import bindings
-from tracker.screens.base import BaseScreen
-from tracker.screens.widgets.text_field import TextField, settled
+from tracker.screens.base import BaseScreen, settled
+from tracker.screens.widgets.text_field import TextField
 
 WIDE, DAY_WIDTH, SHORT_WIDTH = 60, 23, 11
 """Columns from which days are named in full, and what their names take."""

@@ -8,7 +8,8 @@ from textual.pilot import Pilot
 
 from tests.screens.looking import everything
 from tests.screens.widgets.conftest import Shown
-from tracker.screens.widgets.text_field import NoteField, TextField, settled
+from tracker.screens.base import settled
+from tracker.screens.widgets.text_field import NoteField, TextField
 
 Field = TextField | NoteField
 BOTH = pytest.mark.parametrize("kind", [TextField, NoteField])

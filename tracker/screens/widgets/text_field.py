@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import re
 from typing import ClassVar
 
@@ -174,13 +173,6 @@ async def edit_now(field: Widget, event: events.Key) -> None:
         if not event.is_printable and await field.app.run_action(binding.action, field):
             event.stop()
             event.prevent_default()
-
-
-async def settled(field: Widget) -> None:
-    """Wait until a field has taken all that was typed: a key that is answered elsewhere would overtake it."""
-    taken = asyncio.Event()
-    field.call_later(taken.set)
-    await taken.wait()
 
 
 def as_one_line(text: str) -> str:
