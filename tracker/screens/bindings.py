@@ -141,11 +141,11 @@ HELP_KEYS = "question_mark,f1,ctrl+g"
 HELP = key(HELP_KEYS, "show('help')", "help", "Help, and where to turn; while typing: F1 or Ctrl+G")
 LEAVE = key("q", "leave", "leave", "Leave; everything is kept already")
 BACK = key("escape", "back", "back", "Back")
-ANYWHERE: list[BindingType] = [
+ANYWHERE = (
     key("ctrl+c", "interrupt", "", "Leave, as q does; where text is selected: copy it"),
     key("ctrl+z", "suspend_program", "", "To the shell; fg there comes back"),
-]
-"""Keys of the app itself."""
+)
+"""Keys of the app itself, the same for everybody, as in every program of a terminal."""
 COMMANDS = key("ctrl+p", "app.command_palette", "", "Every command by name")
 
 SCROLL: list[BindingType] = [
