@@ -142,7 +142,7 @@ def stands_again(rows: list[str], key: str) -> str:
 
 def goes_if_left(why: str) -> str:
     """What is typed cannot wait in the record, so it would be lost if she left."""
-    return f"{why} What you typed cannot wait either: the same key once more leaves without it."
+    return f"What you typed cannot wait; the same key again leaves without it. {why}"
 
 
 def after_an_earlier_night(day: str) -> str:

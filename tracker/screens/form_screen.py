@@ -34,7 +34,7 @@ TALL = 30
 """Rows from which what is said of a question stands right under the form."""
 ANSWER_WIDTH = 34
 """Columns that an answer takes beside its question; with fewer it stands under it."""
-FIRST = ("keep", "cancel", "leave", "show('help')")
+FIRST = ("keep", "cancel", "leave", "throw_away", "show('help')")
 """Actions that the foot names first: those that end a form, and help."""
 WRITE_AFTER, TRY_AGAIN = 0.7, 5.0
 """Seconds after which what is typed is in the record, or is tried once more."""
