@@ -86,9 +86,8 @@ async def test_the_next_key_that_means_something_brings_the_keys_back(
 
 async def test_no_key_of_a_field_is_said_to_mean_nothing(begun: Record, opened: Opened) -> None:
     async with opened(begun, "n") as pilot:
-        keys = board(pilot, "keys")[0]
         for key in ("x", "z", "space", "left", "ctrl+left", "home", "ctrl+a", "backspace", "delete", "up"):
-            assert await pressed(pilot, key) == keys
+            assert (await pressed(pilot, key)).startswith(" Enter keep  Esc leave it  ")
 
 
 @pytest.mark.parametrize("key", ALONE)
