@@ -59,8 +59,8 @@ CAUSE = (
 )
 
 STOPPING = (
-    "You may stop at any time. If keeping this makes you worry more about sleep",
-    "or mood, stop, and tell your doctor.",
+    "You may stop at any time. If keeping this makes you worry more about sleep or mood, stop, and tell your "
+    "doctor."
 )
 
 HANDING_OVER = (
@@ -96,7 +96,7 @@ def no_backup(why: str) -> str:
 # --- first run --------------------------------------------------------------------------------
 
 WHAT_THIS_IS = (
-    "Each day has two squares: one for mood, one for the hours you think you slept.",
+    "Each day has two squares: one for mood, one for hours you think you slept.",
     "It stays on this computer and is shown to nobody.",
     "It finds out what goes with what, and says so only when the days bear it.",
 )

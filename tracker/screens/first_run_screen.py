@@ -20,8 +20,7 @@ class FirstRunScreen(TriedSettings):
 
     def preface(self) -> ComposeResult:
         yield Static("\n".join(words.WHAT_THIS_IS), classes="preface text", markup=False)
-        hints = (*words.STOPPING, words.WHERE_TO_TURN_HINT)
-        yield Static("\n".join(hints), classes="preface", markup=False)
+        yield Static(f"{words.STOPPING} {words.WHERE_TO_TURN_HINT}", classes="preface", markup=False)
 
     def submit(self, answers: dict[str, str]) -> None:
         settings = self.answered()
