@@ -96,7 +96,7 @@ class Questions(VerticalScroll, can_focus=False):
         self._labels = labels
 
     def on_resize(self) -> None:
-        self._bring_into_view()
+        self.call_after_refresh(self._bring_into_view)
 
     def on_descendant_focus(self) -> None:
         self.call_after_refresh(self._bring_into_view)
