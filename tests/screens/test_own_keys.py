@@ -11,6 +11,7 @@ from textual.binding import Binding
 from textual.pilot import Pilot
 
 from tests.editing.test_keys import SITUATIONS, is_allowed, opened
+from tests.keeping import keep
 from tests.screens.looking import board, everything, screen_name
 from tracker.diary.rota import ShiftKind
 from tracker.editing.editor import Editor
@@ -96,12 +97,30 @@ class TestWhatFollows:
         async with app('g = "z"', begun) as pilot:
             assert "(z goes there)" in everything(pilot)
 
-    async def test_lists_long_texts_and_choices_follow(self, begun: Record) -> None:
-        async with app('Down = "j"\nRight = "+"', begun, "question_mark", "j") as pilot:
-            assert board(pilot, "text")[0] != " Where to turn"
-            await pilot.press("escape", "comma", "j", "+", "enter")
-            await pilot.pause()
+    @pytest.mark.parametrize(("place", "rows"), [("question_mark", 12), ("p", -1), ("f", -1)])
+    async def test_what_is_longer_than_the_window_follows(self, begun: Record, place: str, rows: int) -> None:
+        for day in range(8, 17):
+            keep(begun, date(2026, 3, day), mood="3", sleep="5")
+        seen = []
+        for text, down in (("", "down"), ('Down = "j"', "j"), ('Down = "j"', "down")):
+            async with app(text, begun, place, size=(80, 24)) as pilot:
+                await pilot.app.workers.wait_for_complete()
+                await pilot.pause(0.1)
+                await pilot.press(down)
+                await pilot.pause(0.1)
+                seen.append(everything(pilot).splitlines()[:rows])
+        assert (seen[0] == seen[1], seen[0] == seen[2]) == (True, False)
+
+    async def test_choices_follow(self, begun: Record) -> None:
+        async with app('Down = "j"\nRight = "+"', begun, "comma", "j", "+", "enter"):
             assert begun.choices().settings.first_weekday == 1
+
+    async def test_the_list_of_commands_follows(self, begun: Record) -> None:
+        async with app('"Ctrl+P" = "F8"', begun, "ctrl+p") as pilot:
+            assert board(pilot, "keys") == [" Ctrl+P means nothing here; ? lists keys."]
+            await pilot.press("f8")
+            await pilot.pause()
+            assert screen_name(pilot) == "CommandPalette"
 
     async def test_what_types_a_sign_is_typed_into_a_field(self, begun: Record) -> None:
         async with app('Enter = ["Enter", "+"]\nTab = "-"', begun, *"nf+-g", "enter") as pilot:
