@@ -20,7 +20,7 @@ from tracker.record.store import Record
 from tracker.screens import bindings
 from tracker.screens.app import TrackerApp, run_app
 from tracker.screens.bindings import LETTER_ACTIONS, action_of, built_in_keys
-from tracker.screens.keys_file import BrokenKeys, keys_file, read_own_keys
+from tracker.screens.keys_file import BrokenKeys, keys_file, load_own_keys, read_own_keys
 from tracker.screens.own_keys import BUILT_IN_KEYS, OwnKeys
 
 YESTERDAY = date(2026, 3, 16)
@@ -185,7 +185,7 @@ class TestRows:
 
 
 REFUSED = {
-    "\nx = z": "keys.toml is not TOML: Invalid value (at line 2, column 5).",
+    "\nx = z": 'keys.toml is not TOML: Invalid value (at line 2, column 5); a line is like a = "z".',
     '# mine\nj = "z"': "keys.toml, line 2: 'j' is no key of the program; tracker keys lists them.",
     'hide = "z"': "keys.toml, line 1: 'hide' is no key of the program; tracker keys lists them.",
     "[keys]\nh = 1": "keys.toml: 'keys' is no key of the program; tracker keys lists them.",
@@ -246,6 +246,27 @@ class TestTheFile:
             "keys.toml, line 1: n is taken twice, for n and for h; give one of them another key. "
             "The built-in keys hold.",
         )
+
+    @pytest.mark.parametrize(
+        ("data", "said"),
+        [
+            (b'\xef\xbb\xbfh = "z"', "z"),
+            ('h = "é"'.encode("latin-1"), "keys.toml is no UTF-8 text; save it as that."),
+        ],
+    )
+    def test_is_utf_8_with_or_without_a_mark_at_its_beginning(self, data: bytes, said: str) -> None:
+        self.write("")
+        keys_file().write_bytes(data)
+        try:
+            found = load_own_keys().sign("h")
+        except BrokenKeys as error:
+            found = str(error)
+        assert found == said
+
+    def test_that_is_a_folder_says_so(self) -> None:
+        keys_file().mkdir(parents=True)
+        with pytest.raises(BrokenKeys, match=r"keys\.toml cannot be read: is a directory; mend that\."):
+            load_own_keys()
 
     def test_of_comments_alone_changes_nothing(self) -> None:
         assert read_own_keys('# h = "z"\n') == BUILT_IN_KEYS

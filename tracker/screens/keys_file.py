@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 
+from tracker import system
 from tracker.diary.errors import TrackerError
 from tracker.grids.themes import own_themes
 from tracker.screens.bindings import (
@@ -54,11 +55,13 @@ def load_own_keys() -> OwnKeys:
     Raises BrokenKeys for a file that cannot be used.
     """
     try:
-        return read_own_keys(keys_file().read_text(encoding="utf-8"))
+        return read_own_keys(keys_file().read_text(encoding="utf-8-sig"))  # some editors begin it with a mark
     except FileNotFoundError:
         return BUILT_IN_KEYS
-    except (OSError, UnicodeDecodeError) as trouble:
-        raise BrokenKeys(f"{FILE} cannot be read ({trouble}).") from None
+    except UnicodeDecodeError:
+        raise BrokenKeys(f"{FILE} is no UTF-8 text; save it as that.") from None
+    except OSError as error:
+        raise BrokenKeys(f"{keys_file()} cannot be read: {system.reason(error)}; mend that.") from None
 
 
 def read_own_keys(text: str) -> OwnKeys:
@@ -69,7 +72,7 @@ def read_own_keys(text: str) -> OwnKeys:
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as trouble:
-        raise BrokenKeys(f"{FILE} is not TOML: {trouble}.") from None
+        raise BrokenKeys(f'{FILE} is not TOML: {trouble}; a line is like a = "z".') from None
     return _Reader(text).own_keys(data) if data else BUILT_IN_KEYS
 
 
