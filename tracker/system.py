@@ -232,9 +232,9 @@ def when_told_to_end(end: Callable[[], object]) -> None:
                 os.dup2(nowhere, descriptor)
         end()
 
-    for name in END_SIGNALS:
-        if hasattr(signal, name):
-            signal.signal(getattr(signal, name), told)
+    for number in (getattr(signal, name) for name in END_SIGNALS if hasattr(signal, name)):
+        if signal.getsignal(number) != signal.SIG_IGN:  # as under nohup
+            signal.signal(number, told)
 
 
 def suspend() -> bool:

@@ -7,11 +7,13 @@ import pty
 import select
 import signal
 import sys
+import termios
 import time
 from pathlib import Path
 
 import pytest
 
+from tracker import words
 from tracker.record.integrity import look_over
 from tracker.record.store import Record
 
@@ -89,6 +91,31 @@ def test_plain_lines_end_in_the_midst_of_a_question(path: Path) -> None:
     time.sleep(0.5)  # readline shows a question before it waits for the answer
     os.kill(program.pid, signal.SIGTERM)
     assert (program.code(), is_closed_well(path)) == (0, True)
+
+
+def test_a_program_that_asks_for_a_passphrase_leaves_the_terminal_as_it_was(path: Path) -> None:
+    program = Program(path, sys.executable, "-m", "tracker", "backup", str(path.with_name("copy.sqlite.age")))
+    program.read_until(b"Passphrase")
+    hidden = shows_what_is_typed(program)
+    os.kill(program.pid, signal.SIGTERM)
+    program.read_until(words.ENDED.encode())
+    assert (hidden, shows_what_is_typed(program), program.code()) == (False, True, 1)
+
+
+def shows_what_is_typed(program: Program) -> bool:
+    return bool(termios.tcgetattr(program.window)[3] & termios.ECHO)
+
+
+def test_what_nohup_lets_run_on_goes_on(path: Path) -> None:
+    ignore = "import os, signal, sys; signal.signal(signal.SIGHUP, signal.SIG_IGN)"
+    run = "os.execv(sys.executable, [sys.executable, '-m', 'tracker'])"
+    program = Program(path, sys.executable, "-c", f"{ignore}; {run}")
+    program.read_until(b"help")
+    os.kill(program.pid, signal.SIGHUP)
+    os.write(program.window, b"3")
+    program.read_until(b"Kept")
+    os.write(program.window, b"q")
+    assert program.code() == 0
 
 
 def test_what_is_typed_is_written_to_no_log(path: Path, tmp_path: Path) -> None:

@@ -16,10 +16,12 @@ from tests.screens.looking import board, everything, screen_name
 from tests.screens.test_form_screens import at_once, form
 from tracker import words
 from tracker.diary.errors import UnwritableRecord
+from tracker.editing.editor import Editor
 from tracker.editing.open_record import OpenRecord
 from tracker.record.erase import erase_days
 from tracker.record.store import Record
 from tracker.screens import form_screen
+from tracker.screens.app import TrackerApp
 
 YESTERDAY = date(2026, 3, 16)
 NOTE = "note.2026-03-16"
@@ -287,6 +289,14 @@ class TestNowhereToWait:
         async with opened(begun, "n") as pilot:
             assert "run tracker check" in " ".join(everything(pilot).split())
             assert form(pilot).answers == {"note": ""}
+
+
+async def test_a_program_that_is_told_to_end_before_it_stands_ends_then(begun: Record) -> None:
+    app = TrackerApp(Editor(begun))
+    app.leave_from_outside()
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        assert pilot.app._exit
 
 
 async def test_ctrl_c_copies_what_is_selected_and_leaves_nothing(begun: Record, opened: Opened) -> None:

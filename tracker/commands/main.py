@@ -6,10 +6,12 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from functools import partial
 
+from tracker import words
 from tracker.commands.terminal import say
 from tracker.diary.errors import WrongValue, in_one_sentence
-from tracker.system import leave_no_core_dump
+from tracker.system import leave_no_core_dump, when_told_to_end
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 """For numpy, before it is loaded: on a busy machine several threads wait for each other most of the time."""
@@ -29,6 +31,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
     for name in LEAKS:
         os.environ.pop(name, None)
     leave_no_core_dump()
+    if arguments is None:  # told to end, a prompt that hides what is typed puts the terminal right
+        when_told_to_end(partial(sys.exit, words.ENDED))
     gc.disable()  # a command ends before there is garbage worth looking for; the screens look again
     try:
         _run(sys.argv[1:] if arguments is None else arguments)

@@ -79,6 +79,9 @@ class TrackerApp(App[None]):
         self.own_keys = own_keys
         self.findings: dict[object, Findings] = {}
         """What was computed last, under the state of the record and the period it was computed from."""
+        self._loop_of_screens: asyncio.AbstractEventLoop | None = None
+        """Runs once they are there; who tells the program to end before that is heard then."""
+        self._is_told_to_end = False
         self._theme_troubles: list[str] = []
         self.palette = self._palette_for(editor.kept.settings)
         if self.palette.theme.id != editor.kept.settings.theme:
@@ -140,6 +143,8 @@ class TrackerApp(App[None]):
     def on_mount(self) -> None:
         take_own_keys(self)
         self._loop_of_screens = asyncio.get_running_loop()
+        if self._is_told_to_end:
+            self.call_after_refresh(self._end)
         if self.editor.kept.record.is_empty():
             self.open("first_run")
         if not self.invented and not self.editor.kept.record.read_only:
@@ -221,7 +226,9 @@ class TrackerApp(App[None]):
 
     def leave_from_outside(self) -> None:
         """End as `q` does, called from a signal: a window that was closed, a system that shuts down."""
-        self._loop_of_screens.call_soon_threadsafe(self._end)
+        self._is_told_to_end = True
+        if self._loop_of_screens:
+            self._loop_of_screens.call_soon_threadsafe(self._end)
 
     def _end(self) -> None:
         self._lets_go()
@@ -256,7 +263,7 @@ class TrackerApp(App[None]):
         from tracker.record import lock_keys  # what only those load who lock
 
         lock_keys.forget_all()
-        self.exit()
+        self._end()
 
     def _put_on(self, theme: str) -> None:
         """Keep a theme and apply it."""
