@@ -73,9 +73,15 @@ def clock() -> Clock:
 
 
 @pytest.fixture
-def record(tmp_path: Path, clock: Clock) -> Iterator[Record]:
-    """An empty record."""
-    with Record.open(tmp_path / "record.sqlite", clock) as opened:
+def record(tmp_path: Path, clock: Clock, request: pytest.FixtureRequest) -> Iterator[Record]:
+    """An empty record; a locked one where a test is run in that form."""
+    path = tmp_path / "record.sqlite"
+    if getattr(request, "param", "plain") == "locked":
+        from tracker.record import lock_keys, locking
+
+        Record.open(path, clock).close()
+        locking.lock(path, lock_keys.LockKey(b"k" * 32, b"s" * 16))
+    with Record.open(path, clock) as opened:
         yield opened
 
 

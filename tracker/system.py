@@ -145,7 +145,7 @@ def folder_of_login() -> Path | None:
     None where the system has none, or what is called so is another's, open to others, or lies on a disk.
     """
     named = os.environ.get("XDG_RUNTIME_DIR", "")
-    if not (MODES_COUNT and os.path.isabs(named)):  # noqa: PTH117
+    if sys.platform == "win32" or not os.path.isabs(named):  # noqa: PTH117
         return None
     with suppress(OSError):
         folder, found = Path(named), os.lstat(named)
@@ -157,6 +157,8 @@ def folder_of_login() -> Path | None:
 
 def _is_in_memory(folder: Path) -> bool:
     """Whether a folder lies on a file system that is kept in memory (proc_pid_mountinfo(5))."""
+    if sys.platform == "win32":
+        return False
     device = folder.stat().st_dev
     wanted = f"{os.major(device)}:{os.minor(device)}"
     for line in Path("/proc/self/mountinfo").read_text().splitlines():

@@ -327,6 +327,18 @@ class TestBringingBack:
         assert "was not opened: it is damaged, or has another passphrase." in result.stdout
         assert path.read_bytes() == before
 
+    def test_from_a_plain_copy_it_is_mended_and_locked_as_it_was_where_its_key_is_known(
+        self, run: Run, path: Path, copy: Path, tmp_path: Path
+    ) -> None:
+        with Record.open(tmp_path / "plain.sqlite") as record:
+            fill(record)
+            whole = record_as_json(record)
+        content = path.read_bytes()
+        path.write_bytes(content[:9000] + b"X" + content[9001:])
+        run("restore", str(tmp_path / "plain.sqlite"), "--yes", typed=f"{WORDS}\n")
+        assert held(path) == whole
+        assert connection.is_locked(path)
+
     def test_where_none_is_it_comes_back_locked(self, run: Run, path: Path, copy: Path, filled: str) -> None:
         path.unlink()
         result = run("restore", str(copy), "--yes", typed=f"{WORDS}\n")
@@ -346,6 +358,12 @@ class TestBringingBack:
         assert held(path) == whole
         assert connection.is_locked(path)
         assert locking.open_copies(path) == []
+
+
+def test_erased_without_backups_it_leaves_no_note(run: Run, path: Path, recovery_key: str) -> None:
+    shutil.rmtree(files.backups_folder(path))
+    assert run("erase", "--everything", "--yes", typed=f"{WORDS}\n").exit_code == 0
+    assert [each.name for each in path.parent.glob("*record*")] == []
 
 
 def test_erased_it_leaves_nothing(run: Run, path: Path, recovery_key: str) -> None:

@@ -139,8 +139,17 @@ class TestAtRest:
             made = backups.keep_backups(record)
             assert backups.keep_backups(record) is None
         assert made is not None
+        tomorrow = Clock(now=lambda: NOW + timedelta(days=1), zone=LONDON)
+        with Record.open(path, tomorrow) as record:
+            assert backups.keep_backups(record) is None
         assert made.read_bytes()[:16] == KEY.salt
         assert copy_faults(made) == []
+
+
+def test_what_is_sorted_in_memory_comes_to_lie_on_no_disk(path: Path, whole: str, clock: Clock) -> None:
+    """Source: sqlite.org/pragma.html#pragma_temp_store, 2 is memory."""
+    with Record.open(path, clock) as record, snapshots.in_memory(record) as copy:
+        assert [each.db.value("pragma temp_store") for each in (record, copy)] == [2, 2]
 
 
 class TestOpening:
@@ -479,6 +488,24 @@ class TestTheWayThereAndBack:
         monkeypatch.setattr(snapshots, "refuse_other_content", keep_meanwhile)
         locking._change_record(path, None)
         assert len(refused) == 1
+
+    def test_who_opens_it_at_the_moment_it_is_replaced_is_refused(
+        self, path: Path, whole: str, clock: Clock, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """An open file that has lost its name must not be written: its log would lie beside another."""
+
+        def replaced_meanwhile(path: Path, key: LockKey | None) -> driver.Connection:
+            db = connect(path, key)
+            shutil.copy(path, path.with_name("other"))
+            path.with_name("other").replace(path)
+            return db
+
+        connect = connection._connect
+        with monkeypatch.context() as during:
+            during.setattr(connection, "_connect", replaced_meanwhile)
+            with pytest.raises(LockedRecord, match="was just written anew by another program"):
+                Record.open(path, clock)
+        assert held(path, clock) == whole
 
     def test_a_full_disk_leaves_it_as_it_was(
         self, path: Path, whole: str, clock: Clock, monkeypatch: pytest.MonkeyPatch

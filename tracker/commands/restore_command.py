@@ -40,7 +40,7 @@ from tracker.record.connection import (
     was_a_record,
 )
 from tracker.record.files import is_locked as is_locked_copy
-from tracker.record.files import is_there, note_as_locked, private_folder
+from tracker.record.files import is_there, may_be_locked, note_as_locked, private_folder
 from tracker.record.integrity import look_over
 from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
@@ -101,6 +101,10 @@ def _damage(path: Path, yes: bool) -> str:
     except ForeignRecord:
         if not was_a_record(path):
             raise
+        if may_be_locked(path):
+            return (
+                f"The record {path} is damaged, or lost the note that it is locked (tracker lock mends it)."
+            )
         return f"The record {path} is damaged from its first byte on."
     except NewerRecord:
         return f"The record {path} is damaged, or was made by a newer version of this program."

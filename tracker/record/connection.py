@@ -57,18 +57,34 @@ def open_record(path: Path) -> tuple[Connection, bool]:
         files.closed_to_others(path)
     else:
         _create(path)
-    key, there = key_of(path), system.identity(path)
+    there = system.identity(path)
     try:
-        db, can_write = _connect(path, key), True
+        db, can_write = _connect_or_look(path, key_of(path))
+    except RecordTrouble:
+        _refuse_if_replaced(path, there)
+        raise
+    try:
+        _refuse_if_replaced(path, there)
+    except BaseException:
+        db.close()
+        raise
+    return db, can_write
+
+
+def _connect_or_look(path: Path, key: LockKey | None) -> tuple[Connection, bool]:
+    try:
+        return _connect(path, key), True
     except UnwritableRecord:
         looking = _looking(path, key)
         if looking is None:
             raise
-        db, can_write = looking, False
-    if system.identity(path) != there:  # it was locked or unlocked at this moment
-        db.close()
+        return looking, False
+
+
+def _refuse_if_replaced(path: Path, there: tuple[int, int] | None) -> None:
+    """Refuse a file that lost its name while it was opened: the record was locked or unlocked meanwhile."""
+    if system.identity(path) != there:
         raise LockedRecord(f"The record {path} was just written anew by another program. Try again.")
-    return db, can_write
 
 
 def is_open_here(path: Path) -> bool:

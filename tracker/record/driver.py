@@ -95,6 +95,7 @@ class Connection:
     def in_memory(cls, path: Path, kind: FileKind = RECORD, data: bytes = b"") -> Self:
         """A connection to a file that lies in memory alone; `data` are its bytes, none for an empty one."""
         made = cls.to(MEMORY, path, kind)
+        made.execute("pragma temp_store = memory")  # else what is sorted may come to lie on the disk
         if data:
             with in_sentences(path, kind):
                 made._driver.deserialize(data)
