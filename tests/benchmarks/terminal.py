@@ -133,7 +133,7 @@ class Terminal:
         Raises RuntimeError with the screen's text if it does not end well.
         """
         os.write(self.fd, KEYS["ctrl+q"])
-        deadline = time.perf_counter() + 5
+        deadline = time.perf_counter() + LONGEST
         pid, status, usage = os.wait4(self.pid, os.WNOHANG)
         while not pid and time.perf_counter() < deadline:
             self.read(0.02)
