@@ -342,6 +342,13 @@ def test_the_levels_below_a_narrow_calendar_stand_one_under_another() -> None:
     ]
 
 
+def test_the_levels_below_a_narrow_calendar_stand_in_one_row_where_that_has_room() -> None:
+    assert month(full(), (60, 16), cursor=D, focus="mood").canvas.lines()[14:] == [
+        " 5  very good  4  good  3  even  2  low  1  very low",
+        "",
+    ]
+
+
 def test_a_month_of_four_weeks_needs_no_bar() -> None:
     february = month(grid_data(), (40, 16), month=2, year=2027, cursor=date(2027, 2, 1)).canvas
     assert {february.text_at(39, y) for y in range(16)} == {" "}

@@ -124,6 +124,14 @@ async def test_the_levels_of_a_choice_stand_side_by_side_where_its_words_have_ro
         assert form(pilot).answers["sleep"] == "sleep8-2"
 
 
+async def test_a_chosen_option_that_is_longer_than_its_row_takes_more(begun: Record, opened: Opened) -> None:
+    async with opened(begun, "c", "right", size=(38, 14)) as pilot:
+        assert "< copied from paper kept at the time >" in read(pilot)
+        await pilot.press("right")
+        await pilot.pause()
+        assert "< remembered > I copy" in read(pilot)
+
+
 async def test_what_waits_is_counted_in_few_words(begun: Record, opened: Opened) -> None:
     keep(begun, date(2026, 3, 9), mood="3", sleep="7", anxious="no")
     async with opened(begun, "up", size=(38, 14)) as pilot:

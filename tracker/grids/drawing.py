@@ -177,10 +177,11 @@ def key_in_rows(palette: Palette, scale: Scale, width: int, rows: int) -> Drawin
 
 
 def _key_cells(labels: Sequence[str], width: int, rows: int) -> list[int]:
-    """Cells that each level takes: as many for all, one under another, where so they have room."""
+    """Cells that each level takes: where one row has no room, as many for all, if those have."""
     cells = [text_width(label) + 3 for label in labels]
-    columns = -(-len(labels) // rows)
-    return [max(cells)] * len(cells) if columns * (max(cells) + 2) - 2 <= width else cells
+    columns, in_a_row = -(-len(labels) // rows), sum(cells) + 2 * len(cells) - 2
+    is_even = in_a_row > width >= columns * (max(cells) + 2) - 2
+    return [max(cells)] * len(cells) if is_even else cells
 
 
 def days_of_key(scales: Scales, grid: Grid, days: Sequence[date], at: date) -> tuple[date, date] | None:

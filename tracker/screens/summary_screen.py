@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 
 PAGE_WIDTH, WIDE, BESIDE_SIDES = 80, 120, 4
 """Columns of the text, those from which something stands beside it, and what that leaves free."""
+HANDING_OVER = " ".join(words.HANDING_OVER)
 CHANGES = (("", "as the setting says"), ("yes", "yes"), ("no", "no"))
 SHIFTS = (("", "as usual"), ("yes", "with their own names"), ("no", "none"))
 
@@ -238,10 +239,10 @@ class PartsScreen(_PageForm):
         return [
             Question("first", "From", parts.first, help=help),
             Question("last", "To", parts.last, help=help),
-            Question("notes", "Notes of its last 14 days", parts.notes, YES_NO, words.HANDING_OVER[0]),
+            Question("notes", "Notes of its last 14 days", parts.notes, YES_NO, HANDING_OVER),
             Question("shifts", "Shifts", parts.shifts, SHIFTS, "Names of your own may tell where you work."),
             Question("changes", "My changes", parts.changes, CHANGES, "What was started is yours to tell."),
-            Question("trial", "The newest finished trial", parts.trial, YES_NO, words.HANDING_OVER[0]),
+            Question("trial", "The newest finished trial", parts.trial, YES_NO, HANDING_OVER),
         ]
 
     def submit(self, answers: dict[str, str]) -> None:
@@ -269,7 +270,7 @@ class WriteScreen(_PageForm):
     def preface(self) -> ComposeResult:
         page = self.page_screen.page
         left_to_write_on = unprinted(page, ".pdf") if page else ()
-        said = [*words.HANDING_OVER, *left_to_write_on]
+        said = [HANDING_OVER, *left_to_write_on]
         yield Static("\n".join(said), classes="preface", markup=False)
 
     def submit(self, answers: dict[str, str]) -> None:

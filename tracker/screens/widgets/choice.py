@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from rich.text import Text
 from textual import events
+from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tracker.cells import begun
+from tracker.cells import wrapped
 from tracker.screens.bindings import CHOOSE
 from tracker.screens.own_keys import take_own_keys
 
@@ -22,11 +23,11 @@ class Choice(Widget, can_focus=True):
     BINDINGS = CHOOSE
     ALLOW_SELECT = False
     DEFAULT_CSS = """
-    Choice { width: 1fr; height: 1; pointer: pointer; }
+    Choice { width: 1fr; height: auto; pointer: pointer; }
     Choice:focus { color: $focus; text-style: bold; }
     """
 
-    value = reactive("", init=False)
+    value = reactive("", init=False, layout=True)
 
     @dataclass
     class Changed(Message):
@@ -57,8 +58,15 @@ class Choice(Widget, can_focus=True):
     def watch_value(self, value: str) -> None:
         self.post_message(self.Changed(self, value))
 
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        return len(self._rows(width))
+
+    def _rows(self, width: int) -> list[str]:
+        """The words of the chosen option, in so many cells with the signs beside them."""
+        return wrapped(dict(self.options).get(self.value, self.value), max(width - 4, 1))
+
     def render(self) -> Text:
-        shown = begun(dict(self.options).get(self.value, self.value), self.content_size.width - 4)
+        shown = "\n  ".join(self._rows(self.content_size.width))
         return Text(f"< {shown} >" if self.has_focus else f"  {shown}")
 
     def on_click(self, event: events.Click) -> None:

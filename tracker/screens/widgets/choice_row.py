@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from rich.style import Style
 from rich.text import Text
+from textual.geometry import Size
 
 from tracker.cells import begun
 from tracker.screens.bindings import PICK
@@ -43,6 +44,10 @@ class ChoiceRow(Choice):
         super().__init__(options, value)
         self.row = row
 
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        has_room = self._width(side=0) + 2 + LEAST_WORDS <= width
+        return 1 if has_room else super().get_content_height(container, viewport, width)
+
     def render(self) -> Text:
         shown, before = Text(), None
         left, right = self.row.bars
@@ -57,8 +62,11 @@ class ChoiceRow(Choice):
     @property
     def _side(self) -> int:
         """Cells of an option on either side of its text: none where they would take the words their room."""
-        wide = sum(len(swatch.text) + 3 for swatch in self.row.swatches.values()) + 1
-        return int(wide + 2 + LEAST_WORDS <= self.content_size.width)
+        return int(self._width(side=1) + 2 + LEAST_WORDS <= self.content_size.width)
+
+    def _width(self, side: int) -> int:
+        """Cells of all options, with so many on either side of each text."""
+        return sum(len(swatch.text) + 2 * side + 1 for swatch in self.row.swatches.values()) + 1
 
     def _words(self) -> str:
         words = dict(self.options).get(self.value, self.value)
