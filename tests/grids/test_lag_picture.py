@@ -25,8 +25,6 @@ def test_a_row_has_its_effect_its_interval_and_the_ends_between_which_it_could_b
         "A day's mood with ...   615 pairs of days; p < 0.001, limit 0.004",
         "the sleep before it                 :             |        ========o====",
         "the sleep 1 day earlier           :        ------o+-----          :",
-        "                          -0.4                    0                   +0.4",
-        "",
         "A day's sleep with ...",
         "the mood of the day before                        | too little kept",
         "                          -0.4                    0                   +0.4",
@@ -65,10 +63,16 @@ def test_signs_that_are_not_there_are_not_explained() -> None:
     )
 
 
-def test_groups_share_an_axis_that_reaches_as_far_as_the_farthest_number() -> None:
+@pytest.mark.parametrize(("width", "axes"), [(60, 1), (120, 2)])
+def test_groups_share_an_axis_that_reaches_as_far_as_the_farthest_number(width: int, axes: int) -> None:
     far = LagGroup("x", (), (LagBar("y", 0.6, 0.2, 0.9),))
-    axes = [line.split() for line in draw_lags([far, SLEEP], "", palette(), 60).lines() if "+" in line]
-    assert axes == [["-0.9", "0", "+0.9"]] * 2
+    told = [line.split() for line in draw_lags([far, SLEEP], "", palette(), width).lines() if "+" in line]
+    assert told == [["-0.9", "0", "+0.9"] * axes]
+
+
+def test_where_rows_are_many_a_blank_one_parts_the_groups() -> None:
+    rows = draw_lags([MOOD, SLEEP], DIRECTION, palette(), 74, gap=1).lines()
+    assert [y for y, row in enumerate(rows) if not row] == [3]
 
 
 @pytest.mark.parametrize(

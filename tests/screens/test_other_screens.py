@@ -191,6 +191,7 @@ class TestFindings:
                 heads.append(board(pilot, "statements")[0][1:].partition("   ")[0])
             mood, mark = "A day's mood with ...", "A day's anxious mark with ..."
             assert heads == [mood, mark, mood]
+            assert board(pilot, "statements")[-1].startswith(" right: longer sleep, higher mood")
 
     @pytest.mark.parametrize(("size", "marks"), [((120, 40), 1), ((100, 30), 2), ((38, 14), 2)])
     async def test_v_turns_the_picture_at_once_only_where_all_of_it_is_seen(

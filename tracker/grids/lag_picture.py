@@ -74,7 +74,9 @@ class _Axis(NamedTuple):
         return range(self.column(low), self.column(high) + 1)
 
 
-def draw_lags(groups: Sequence[LagGroup], direction: str, palette: Palette, width: int) -> Canvas:
+def draw_lags(
+    groups: Sequence[LagGroup], direction: str, palette: Palette, width: int, gap: int = 0
+) -> Canvas:
     """Groups side by side where there is room, else under one another, and what their signs mean.
 
     Nought is a line through every row. The stretch in which an effect could have been missed is a tile, or
@@ -84,15 +86,19 @@ def draw_lags(groups: Sequence[LagGroup], direction: str, palette: Palette, widt
     ----------
     direction : str
         What it means that an effect lies to the right.
+    gap : int
+        Blank rows between groups under one another.
     """
     bars = [bar for group in groups for bar in group.bars]
     across = (width - GAP) // 2 if width >= SIDE_BY_SIDE_FROM else width
-    label_width = max(text_width(bar.label) for bar in bars)
-    axis = _Axis(label_width + 2, across - 2, _reach(bars))
+    axis = _Axis(max(text_width(bar.label) for bar in bars) + 2, across - 2, _reach(bars))
     parts = [_group(group, palette, across, axis) for group in groups]
-    blank = Canvas(width, 1, palette.text)
-    under = [part for drawn in parts for part in (blank, drawn)][1:]
-    drawn = [beside(parts, GAP, palette.text)] if across < width else under
+    scale, blank = _scale(axis, palette, across), Canvas(across, gap, palette.text)
+    if across < width:
+        scaled = [piled([part, scale], across, palette.text) for part in parts]
+        drawn = [beside(scaled, GAP, palette.text)]
+    else:
+        drawn = [*[part for group in parts for part in (blank, group)][1:], scale]
     return piled([*drawn, _meanings(bars, direction, palette, width)], width, palette.text)
 
 
@@ -107,14 +113,18 @@ def _reach(bars: Sequence[LagBar]) -> float:
 
 
 def _group(group: LagGroup, palette: Palette, width: int, axis: _Axis) -> Canvas:
-    rows = Canvas(width, len(group.bars) + 1, palette.text)
+    rows = Canvas(width, len(group.bars), palette.text)
     for y, bar in enumerate(group.bars):
         rows.put(0, y, bar.label, palette.focused if bar.shown else palette.quiet)
         _draw_bar(rows, y, bar, axis, palette)
-    ends = f"{axis.reach:.1f}"
-    for value, text in ((-axis.reach, f"-{ends}"), (0.0, "0"), (axis.reach, f"+{ends}")):
-        rows.put(axis.column(value) - len(text) // 2, len(group.bars), text, palette.quiet)
     return piled([_head(group, palette, width), rows], width, palette.text)
+
+
+def _scale(axis: _Axis, palette: Palette, width: int) -> Canvas:
+    row, end = Canvas(width, 1, palette.text), f"{axis.reach:.1f}"
+    for value, text in ((-axis.reach, f"-{end}"), (0.0, "0"), (axis.reach, f"+{end}")):
+        row.put(axis.column(value) - len(text) // 2, 0, text, palette.quiet)
+    return row
 
 
 def _head(group: LagGroup, palette: Palette, width: int) -> Canvas:

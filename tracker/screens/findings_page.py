@@ -165,11 +165,12 @@ def _put_links(sheet: _Sheet, findings: Findings, scales: Scales, outcome: str, 
     if not blocks:
         return
     begins = sheet.rows
-    sheet.put(draw_blocks(blocks, palette, width, gap=1 if spaced else 0))
+    gap = 1 if spaced else 0
+    sheet.put(draw_blocks(blocks, palette, width, gap))
     groups = lag_groups(findings, outcome, short=width < BARS_FROM)
     sheet.blank()
     if groups:
-        lags = draw_lags(groups, DIRECTION[outcome], palette, width)
+        lags = draw_lags(groups, DIRECTION[outcome], palette, width, gap)
         sheet.lags = range(sheet.rows, sheet.rows + lags.height)
         sheet.put(lags)
         sheet.blank()

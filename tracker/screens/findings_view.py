@@ -221,8 +221,7 @@ def number_widgets(findings: Findings, entry: Entry, palette: Palette, width: in
     tables = [table for topic in entry.topics for table in tables_behind(findings, topic, entry.outcome)]
     numbers = " ".join(said.numbers for said in entry.statements if said.numbers)
     if numbers or not tables:
-        none = "No numbers stand behind this sentence but its own."
-        yield _paragraph(numbers or none, "apart")
+        yield _paragraph(numbers or "No other numbers stand behind this.", "apart")
     for table in tables:
         yield _paragraph(table.title, "apart title")
         if table.warning:
