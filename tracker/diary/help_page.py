@@ -123,7 +123,7 @@ def help_page(choices: Choices) -> list[str]:
 
 def explanations(choices: Choices) -> list[Part]:
     """What the program is not, how it works, and what is good to know before stopping or handing over."""
-    stopping = ((words.NO_NAMES_IN_NOTES,), (words.STOPPING,), words.HANDING_OVER)
+    stopping = ((words.NO_NAMES_IN_NOTES,), words.STOPPING, words.HANDING_OVER)
     return [
         Part("What this is not", (words.CAUTION_HELP, words.PURPOSE)),
         Part("How days and findings work", (*how_it_works(choices), words.CAUSE)),

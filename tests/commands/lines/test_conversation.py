@@ -25,7 +25,7 @@ TODAY = date(2026, 3, 17)
 def test_a_first_session_reads_each_key_once_and_says_what_it_is(run: Run) -> None:
     lines = [line.rstrip() for line in run("put", typed="6\n4\n\n").output.splitlines()]
     assert lines == [
-        "Each day has two squares: one for mood, one for the hours you think you slept.",
+        "Each day has two squares: one for mood, one for hours you think you slept.",
         "It stays on this computer and is shown to nobody.",
         "It finds out what goes with what, and says so only when the days bear it.",
         "Not a clinical screening tool. Patterns in a diary are not a diagnosis.",
