@@ -52,8 +52,9 @@ def message(pilot: Pilot[None]) -> str:
 
 class TestWhatFollows:
     async def test_another_key_does_it_and_the_built_in_one_does_not(self, begun: Record) -> None:
-        async with app('a = "z"', begun, "a") as pilot:
-            assert board(pilot, "keys") == [" a means nothing here; ? lists keys."]
+        async with app('a = "z"', begun, "a", "A") as pilot:
+            assert board(pilot, "keys") == [" A means nothing here; ? lists keys."]
+            assert begun.day(YESTERDAY).is_anxious is None
             await pilot.press("Z")
             assert begun.day(YESTERDAY).is_anxious
 
