@@ -171,15 +171,15 @@ class BaseScreen(Screen[ScreenResultType]):
 
     def named_bindings(self) -> list[Binding]:
         """What the list of commands holds now: every action with a name, once."""
-        return list(
-            {binding.action: binding for binding in reversed(self._active()) if binding.tooltip}.values()
-        )
+        return [binding for binding in self._active() if binding.tooltip]
 
     def _active(self) -> list[Binding]:
-        """What can be pressed now."""
+        """What can be done now, each thing once, by its first key."""
         active = [found.binding for found in self.active_bindings.values()]
-        place = self._place
-        return sorted(active, key=lambda one: (self.rank(one), place.get((one.action, one.key), -1)))
+        first: dict[str, Binding] = {}
+        for one in sorted(active, key=lambda one: self._place.get((one.action, one.key), -1)):
+            first.setdefault(one.action, one)
+        return sorted(first.values(), key=self.rank)
 
     def offer(self) -> object:
         """What decides the keys that are offered: while it stays the same, so do they."""
