@@ -242,6 +242,7 @@ def test_before_the_first_verdict_that_comes_first_and_nothing_looks_like_a_link
     assert told(page).startswith(young.statements[0].text)
     assert {(part.verdict, part.sentence) for part in parts} == {("", "")}
     assert not any(bar.has_bar for part in parts for bar in part.counts)
+    assert "\n\n\n" not in "\n".join(rows_of(page))
     assert (page.lags, lag_groups(young, "mood", short=False)) == (range(0), [])
 
 
@@ -269,6 +270,7 @@ def test_at_every_size_all_of_it_is_there(
     assert page.canvas.width == width + 1
     for entry in wide.entries[-5:]:
         assert entry.statements[0].text in told(page)
+    assert "\n\n\n" not in "\n".join(rows_of(page))
     assert [entry.topics for entry in page.entries] == [entry.topics for entry in wide.entries]
 
 

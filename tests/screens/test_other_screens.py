@@ -292,14 +292,17 @@ class TestFindings:
                 text = view(pilot).page.entries[chosen].statements[0].text
                 assert text[:20] in everything(pilot)
 
-    async def test_another_period_is_read_from_its_beginning(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "f") as pilot:
+    @pytest.mark.parametrize("size", [(80, 24), (80, 40), (38, 14)])
+    async def test_another_period_is_read_from_its_beginning(
+        self, record: Record, opened: Opened, size: tuple[int, int]
+    ) -> None:
+        fill(record, last_sunday(TODAY))
+        async with opened(record, "f", size=size) as pilot:
             await computed(pilot)
             await pilot.press("end", "right")
             await computed(pilot)
             assert (view(pilot).chosen, view(pilot).scroll_y) == (0, 0)
-            await pilot.press("pagedown")
-            assert view(pilot).scroll_y > 0
+            assert "Days chosen by hand" in everything(pilot)
 
     @pytest.mark.parametrize(("size", "note"), [((76, 24), 0), ((75, 24), 0), ((73, 24), 1), ((38, 14), 1)])
     async def test_what_counts_are_takes_one_row_at_any_size(

@@ -168,13 +168,14 @@ def _put_links(sheet: _Sheet, findings: Findings, scales: Scales, outcome: str, 
     gap = 1 if spaced else 0
     sheet.put(draw_blocks(blocks, palette, width, gap))
     groups = lag_groups(findings, outcome, short=width < BARS_FROM)
-    sheet.blank()
     if groups:
+        sheet.blank()
         lags = draw_lags(groups, DIRECTION[outcome], palette, width, gap)
         sheet.lags = range(sheet.rows, sheet.rows + lags.height)
         sheet.put(lags)
+    if beside := " ".join(_beside_links(findings)):
         sheet.blank()
-    sheet.text(" ".join(_beside_links(findings)), palette.quiet)
+        sheet.text(beside, palette.quiet)
     told = (said for said in findings.statements if said.topic in LINK and said.outcome == outcome)
     sheet.choosable(Entry(tuple(told), LINK, outcome), begins)
 

@@ -69,9 +69,8 @@ class FindingsView(VerticalScroll, inherit_bindings=False):
         self.page = page
         if anew:
             self.chosen = 0
-            self.scroll_home(animate=False, immediate=True)
         self._mark()
-        self.call_after_refresh(self._scroll_to_chosen)
+        self.call_after_refresh(self._to_top if anew else self._scroll_to_chosen)
 
     def to_lags(self) -> bool:
         """Scroll to the picture of the lags; False if it is seen already, or there is none."""
@@ -126,6 +125,9 @@ class FindingsView(VerticalScroll, inherit_bindings=False):
     def _mark(self) -> None:
         palette = cast("BaseScreen[None]", self.screen).palette
         self.query_one(CanvasView).show(self.page.marked(self.chosen, palette), palette.text)
+
+    def _to_top(self) -> None:
+        self.scroll_home(animate=False, immediate=True)
 
     def _scroll_to_chosen(self) -> None:
         """Scroll so far that the whole entry is seen; of one that is taller than the window, an end."""
