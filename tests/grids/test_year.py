@@ -14,6 +14,7 @@ from tests.grids.test_month import many_levels
 from tracker.diary.breaks import Break
 from tracker.diary.choices import Choices
 from tracker.diary.clock import Clock
+from tracker.diary.dates import MONTHS
 from tracker.diary.days import Day, Square
 from tracker.diary.low_and_short import is_low, is_short
 from tracker.diary.months import days_of_month, days_of_year
@@ -497,25 +498,19 @@ def test_the_year_is_told_in_words_where_rows_are_left_without_what_the_title_sa
     assert "Mood:" not in text(year(full(), (80, 17)))
 
 
-def test_two_years_are_compared_month_by_month_half_a_year_where_height_is_short() -> None:
-    half = year(full(), **ONE, is_compared=True, cursor=D, focus="mood").canvas.lines()
-    whole = year(full(), (120, 36), **ONE, is_compared=True, cursor=D, focus="mood").canvas.lines()
-    assert half[0].startswith(" 2025 above 2026   Mood")
-    assert [line[1:4] for line in half[2:14]] == [
-        "Jul",
-        "'26",
-        "Aug",
-        "'26",
-        "Sep",
-        "'26",
-        "Oct",
-        "'26",
-        "Nov",
-        "'26",
-        "Dec",
-        "'26",
-    ]
-    assert [line[1:4] for line in whole[2:6]] == ["Jan", "'26", "Feb", "'26"]
+@pytest.mark.parametrize(
+    ("size", "first", "last"),
+    [((38, 9), "Jun", "Aug"), ((80, 20), "Mar", "Oct"), ((100, 26), "Feb", "Dec"), ((120, 36), "Jan", "Dec")],
+)
+def test_two_years_are_compared_in_as_many_months_as_have_room_with_that_of_the_cursor(
+    size: tuple[int, int], first: str, last: str
+) -> None:
+    lines = year(full(), size, **ONE, is_compared=True, cursor=D, focus="mood").canvas.lines()
+    names = [month[:3] for month in MONTHS]
+    shown = names[names.index(first) : names.index(last) + 1]
+    pairs = [line[:4].strip("► ") for line in lines[2 : 2 + 2 * len(shown)]]
+    assert lines[0].startswith(" 2025 above 2026   Mood")
+    assert pairs == [name for month in shown for name in (month, "'26")]
 
 
 def test_both_counts_of_compared_years_stand_behind_the_title() -> None:

@@ -190,7 +190,6 @@ def _draw_one(
     grids: tuple[Grid, ...] = GRIDS if height >= 2 * (3 + len(months)) + 2 else (view.grid,)
     cell = _cell(drawing.canvas.width)
     lines = 2 if cell > 3 and height >= len(grids) * (3 + 2 * len(months)) else 1
-    months = _in_reach(months, height - 3, view.day) if len(grids) == 1 else months
     spare = height - len(grids) * (3 + lines * len(months)) - 1
     y = 0
     for at, grid in enumerate(grids):
@@ -207,11 +206,11 @@ def _draw_one(
 
 
 def _months_of_one(view: YearView, height: int) -> Sequence[YearMonth]:
-    if not view.is_compared:
-        return [(view.year, month) for month in range(1, 13)]
-    half = range(1, 7) if view.day.month <= 6 else range(7, 13)
-    shown = range(1, 13) if height >= 24 + 3 else half
-    return [(year, month) for month in shown for year in view.years]
+    """As many months as have room, each in every year that is drawn."""
+    shown = _in_reach(
+        [(view.year, month) for month in range(1, 13)], (height - 3) // len(view.years), view.day
+    )
+    return [(year, month) for _, month in shown for year in view.years]
 
 
 def _draw_band(
