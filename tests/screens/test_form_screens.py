@@ -170,6 +170,13 @@ class TestDay:
             assert "A change has at most 40 letters; this one has 41." in everything(pilot)
         assert begun.day(YESTERDAY).mood is None
 
+    async def test_in_a_tall_window_the_history_stands_below_the_form(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        async with opened(begun, "enter", size=(100, 30)) as pilot:
+            assert "History, the newest first" in everything(pilot)
+            assert "nothing was ever kept" in everything(pilot)
+
     async def test_in_a_wide_window_the_history_and_the_days_around_stand_beside_the_form(
         self, begun: Record, opened: Opened
     ) -> None:
