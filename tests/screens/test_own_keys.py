@@ -20,7 +20,7 @@ from tracker.record.store import Record
 from tracker.screens import bindings
 from tracker.screens.app import TrackerApp, run_app
 from tracker.screens.bindings import LETTER_ACTIONS, action_of, built_in_keys
-from tracker.screens.keys_file import BrokenKeys, keys_file, load_own_keys, read_own_keys
+from tracker.screens.keys_file import FILE, BrokenKeys, keys_file, load_own_keys, read_own_keys
 from tracker.screens.own_keys import BUILT_IN_KEYS, OwnKeys
 
 YESTERDAY = date(2026, 3, 16)
@@ -123,9 +123,10 @@ class TestWhatFollows:
             await pilot.pause()
             assert screen_name(pilot) == "CommandPalette"
 
-    async def test_what_types_a_sign_is_typed_into_a_field(self, begun: Record) -> None:
-        async with app('Enter = ["Enter", "+"]\nTab = "-"', begun, *"nf+-g", "enter") as pilot:
-            assert (begun.day(YESTERDAY).note_text, screen_name(pilot)) == ("f+-g", "MonthScreen")
+    @pytest.mark.parametrize("opens", ["n", "slash"])
+    async def test_what_types_a_sign_is_typed_into_a_field(self, begun: Record, opens: str) -> None:
+        async with app('Enter = ["Enter", "+"]\nUp = "-"', begun, opens, *"f+-g") as pilot:
+            assert getattr(pilot.app.focused, "value", "") == "f+-g"
 
 
 @pytest.mark.parametrize("situation", SITUATIONS)
@@ -236,6 +237,7 @@ class TestTheFile:
     def test_need_not_be_there(self, begun: Record, ran: list[TrackerApp]) -> None:
         run_app(begun)
         assert ran[0].own_keys == BUILT_IN_KEYS
+        assert FILE not in ran[0].editor.state.message
 
     def test_that_cannot_be_used_leaves_the_built_in_keys_and_is_told(
         self, begun: Record, ran: list[TrackerApp]

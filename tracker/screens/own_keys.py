@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import NamedTuple, Protocol, cast
+from typing import NamedTuple
 
 from textual.binding import Binding, BindingsMap, BindingType
 from textual.dom import DOMNode
@@ -69,17 +69,11 @@ class OwnKeys(NamedTuple):
 BUILT_IN_KEYS = OwnKeys({})
 
 
-class KeyedApp(Protocol):
-    """An app that knows the keys that hold."""
-
-    own_keys: OwnKeys
-
-
 def take_own_keys(node: DOMNode) -> None:
     """Let the app, a screen or a widget answer to the keys that hold.
 
     Textual's own keymap does not serve: where a key has several meanings it takes all of them away.
     """
-    own = cast("KeyedApp", node.app).own_keys
+    own: OwnKeys = getattr(node.app, "own_keys", BUILT_IN_KEYS)
     if own.pressed:
         node._bindings = BindingsMap(own.table(binding for _, binding in node._bindings))
