@@ -21,6 +21,16 @@ def test_a_spread_stacks_the_marks_of_its_levels_in_proportion() -> None:
     ]
 
 
+def test_with_little_room_the_marks_stand_under_what_they_are_of() -> None:
+    spreads = [Spread("the day after: night", (0, 4, 12, 8, 0), 31), Spread("off", (1, 0, 0, 0, 2), 28)]
+    assert draw_spreads(spreads, DEFAULT_MOOD, palette(), 35).lines() == [
+        "the day after: night",
+        "  222333333333444444 24 of 31",
+        "off",
+        "  111111555555555555 3 of 28 ?",
+    ]
+
+
 def test_a_spread_in_colour_uses_the_fills_of_the_levels() -> None:
     ready = palette("truecolor")
     canvas = draw_spreads([Spread("Jan", (1, 0, 0, 0, 1), 2)], DEFAULT_MOOD, ready, 40)

@@ -13,6 +13,9 @@ from tracker.diary.scales import Scale
 from tracker.grids.canvas import Canvas, CellStyle
 from tracker.grids.palette import Palette
 
+BEHIND, LEAST_MARKS, INDENT = 15, 8, 2
+"""Cells of the counts behind the marks, and of the marks at least; where these begin in their own row."""
+
 
 class Spread(NamedTuple):
     """How many days of a group fell on each level."""
@@ -28,20 +31,23 @@ def draw_spreads(spreads: Sequence[Spread], scale: Scale, palette: Palette, widt
     """A row a group: marks side by side, as many as the level's share of the kept days, lowest first.
 
     Behind the marks stand the kept days and the days of the group. A group of which under half is kept
-    has a question mark.
+    has a question mark. Where there is little room, the marks stand under what the group is called.
     """
-    label_width = max((text_width(spread.label) for spread in spreads), default=0)
-    canvas = Canvas(width, len(spreads), palette.text)
-    room = width - label_width - 16
-    for row, spread in enumerate(spreads):
-        canvas.put(0, row, spread.label, palette.quiet)
-        kept = sum(spread.counts)
-        x = label_width + 1
-        for place, cells in enumerate(shares(spread.counts, room)):
-            style = palette.style(palette.fill(scale.grid, place, len(scale.levels)))
-            x = canvas.put(x, row, palette.mark(scale, scale.levels[place]) * cells, style)
+    begin = max((text_width(spread.label) for spread in spreads), default=0) + 1
+    under = width - begin - BEHIND < LEAST_MARKS
+    begin = INDENT if under else begin
+    room = width - begin - BEHIND
+    canvas = Canvas(width, len(spreads) * (1 + under), palette.text)
+    for place, spread in enumerate(spreads):
+        y = place * (1 + under)
+        canvas.put(0, y, spread.label, palette.quiet)
+        kept, x = sum(spread.counts), begin
+        for level, cells in zip(scale.levels, shares(spread.counts, room), strict=True):
+            style = palette.style(palette.fill(scale.grid, scale.levels.index(level), len(scale.levels)))
+            x = canvas.put(x, y + under, palette.mark(scale, level) * cells, style)
         few = " ?" if kept * 2 < spread.days else ""
-        canvas.put(label_width + room + 2, row, f"{kept} of {spread.days}{few}", _count_look(palette, few))
+        told = f"{kept} of {spread.days}{few}"
+        canvas.put(begin + room + 1, y + under, told, _count_look(palette, few))
     return canvas
 
 

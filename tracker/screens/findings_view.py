@@ -279,7 +279,7 @@ def _spreads(
         lines = [
             f"{padded(row.name, column)} anxious on {row.anxious} of {row.anxious_noted}" for row in rows
         ]
-        yield text_canvas(lines, width, palette.text)
+        yield text_canvas([row for line in lines for row in wrapped(line, width)], width, palette.text)
         return
     if not outcome:
         yield text_canvas([rows[0].outcome.capitalize()], width, palette.text)
