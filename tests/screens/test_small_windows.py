@@ -28,15 +28,14 @@ FORMS = {
     "shifts": ("f4",),
     "catching up": ("c",),
 }
-SCROLL_BAR = dict.fromkeys(map(ord, "▁▂▃▄▅▆▇█"))
 every_form = pytest.mark.parametrize("keys", FORMS.values(), ids=FORMS)
 every_size = pytest.mark.parametrize("size", [(38, 14), (60, 20), (100, 14)])
 
 
 def read(pilot: Pilot[None], id: str = "") -> str:
-    """What stands on the screen, or on a part of it, as one line without scroll bars."""
+    """What stands on the screen, or on a part of it, as one line."""
     rows = board(pilot, id) if id else shown(pilot)
-    return " ".join(" ".join(rows).translate(SCROLL_BAR).split())
+    return " ".join(" ".join(rows).split())
 
 
 async def read_whole(pilot: Pilot[None], id: str) -> str:

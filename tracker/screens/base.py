@@ -11,6 +11,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.screen import Screen, ScreenResultType
+from textual.scrollbar import ScrollBar
 
 from tracker import words
 from tracker.cells import shortened, wrapped
@@ -21,12 +22,15 @@ from tracker.screens.bindings import PRESSED, NamedKey, named_keys, sign, sign_o
 from tracker.screens.own_keys import OwnKeys, take_own_keys
 from tracker.screens.widgets.canvas_view import CanvasView
 from tracker.screens.widgets.key_line import KeyLine
+from tracker.screens.widgets.scroll_bar import WholeCells
 
 if TYPE_CHECKING:
     from textual.widget import AwaitMount, Widget
 
     from tracker.analysis.results import Findings
     from tracker.diary.settings import Settings
+
+ScrollBar.renderer = WholeCells
 
 LEAST = (38, 14)
 ROOMY = (80, 24)
