@@ -90,6 +90,12 @@ async def test_no_key_of_a_field_is_said_to_mean_nothing(begun: Record, opened: 
             assert (await pressed(pilot, key)).startswith(" Enter keep  Esc leave it  ")
 
 
+@pytest.mark.parametrize("key", ["tab", "shift+tab", "ctrl+c"])
+async def test_no_key_of_textual_is_said_to_mean_nothing(begun: Record, opened: Opened, key: str) -> None:
+    async with opened(begun, "question_mark") as pilot:
+        assert "means nothing" not in await pressed(pilot, key)
+
+
 @pytest.mark.parametrize("key", ALONE)
 async def test_shift_alone_is_no_key(begun: Record, opened: Opened, key: str) -> None:
     async with opened(begun, "1") as pilot:
