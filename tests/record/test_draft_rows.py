@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -19,6 +20,7 @@ from tracker.diary.days import Change
 from tracker.diary.errors import UnwritableRecord
 from tracker.record import backups, connection, draft_rows, erase, schema, snapshots
 from tracker.record.draft_rows import drafts_at, place_of, write
+from tracker.record.driver import Connection
 from tracker.record.integrity import look_over
 from tracker.record.json_export import record_as_json
 from tracker.record.merge import merge
@@ -68,6 +70,44 @@ def test_no_byte_is_left_of_one_that_was_written_over(typed: Record, text: str) 
     write(typed.db, {NOTE: ""})
     typed.close()
     assert traces(typed.path.parent, text[:20]) == []
+
+
+class TestWhereSqliteLeavesBytesByDefault:
+    """It may be built either way; a record asks for none to be left, and so does what makes a copy."""
+
+    @pytest.fixture(autouse=True)
+    def _left(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        to = Connection.to
+
+        def leaving(*args: Any, **more: Any) -> Connection:
+            db = to(*args, **more)
+            db.execute("pragma secure_delete = off")
+            return db
+
+        monkeypatch.setattr(Connection, "to", leaving)
+
+    def test_a_record_asks_for_none(self, tmp_path: Path, clock: Clock) -> None:
+        with Record.open(tmp_path / "record.sqlite", clock) as record:
+            write(record.db, {NOTE: TYPED})
+            write(record.db, {NOTE: "Fog"})
+        assert traces(tmp_path) == []
+
+    def test_a_copy_asks_for_none(self, tmp_path: Path, clock: Clock) -> None:
+        with Record.open(tmp_path / "record.sqlite", clock) as record:
+            fill(record)
+            write(record.db, {NOTE: TYPED})
+            backups.write_copy(record, tmp_path / "copies.sqlite")
+            assert traces(tmp_path, TYPED) == ["record.sqlite-wal"]
+            assert TYPED.encode() not in snapshots.as_bytes(record)
+
+
+def test_what_is_taken_out_of_a_copy_stands_in_no_journal_beside_it(
+    typed: Record, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen = []
+    monkeypatch.setattr(draft_rows, "leave_out", lambda db: seen.append(db.value("pragma journal_mode")))
+    backups.write_copy(typed, tmp_path / "copy.sqlite")
+    assert seen == ["memory"]
 
 
 def test_it_is_there_after_the_program_was_killed(typed: Record, tmp_path: Path, clock: Clock) -> None:

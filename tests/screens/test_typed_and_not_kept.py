@@ -91,7 +91,9 @@ class TestWriting:
             assert waiting(begun) == {"hours.2026-03-16": "6.5"}
 
     async def test_what_enter_would_keep_nowhere_does_not_wait(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "p", "w", "down", *"A", "escape", "escape", "slash", *"fog", "escape"):
+        async with opened(
+            begun, "p", "w", "A", *["up"] * 2, "A", "escape", "escape", "slash", *"fog", "escape"
+        ):
             assert waiting(begun) == {}
 
 
@@ -142,8 +144,10 @@ class TestOffering:
                 assert form(pilot).answers == {"note": "fog"}
 
     async def test_hours_choose_their_bucket_again(self, begun: Record, opened: Opened) -> None:
-        async with opened(begun, "enter", "down", "down", *"6.5", "escape", "enter", "enter"):
-            pass
+        async with opened(begun, "enter", "down", "down", *"6.5", "escape", "enter") as pilot:
+            assert form(pilot).answers["sleep"] == "sleep8-5"
+            await pilot.press("enter")
+            await pilot.pause()
         assert (begun.day(YESTERDAY).hours, waiting(begun)) == (6.5, {})
 
     async def test_one_that_was_erased_with_its_day_is_not_offered(
