@@ -88,8 +88,8 @@ class TestWhereSqliteLeavesBytesByDefault:
 
     def test_a_record_asks_for_none(self, tmp_path: Path, clock: Clock) -> None:
         with Record.open(tmp_path / "record.sqlite", clock) as record:
-            write(record.db, {NOTE: TYPED})
-            write(record.db, {NOTE: "Fog"})
+            write(record.db, {NOTE: TYPED, OTHERS[0]: "Fog"})
+            write(record.db, {NOTE: ""})
         assert traces(tmp_path) == []
 
     def test_a_copy_asks_for_none(self, tmp_path: Path, clock: Clock) -> None:
