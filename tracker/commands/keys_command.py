@@ -20,7 +20,7 @@ EXAMPLES = """\b
 Examples:
   tracker keys
 """
-WIDTH, COLUMN = 110, 28
+WIDTH, COLUMN = 80, 28
 ROW_HELP = "What the keys of the digits type without Shift:"
 
 
