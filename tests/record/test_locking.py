@@ -197,8 +197,9 @@ class TestOpening:
         self, path: Path, whole: str, clock: Clock, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         monkeypatch.setattr(schema, "VERSION", 0)
-        with pytest.raises(NewerRecord):
-            Record.open(path, clock)
+        for opening in (Record.open, lambda path, clock: snapshots.opened(path, clock=clock)):
+            with pytest.raises(NewerRecord):
+                opening(path, clock)
 
     def test_a_locked_file_of_another_program_is_foreign(self, path: Path, clock: Clock) -> None:
         path.parent.mkdir()

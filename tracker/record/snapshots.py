@@ -1,6 +1,6 @@
 """Copies of a record: read from a file, locked with a passphrase, put back in its place.
 
-A locked copy, of either form, is worked on in memory, so that it never lies open on the disk.
+A locked copy is worked on in memory, or by its key, so that it never lies open on the disk.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.errors import BrokenFile, DamagedRecord, Fault, UnknownValue
 from tracker.record import draft_rows, files, schema
-from tracker.record.connection import is_open_here, key_of, look_only, refuse_header
+from tracker.record.connection import is_open_here, key_of, look_only, refuse_header, refuse_numbers
 from tracker.record.driver import Connection, Row
 from tracker.record.sqlite_errors import COPY
 from tracker.record.store import Record
@@ -58,7 +58,10 @@ def opened(path: Path, passphrase: str = "", clock: Clock | None = None) -> Reco
         refuse_header(read_header(path), path, COPY)
     db = look_only(path, COPY, key)
     try:
-        if key or db.value("pragma user_version") < schema.VERSION:
+        version = db.value("pragma user_version")
+        if key:  # whose header told nothing
+            refuse_numbers(db.value("pragma application_id"), version, path, COPY)
+        if version < schema.VERSION:
             with db, Connection.in_memory(path, COPY) as copy:
                 db.copy_over(copy)
                 return from_bytes(copy.as_bytes(), path, clock)
