@@ -20,7 +20,7 @@ from tracker.commands import terminal
 from tracker.commands.shared import with_bar
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
-from tracker.diary.errors import LockedRecord
+from tracker.diary.errors import HeldRecord
 from tracker.editing.editor import Editor
 from tracker.record import driver
 from tracker.record.store import Record
@@ -91,7 +91,7 @@ def test_the_program_that_is_in_the_way_is_named(path: Path, clock: Clock) -> No
         assert other.stdout
         assert other.stdin
         other.stdout.readline()
-        with pytest.raises(LockedRecord, match=rf"another program \(.+, process {other.pid}\); nothing"):
+        with pytest.raises(HeldRecord, match=rf"another program \(.+, process {other.pid}\); nothing"):
             record.keep([MOOD])
         other.stdin.close()
         other.wait()

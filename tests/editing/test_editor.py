@@ -765,10 +765,10 @@ class TestOthers:
     def test_a_record_that_cannot_be_written_says_so_and_changes_nothing(
         self, begun: Record, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        from tracker.diary.errors import LockedRecord
+        from tracker.diary.errors import HeldRecord
 
         def held(*_: object, **__: object) -> None:
-            raise LockedRecord("The record is held by another program; nothing was kept.")
+            raise HeldRecord("The record is held by another program; nothing was kept.")
 
         editor = Editor(begun)
         monkeypatch.setattr(begun, "keep", held)

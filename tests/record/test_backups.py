@@ -17,7 +17,7 @@ from tracker.diary.errors import (
     CannotWrite,
     DamagedRecord,
     ForeignRecord,
-    LockedRecord,
+    HeldRecord,
     UnknownValue,
     UnwritableRecord,
 )
@@ -257,7 +257,7 @@ class TestPuttingBack:
             snapshots.from_bytes(snapshots.as_bytes(record), record.path) as copy,
         ):
             record.db.execute("begin immediate")
-            with pytest.raises(LockedRecord):
+            with pytest.raises(HeldRecord):
                 snapshots.put_back(second, copy)
             record.db.execute("rollback")
 

@@ -24,7 +24,7 @@ from tracker.diary.errors import (
     CannotWrite,
     DamagedRecord,
     ForeignRecord,
-    LockedRecord,
+    HeldRecord,
     NewerRecord,
     TrackerError,
     UnwritableRecord,
@@ -167,7 +167,7 @@ def test_a_record_that_another_program_holds_is_refused(
     other.execute("begin immediate")
     with (
         Record.open(record.path, record.clock) as second,
-        pytest.raises(LockedRecord, match="is held by another program; nothing was kept"),
+        pytest.raises(HeldRecord, match="is held by another program; nothing was kept"),
     ):
         second.keep([MOOD], "mood")
     other.close()

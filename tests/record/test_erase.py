@@ -12,7 +12,7 @@ from tracker import system
 from tracker.diary.breaks import Break
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
-from tracker.diary.errors import CannotWrite, LockedRecord, NothingToUndo
+from tracker.diary.errors import CannotWrite, HeldRecord, NothingToUndo
 from tracker.diary.own_changes import DatedChange
 from tracker.record import backups, erase, files, integrity, snapshots
 from tracker.record.change_rows import change_value, no_change_value
@@ -172,7 +172,7 @@ def test_what_cannot_be_erased_is_named(told: Record, monkeypatch: pytest.Monkey
 
 def test_days_that_left_traces_for_want_of_room_are_said_to_be_erased_all_the_same(told: Record) -> None:
     told.db.execute("pragma query_only = on")
-    with pytest.raises(LockedRecord, match=r"The days are erased, but .* or the disk is full"):
+    with pytest.raises(HeldRecord, match=r"The days are erased, but .* or the disk is full"):
         erase.compact(told)
 
 

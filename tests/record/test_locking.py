@@ -26,8 +26,8 @@ from tracker.diary.errors import (
     CannotWrite,
     DamagedRecord,
     ForeignRecord,
+    HeldRecord,
     KeyNeeded,
-    LockedRecord,
     NewerRecord,
     UnknownValue,
     UnwritableRecord,
@@ -469,7 +469,7 @@ class TestTheWayThereAndBack:
         self, path: Path, whole: str, clock: Clock
     ) -> None:
         with Record.open(path, clock) as record:
-            with pytest.raises(LockedRecord, match=r"has .* open; nothing was changed"):
+            with pytest.raises(HeldRecord, match=r"has .* open; nothing was changed"):
                 locking.unlock(path)
             record.keep([Change(TODAY, "mood", "mood5-1")])
             whole = record_as_json(record)
@@ -482,7 +482,7 @@ class TestTheWayThereAndBack:
         refused = []
 
         def keep_meanwhile(*_: object) -> None:
-            with pytest.raises(LockedRecord) as held_by_us:
+            with pytest.raises(HeldRecord) as held_by_us:
                 Record.open(path, clock)
             refused.append(str(held_by_us.value))
 
@@ -504,7 +504,7 @@ class TestTheWayThereAndBack:
         connect = connection._connect
         with monkeypatch.context() as during:
             during.setattr(connection, "_connect", replaced_meanwhile)
-            with pytest.raises(LockedRecord, match="was just written anew by another program"):
+            with pytest.raises(HeldRecord, match="was just written anew by another program"):
                 Record.open(path, clock)
         assert held(path, clock) == whole
 

@@ -39,7 +39,7 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
     files.refuse_existing(to, force, record.path)
     if not to.parent.is_dir():
         raise CannotWrite(f"{to} cannot be written: the folder {to.parent} is not there.")
-    if files.is_locked(to):
+    if files.is_age_file(to):
         files.write_bytes(to, snapshots.lock(snapshots.as_bytes(record), new_passphrase()))
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:

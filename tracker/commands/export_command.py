@@ -73,11 +73,9 @@ def command(
 
 def _is_csv(file: Path) -> bool:
     """Whether a name is one for days, not for a whole record; raises UnknownValue where it is for neither."""
-    ending = "".join(file.suffixes[-2:]) if files.is_locked(file) else file.suffix
-    if ending.casefold() not in (".csv", ".json", f".json{files.LOCKED}"):
-        raise UnknownValue(
-            f"{file} cannot be written: the name must end in .csv, .json or .json{files.LOCKED}."
-        )
+    ending = "".join(file.suffixes[-2:]) if files.is_age_file(file) else file.suffix
+    if ending.casefold() not in (".csv", ".json", f".json{files.AGE}"):
+        raise UnknownValue(f"{file} cannot be written: the name must end in .csv, .json or .json{files.AGE}.")
     return ending.casefold() == ".csv"
 
 
@@ -122,7 +120,7 @@ def _write_whole(record: Record, file: Path) -> None:
 
     with told_if_long("Exporting the record"):
         data = record_as_json(record).encode()
-    locked = files.is_locked(file)
+    locked = files.is_age_file(file)
     if locked:
         data = lock(data, new_passphrase())
     how = ", locked with your passphrase" if locked else ""

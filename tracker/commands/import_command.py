@@ -39,7 +39,7 @@ from tracker.record.csv_days import (
     read_days,
     text_of,
 )
-from tracker.record.files import is_locked
+from tracker.record.files import is_age_file
 from tracker.record.store import Record
 
 EXAMPLES = """\b
@@ -115,7 +115,7 @@ def command(
     text = _text_of(file)
     if file == STREAM:
         file = Path("standard input.json" if text.lstrip().startswith("{") else "standard input")
-    if file.suffix.casefold() == ".json" or is_locked(file):
+    if file.suffix.casefold() == ".json" or is_age_file(file):
         _take_whole(record, text, file, dry_run, another, yes)
         return
     named = HowToRead(columns=_columns(columns), ignore_others=ignore_columns, dates=dates)
@@ -261,6 +261,6 @@ def _text_of(file: Path) -> str:
 
     if file == STREAM:
         return decoded(sys.stdin.buffer.read(), Path("standard input"))
-    if not is_locked(file):
+    if not is_age_file(file):
         return text_of(file)
     return unlock(read_file(file), passphrase_for(file)).decode("utf-8", "replace")

@@ -39,8 +39,7 @@ from tracker.record.connection import (
     refuse_what_is_not_ours,
     was_a_record,
 )
-from tracker.record.files import is_locked as is_locked_copy
-from tracker.record.files import is_there, may_be_locked, note_as_locked, private_folder
+from tracker.record.files import is_age_file, is_there, may_be_locked, note_as_locked, private_folder
 from tracker.record.integrity import look_over
 from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
@@ -73,7 +72,7 @@ def command(ctx: click.Context, /, source: Path, dry_run: bool, yes: bool) -> No
     with snapshots.opened(source, passphrase_for(source)) as copy:
         for line in _what_is_wrong(copy):
             click.echo(line)
-        key = None if is_locked_copy(source) else key_of(source)
+        key = None if is_age_file(source) else key_of(source)
         damage = _damage(path, yes) if is_there(path) else ""
         if damage:
             _over_a_damaged_one(path, damage, copy, key or _known_key(path), dry_run, yes)

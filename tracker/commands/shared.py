@@ -18,7 +18,7 @@ from tracker.commands.passphrases import have_key
 from tracker.diary.answers import begins_earlier
 from tracker.diary.dates import read_day
 from tracker.diary.errors import NobodyThere, UnknownValue
-from tracker.record.files import is_locked
+from tracker.record.files import is_age_file
 from tracker.record.store import Record
 
 Thing = TypeVar("Thing")
@@ -132,7 +132,7 @@ def passphrase_for(path: Path) -> str:
 
     That of a locked record is asked for where its key is not known; from then on it is.
     """
-    if not is_locked(path):
+    if not is_age_file(path):
         have_key(path)
         return ""
     need_somebody("the passphrase that unlocks a file is typed at a terminal")

@@ -15,7 +15,7 @@ TrackerError
     ├── NewerRecord       a record made by a newer program
     ├── DamagedRecord     a record whose file or rows are damaged
     ├── KeyNeeded         it is locked, and its passphrase was not given yet
-    ├── LockedRecord      another program holds it
+    ├── HeldRecord        another program holds it
     └── UnwritableRecord  read-only, full disk, missing folder
 """
 
@@ -118,7 +118,7 @@ class KeyNeeded(RecordTrouble):
     """A locked record whose passphrase was not given yet."""
 
 
-class LockedRecord(RecordTrouble):
+class HeldRecord(RecordTrouble):
     """Another program holds the record."""
 
 

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from tracker import system
 from tracker.diary.errors import (
     DamagedRecord,
+    HeldRecord,
     KeyNeeded,
-    LockedRecord,
     NewerRecord,
     RecordTrouble,
     UnwritableRecord,
@@ -48,7 +48,7 @@ def open_record(path: Path) -> tuple[Connection, bool]:
         For a file that is not ours or is ahead of this program; it is not touched.
     KeyNeeded
         For a locked record whose key is not known.
-    DamagedRecord, LockedRecord, UnwritableRecord
+    DamagedRecord, HeldRecord, UnwritableRecord
         With the sentence that says what to do.
     """
     if files.is_there(path):
@@ -84,7 +84,7 @@ def _connect_or_look(path: Path, key: LockKey | None) -> tuple[Connection, bool]
 def _refuse_if_replaced(path: Path, there: tuple[int, int] | None) -> None:
     """Refuse a file that lost its name while it was opened: the record was locked or unlocked meanwhile."""
     if system.identity(path) != there:
-        raise LockedRecord(f"The record {path} was just written anew by another program. Try again.")
+        raise HeldRecord(f"The record {path} was just written anew by another program. Try again.")
 
 
 def is_open_here(path: Path) -> bool:

@@ -17,7 +17,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, Self
 
-from tracker.diary.errors import LockedRecord, UnwritableRecord
+from tracker.diary.errors import HeldRecord, UnwritableRecord
 from tracker.record.sqlite_errors import RECORD, FileKind, in_our_words
 
 if TYPE_CHECKING:
@@ -157,7 +157,7 @@ class Connection:
         while True:
             try:
                 self.execute(f"begin {how}")
-            except LockedRecord as held:
+            except HeldRecord as held:
                 if self.on_wait is None or time.monotonic() > until:
                     raise
                 if not told:

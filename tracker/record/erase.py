@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from tracker import system
 from tracker.diary.clock import as_stamp
-from tracker.diary.errors import CannotWrite, LockedRecord, RecordTrouble, TrackerError
+from tracker.diary.errors import CannotWrite, HeldRecord, RecordTrouble, TrackerError
 from tracker.record import draft_rows, files, snapshots
 from tracker.record.batch_writer import insert, version_of, with_digest
 from tracker.record.connection import key_of
@@ -46,7 +46,7 @@ class Erased(NamedTuple):
 def erase_days(record: Record, first: date, last: date) -> Erased:
     """Take all that belongs to the days from first to last away, also their older values, for good.
 
-    Raises LockedRecord when another program has the record open, so that traces would stay.
+    Raises HeldRecord when another program has the record open, so that traces would stay.
     """
     with record.transaction():
         entries, changes = record.history(first, last), record.change_history(first, last)
@@ -75,14 +75,14 @@ def take_away(db: Connection, ids: str) -> None:
 def compact(record: Record) -> None:
     """Write the file anew without what was erased, and empty the write-ahead log.
 
-    Raises LockedRecord when another program is in the way.
+    Raises HeldRecord when another program is in the way.
     """
     busy = True
     with suppress(RecordTrouble):
         record.db.execute("vacuum")
         busy = record.db.row("pragma wal_checkpoint(truncate)")["busy"]
     if busy:
-        raise LockedRecord(
+        raise HeldRecord(
             f"The days are erased, but another program has {record.path} open, or the disk is full, so "
             "traces may stay in its files. Close it, make room, and erase the same days again."
         )
@@ -91,7 +91,7 @@ def compact(record: Record) -> None:
 def erase_everything(path: Path) -> list[Path]:
     """Take the whole record away: its file and the side files; gives what was removed.
 
-    Raises LockedRecord when another program has it open, CannotWrite where it has another name elsewhere.
+    Raises HeldRecord when another program has it open, CannotWrite where it has another name elsewhere.
     """
     refuse_other_names(files.parts_of(path), path)
     _refuse_while_open(path)
@@ -112,8 +112,8 @@ def _refuse_while_open(path: Path) -> None:
     with Connection.to(path, path, key=key_of(path), wait=1) as db:
         try:
             db.rows("pragma journal_mode = delete")
-        except LockedRecord as error:
-            raise LockedRecord(
+        except HeldRecord as error:
+            raise HeldRecord(
                 f"Another program has {path} open; nothing was erased. Close it and try again."
             ) from error
         except RecordTrouble:

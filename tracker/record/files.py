@@ -26,7 +26,7 @@ SIDES = ("-wal", "-shm", "-journal")
 BACKUPS = "-backups"
 LOCK_NOTE = "-locked"
 """Ending of the small file beside a record that says that it is locked."""
-LOCKED = ".age"
+AGE = ".age"
 """Ending of a locked file: the age format, which other programs can open with the same passphrase."""
 
 
@@ -62,9 +62,9 @@ def is_there(path: Path) -> bool:
         raise UnwritableRecord(f"The record {path} cannot be reached: {system.reason(error)}.") from error
 
 
-def is_locked(path: Path) -> bool:
+def is_age_file(path: Path) -> bool:
     """Whether a file is locked, or to be locked, by the ending of its name in any capitals."""
-    return path.suffix.casefold() == LOCKED
+    return path.suffix.casefold() == AGE
 
 
 def log_of(record: Path) -> Path:

@@ -14,8 +14,8 @@ from tracker.diary.errors import (
     DamagedRecord,
     Fault,
     ForeignRecord,
+    HeldRecord,
     KeyNeeded,
-    LockedRecord,
     RecordTrouble,
     TrackerError,
     UnwritableRecord,
@@ -53,14 +53,14 @@ class Report:
 def look_over(path: Path, clock: Clock | None = None) -> Report:
     """Look a record over; only modes that let others in are mended.
 
-    Raises ForeignRecord or NewerRecord for a file that is not ours to judge, LockedRecord, KeyNeeded or
+    Raises ForeignRecord or NewerRecord for a file that is not ours to judge, HeldRecord, KeyNeeded or
     UnwritableRecord for one that could not be looked at.
     """
     mended = [f"Others could read {part}; that is mended." for part in files.closed_to_others(path)]
     try:
         with Record.open(path, clock) as record, record.db.reading():
             return _report(record, mended)
-    except (LockedRecord, KeyNeeded, UnwritableRecord):
+    except (HeldRecord, KeyNeeded, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
         return Report([_unreadable(path)], mended)
@@ -92,7 +92,7 @@ def digest_of(record: Record) -> str:
 def copy_faults(path: Path) -> list[str]:
     """What is wrong with a copy that nobody writes to: its file, its tables, every row by every rule.
 
-    Raises LockedRecord or UnwritableRecord for a file that could not be looked at.
+    Raises HeldRecord or UnwritableRecord for a file that could not be looked at.
     """
     try:
         key = key_of(path)
@@ -116,7 +116,7 @@ def _looked_over(
     try:
         with look_only(path, key=key) as db:
             return faults_of(db) or [f"{fault}" for fault in faults_in(db)]
-    except (LockedRecord, UnwritableRecord):
+    except (HeldRecord, UnwritableRecord):
         raise
     except (DamagedRecord, ForeignRecord):
         return [_unreadable(path)]

@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tracker import system
-from tracker.diary.errors import DamagedRecord, LockedRecord, TrackerError, UnknownValue
+from tracker.diary.errors import DamagedRecord, HeldRecord, TrackerError, UnknownValue
 from tracker.record import erase, files, lock_keys
 from tracker.record.connection import address, key_of, look_only, refuse_numbers
 from tracker.record.driver import Connection
@@ -22,7 +22,7 @@ from tracker.record.lock_keys import LockKey
 def lock(path: Path, key: LockKey) -> list[Path]:
     """Lock a record and its backups with a key, also those that were locked with another.
 
-    Returns the backups that could not be read, and stay as they are. Raises LockedRecord when another program
+    Returns the backups that could not be read, and stay as they are. Raises HeldRecord when another program
     has the record open, CannotWrite or DamagedRecord; then it is as it was.
     """
     erase.refuse_other_names([*files.parts_of(path), *files.made_backups(path)], path)
@@ -105,8 +105,8 @@ def _alone(path: Path) -> Iterator[Connection]:
             db.execute("pragma locking_mode = exclusive")
             with db.transaction("exclusive"):
                 db.value("pragma user_version")
-        except LockedRecord as error:
-            raise LockedRecord(
+        except HeldRecord as error:
+            raise HeldRecord(
                 f"Another program has {path} open; nothing was changed. Close it and try again."
             ) from error
         yield db

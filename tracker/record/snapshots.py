@@ -51,7 +51,7 @@ def opened(path: Path, passphrase: str = "", clock: Clock | None = None) -> Reco
     Raises BrokenFile, ForeignRecord, NewerRecord, DamagedRecord, UnknownValue (wrong passphrase) or KeyNeeded
     (a locked record, whose key is not known).
     """
-    if files.is_locked(path):
+    if files.is_age_file(path):
         return from_bytes(unlock(read_file(path), passphrase), path, clock)
     key = key_of(path)
     if not key and not is_open_here(path):
@@ -153,7 +153,7 @@ def put_back(record: Record, copy: Record) -> None:
 
     Drafts stay as they are: they belong to the record's file and to no copy.
 
-    Raises LockedRecord when another program is writing, UnwritableRecord where the record can only be looked
+    Raises HeldRecord when another program is writing, UnwritableRecord where the record can only be looked
     at; then nothing has changed.
     """
     record.prepare()

@@ -10,7 +10,7 @@ from tracker import system
 from tracker.diary.errors import (
     DamagedRecord,
     ForeignRecord,
-    LockedRecord,
+    HeldRecord,
     RecordTrouble,
     UnwritableRecord,
 )
@@ -51,7 +51,7 @@ def in_our_words(name: str, text: str, path: Path, kind: FileKind) -> RecordTrou
     if is_held(name):
         holder = system.writer_of(files.index_of(path))
         by = f" ({holder})" if holder else ""
-        return LockedRecord(
+        return HeldRecord(
             f"{kind.called} {path} is held by another program{by}; nothing was kept. Close it and try again."
         )
     if name.startswith("SQLITE_READONLY"):
