@@ -106,3 +106,14 @@ def test_ctrl_z_gives_the_terminal_back_until_fg(path: Path) -> None:
     os.write(shell.window, b"exit\n")
     assert shell.code() == 0
     assert notes(path) == [f"{TYPED}s"]
+
+
+def test_where_no_shell_could_bring_it_back_ctrl_z_says_so_and_it_goes_on(path: Path) -> None:
+    program = Program(path)
+    program.read_until(b"help")
+    os.write(program.window, b"\x1a")
+    program.read_until(words.not_suspended("q").encode())
+    os.write(program.window, b"3")
+    program.read_until(b"Kept")
+    os.write(program.window, b"q")
+    assert program.code() == 0
