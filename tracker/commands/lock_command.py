@@ -50,7 +50,7 @@ ASKED = {
 def command(ctx: click.Context, /, now: bool, anew: bool) -> None:
     """Lock the record and its backups with a passphrase, for one who shares a computer.
 
-    A recovery key is shown once, for paper. Without the passphrase and without that key the record is lost.
+    A recovery key is shown once, for paper. Whoever has neither of the two has lost the record.
     Finishes what was cut off, and lets a locked record that lost the note beside it be known as one again.
     """
     path = record_path(ctx)
@@ -91,7 +91,9 @@ def _lock(path: Path) -> None:
     need_sqlcipher(path)
     need_somebody("the passphrase of a record is typed at a terminal")
     Record.open(path).close()  # an older one is brought up to date first
-    if look_over(path).faults:
+    with told_if_long("Checking the record"):
+        faults = look_over(path).faults
+    if faults:
         raise DamagedRecord(f"The record {path} is damaged, so it was not locked; run tracker check.")
     click.echo(BEFOREHAND)
     _with_new_passphrase(path)

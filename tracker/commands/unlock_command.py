@@ -31,7 +31,7 @@ def command(ctx: click.Context, /, yes: bool) -> None:
         click.echo("The record is not locked.")
         return
     have_key(path)
-    if not agreed(f"Unlock {path} for good, so that whoever reads your files can read it?", yes):
+    if not agreed(f"Unlock {path} for good, so that whoever can open your files can read it?", yes):
         raise click.Abort
     with told_if_long("Unlocking the record and its backups"):
         left = locking.unlock(path)
