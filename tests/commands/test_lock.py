@@ -6,6 +6,7 @@ import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -232,6 +233,15 @@ class TestPassphrase:
         assert run("check", typed=f"{OTHERS}\n").exit_code == 0
         assert held(path) == filled
 
+    def test_it_is_asked_for_where_the_output_goes_to_another_program(
+        self, run: Run, recovery_key: str, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        keys = SimpleNamespace(isatty=lambda: True)
+        monkeypatch.setattr("tracker.commands.terminal.somebody_is_there", lambda: False)
+        monkeypatch.setattr("tracker.commands.passphrases.sys", SimpleNamespace(stdin=keys, stderr=keys))
+        result = run("show", "--words", typed=f"{WORDS}\n")
+        assert (result.exit_code, "Passphrase" in result.stdout) == (0, False)
+
     def test_where_nobody_can_type_it_says_so(
         self, run: Run, path: Path, recovery_key: str, monkeypatch: pytest.MonkeyPatch
     ) -> None:
@@ -255,6 +265,18 @@ class TestUnlock:
         assert run("check").exit_code == 0
         assert held(path) == filled
         assert not files.lock_note(path).exists()
+
+    def test_cut_off_before_the_backups_it_asks_for_their_passphrase_and_finishes(
+        self, run: Run, filled: str, path: Path, recovery_key: str
+    ) -> None:
+        lock_keys.hold(locking.proven(path, WORDS))
+        locking._change_record(path, None)
+        forget()
+        output = run("unlock", typed=f"{WORDS}\ny\n").output
+        assert output.endswith("Unlocked, with 1 backup. No passphrase is asked for any more.\n")
+        assert files.made_backups(path)[0].read_bytes().startswith(files.MAGIC)
+        assert not files.lock_note(path).exists()
+        assert held(path) == filled
 
     def test_it_asks_first(self, run: Run, path: Path, recovery_key: str) -> None:
         before = path.read_bytes()

@@ -88,6 +88,14 @@ class TestLogin:
         assert [path for path in login.rglob("*") if path.is_file()] == []
         assert lock_keys.known(KEY.salt) is None
 
+    def test_one_that_opens_nothing_any_more_goes_and_others_stay(self, login: Path) -> None:
+        other = KEY._replace(salt=bytes(16))
+        lock_keys.hold(KEY)
+        lock_keys.hold(other)
+        lock_keys.forget(KEY)
+        lock_keys._known.clear()
+        assert (lock_keys.known(KEY.salt), lock_keys.known(other.salt)) == (None, other)
+
     def test_what_was_cut_off_while_it_was_written_is_no_key(self, login: Path) -> None:
         lock_keys.hold(KEY)
         lock_keys._known.clear()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 import click
 
 from tracker import words
@@ -9,7 +11,8 @@ from tracker.commands.named_record import no_record
 from tracker.commands.passphrases import have_key
 from tracker.commands.shared import agreed, record_path
 from tracker.commands.terminal import told_if_long
-from tracker.record import files, lock_keys, locking
+from tracker.diary.errors import UnknownValue
+from tracker.record import files, locking
 from tracker.record.connection import refuse_what_is_not_ours
 
 EXAMPLES = "\b\nExamples:\n  tracker unlock"
@@ -30,12 +33,14 @@ def command(ctx: click.Context, /, yes: bool) -> None:
     if not files.is_noted_as_locked(path):
         click.echo("The record is not locked.")
         return
-    have_key(path)
+    if not have_key(path):  # unlocking was cut off, so backups may be locked still
+        for backup in files.made_backups(path):
+            with suppress(UnknownValue):
+                have_key(backup)
     if not agreed(f"Unlock {path} for good, so that whoever can open your files can read it?", yes):
         raise click.Abort
     with told_if_long("Unlocking the record and its backups"):
         left = locking.unlock(path)
-    lock_keys.forget_all()
     number = words.counted(len(files.made_backups(path)) - len(left), "backup")
     click.echo(f"Unlocked, with {number}. No passphrase is asked for any more.")
     if left:

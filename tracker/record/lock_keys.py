@@ -127,10 +127,22 @@ def forget_all() -> int:
     folder = _folder_of_login()
     held = list(folder.iterdir()) if folder and folder.is_dir() else []
     for file in held:
-        with suppress(OSError):
-            system.overwrite(file)
-        file.unlink(missing_ok=True)
+        _take_away(file)
     return len(held)
+
+
+def forget(key: LockKey) -> None:
+    """Forget a key that opens nothing any more."""
+    _known.pop(key.salt, None)
+    folder = _folder_of_login()
+    if folder:
+        _take_away(folder / key.salt.hex())
+
+
+def _take_away(file: Path) -> None:
+    with suppress(OSError):
+        system.overwrite(file)
+    file.unlink(missing_ok=True)
 
 
 def _held(salt: bytes) -> LockKey | None:

@@ -26,21 +26,25 @@ def lock(path: Path, key: LockKey) -> list[Path]:
     has the record open, CannotWrite or DamagedRecord; then it is as it was.
     """
     erase.refuse_other_names([*files.parts_of(path), *files.made_backups(path)], path)
+    older = key_of(path)
     files.note_as_locked(path)
     _change_record(path, key)
     lock_keys.hold(key)
     left = change_backups(path, key)
-    lock_keys.forget_all()  # with an older one, which opens nothing any more
-    lock_keys.hold(key)
+    if older and older != key:
+        lock_keys.forget(older)
     return left
 
 
 def unlock(path: Path) -> list[Path]:
     """Make a record and its backups plain ones; returns and raises as `lock` does."""
     erase.refuse_other_names([*files.parts_of(path), *files.made_backups(path)], path)
-    if key_of(path):
+    older = key_of(path)
+    if older:
         _change_record(path, None)
     left = change_backups(path, None)
+    if older:
+        lock_keys.forget(older)
     if not left:
         files.lock_note(path).unlink(missing_ok=True)
         system.sync_folder(path.parent)
