@@ -543,6 +543,17 @@ class TestTheWayThereAndBack:
         assert backup.read_bytes() == b"\x55" * 8192
         assert files.lock_note(path).exists()
 
+    @pytest.mark.parametrize("number", [0, 1])
+    def test_a_second_name_that_a_cut_left_a_backup_goes_and_the_backup_stays_whole(
+        self, path: Path, whole: str, number: int
+    ) -> None:
+        backup = files.made_backups(path)[number]
+        cut_off = backup.with_name(f".{path.name}.cut")
+        cut_off.hardlink_to(backup)
+        assert locking.change_backups(path, KEY) == []
+        assert copy_faults(backup) == []
+        assert files.made_copies(path) == files.made_backups(path)
+
     def test_a_backup_that_is_a_link_is_refused_before_anything_is_changed(
         self, path: Path, clock: Clock, whole: str, tmp_path: Path
     ) -> None:

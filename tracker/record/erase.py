@@ -203,6 +203,12 @@ def _names_here(path: Path, record: Path) -> int:
     return ours[system.identity(path)]
 
 
+def _has_its_name_still(aside: Path, record: Path) -> bool:
+    """Whether a file is the record or a backup all the same: a cut may have left it a second name."""
+    stays = [record, *files.made_backups(record)]
+    return system.identity(aside) in map(system.identity, stays)
+
+
 def remove(paths: Iterable[Path], record: Path) -> None:
     """Take files away, their names first: after a power cut none lies half-erased under its own name.
 
@@ -213,7 +219,7 @@ def remove(paths: Iterable[Path], record: Path) -> None:
         try:
             path.rename(aside)
             system.sync_folder(aside.parent)
-            if system.identity(aside) != system.identity(record):  # making it may have left it a second name
+            if not _has_its_name_still(aside, record):
                 system.overwrite(aside)
             aside.unlink()
             system.sync_folder(aside.parent)
