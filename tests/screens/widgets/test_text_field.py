@@ -142,11 +142,13 @@ async def test_a_selection_holds_joined_letters_whole(shown: Shown) -> None:
         assert field.value == "xb"
 
 
-async def test_the_end_of_a_long_line_is_seen_where_it_is_typed(shown: Shown) -> None:
+async def test_the_end_of_a_long_line_is_seen_where_it_is_typed_and_a_sign_where_it_is_cut(
+    shown: Shown,
+) -> None:
     async with shown(lambda: TextField("around the nights, and with them"), "!", width=20) as (pilot, _):
-        assert everything(pilot).strip() == "hts, and with them!"
+        assert everything(pilot).strip() == "<ts, and with them!"
         await pilot.press("home")
-        assert everything(pilot).strip() == "around the nights, a"
+        assert everything(pilot).strip() == "around the nights, >"
 
 
 async def test_a_note_is_wrapped_and_walked_row_by_row_to_its_edges(shown: Shown) -> None:
