@@ -141,6 +141,14 @@ def stands_again(rows: list[str], key: str) -> str:
     return f"What you typed {where} and did not keep stands {again} again. {keys}"
 
 
+def left_as_they_are(names: str, command: str) -> str:
+    """Said of backups that could not be locked, or unlocked, with the record."""
+    return (
+        f"Left as they are: {names}. They are damaged, have another passphrase, or could not be "
+        f"written; tracker {command} tries again."
+    )
+
+
 def goes_if_left(why: str) -> str:
     """What is typed cannot wait in the record, so it would be lost if she left."""
     return f"What you typed cannot wait; the same key again leaves without it. {why}"

@@ -13,8 +13,10 @@ import pytest
 from tests.commands.conftest import Run
 from tests.record.sample import fill
 from tracker import system
-from tracker.record import connection, files, lock_keys, locking
+from tracker.record import connection, files, lock_keys, locking, snapshots
+from tracker.record.driver import Connection
 from tracker.record.json_export import record_as_json
+from tracker.record.lock_keys import LockKey
 from tracker.record.store import Record
 
 Kept = Callable[[], Record]
@@ -158,6 +160,37 @@ class TestLock:
         assert "Not locked are record-2026-03-01.sqlite" in run("check", typed=f"{WORDS}\n").stdout
         assert run("lock").stdout == "Locked, or written over, 1 copy that had stayed open.\n"
         assert locking.open_copies(path) == []
+
+    def test_of_backups_with_an_older_passphrase_it_asks_for_that_and_finishes(
+        self, run: Run, filled: str, path: Path, recovery_key: str
+    ) -> None:
+        lock_keys.hold(locking.proven(path, WORDS))
+        locking._change_record(path, lock_keys.new_key(OTHERS))
+        forget()
+        output = run("lock", typed=f"{OTHERS}\nwrong for these\n").output
+        assert "Left as they are: record-2026-03-17.sqlite." in output
+        assert "Readable" not in output
+        forget()
+        assert "Left" not in run("lock", typed=f"{OTHERS}\n{WORDS}\n").output
+        assert files.made_backups(path)[0].read_bytes()[:16] == path.read_bytes()[:16]
+        assert held(path) == filled
+
+    def test_backups_for_which_there_is_no_room_are_said_to_be_readable(
+        self, run: Run, filled: str, path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        def full(copy: Connection, aside: Path, key: LockKey | None) -> None:
+            if aside.parent != path.parent:
+                raise OSError(28, "No space left on device")
+            write_as(copy, aside, key)
+
+        write_as = snapshots.write_as
+        monkeypatch.setattr(snapshots, "write_as", full)
+        (backup,) = files.made_backups(path)
+        assert run("lock", typed=f"{WORDS}\n{WORDS}\ny\n").stdout.splitlines()[-2:] == [
+            f"Left as they are: {backup.name}. They are damaged, have another passphrase, or could not be "
+            "written; tracker lock tries again.",
+            f"Readable beside it still: {backup.name}.",
+        ]
 
     def test_a_lost_note_is_mended_with_the_passphrase(
         self, run: Run, filled: str, path: Path, recovery_key: str

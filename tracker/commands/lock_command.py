@@ -8,7 +8,7 @@ import click
 
 from tracker import words
 from tracker.commands.named_record import no_record
-from tracker.commands.passphrases import have_key, typed_key
+from tracker.commands.passphrases import have_key, try_keys, typed_key
 from tracker.commands.shared import agreed, need_somebody, new_passphrase, record_path
 from tracker.commands.terminal import told_if_long
 from tracker.diary.errors import DamagedRecord
@@ -124,8 +124,9 @@ def _in_two_lines(key: LockKey) -> str:
 
 
 def _finish(path: Path) -> None:
-    """Lock what a cut left open of a locked record's backups."""
+    """Lock what a cut left open, or locked with an older passphrase, of a locked record's backups."""
     key = have_key(path)
+    try_keys(files.made_backups(path))
     before = locking.open_copies(path)
     left = locking.change_backups(path, key)
     done = len(before) - len(locking.open_copies(path))
@@ -140,10 +141,7 @@ def _finish(path: Path) -> None:
 
 def _tell_left(path: Path, left: list[Path]) -> None:
     if left:
-        names = ", ".join(backup.name for backup in left)
-        click.echo(
-            f"Not to be read, so left as they are: {names}. They are damaged, or have another passphrase."
-        )
-    readable = [copy.name for copy in locking.open_copies(path) if copy not in left]
+        click.echo(words.left_as_they_are(", ".join(backup.name for backup in left), "lock"))
+    readable = [copy.name for copy in locking.open_copies(path)]
     if readable:
-        click.echo(f"Readable beside it, because they are damaged: {', '.join(readable)}.")
+        click.echo(f"Readable beside it still: {', '.join(readable)}.")

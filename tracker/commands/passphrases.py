@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tracker import system
 from tracker.commands import terminal
-from tracker.diary.errors import KeyNeeded, NobodyThere
+from tracker.diary.errors import KeyNeeded, NobodyThere, TrackerError
+from tracker.record import files
 from tracker.record.connection import key_of
 
 if TYPE_CHECKING:
@@ -23,6 +27,19 @@ def have_key(path: Path) -> LockKey | None:
         return key_of(path)
     except KeyNeeded:
         return typed_key(path)
+
+
+def try_keys(backups: Iterable[Path]) -> None:
+    """Ask for the passphrases of locked backups that are not known, once each; a wrong one lets them be."""
+    from tracker.record import lock_keys
+
+    asked = set()
+    for backup in filter(files.may_be_locked, backups):
+        salt = system.read_file(backup, lock_keys.SALT_BYTES)
+        if salt not in asked:
+            asked.add(salt)
+            with suppress(TrackerError):
+                have_key(backup)
 
 
 def typed_key(path: Path) -> LockKey:

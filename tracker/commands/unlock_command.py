@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
-
 import click
 
 from tracker import words
 from tracker.commands.named_record import no_record
-from tracker.commands.passphrases import have_key
+from tracker.commands.passphrases import have_key, try_keys
 from tracker.commands.shared import agreed, record_path
 from tracker.commands.terminal import told_if_long
-from tracker.diary.errors import UnknownValue
 from tracker.record import files, locking
 from tracker.record.connection import refuse_what_is_not_ours
 
@@ -34,9 +31,7 @@ def command(ctx: click.Context, /, yes: bool) -> None:
         click.echo("The record is not locked.")
         return
     if not have_key(path):  # unlocking was cut off, so backups may be locked still
-        for backup in files.made_backups(path):
-            with suppress(UnknownValue):
-                have_key(backup)
+        try_keys(files.made_backups(path))
     if not agreed(f"Unlock {path} for good, so that whoever can open your files can read it?", yes):
         raise click.Abort
     with told_if_long("Unlocking the record and its backups"):
@@ -44,7 +39,4 @@ def command(ctx: click.Context, /, yes: bool) -> None:
     number = words.counted(len(files.made_backups(path)) - len(left), "backup")
     click.echo(f"Unlocked, with {number}. No passphrase is asked for any more.")
     if left:
-        names = ", ".join(backup.name for backup in left)
-        click.echo(
-            f"Not to be read, so left as they are: {names}. They are damaged, or have another passphrase."
-        )
+        click.echo(words.left_as_they_are(", ".join(backup.name for backup in left), "unlock"))
