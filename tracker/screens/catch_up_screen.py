@@ -16,6 +16,36 @@ from tracker.screens import bindings
 from tracker.screens.form_screen import FormScreen, Question
 
 REMEMBERED = "remembered"
+BASIS_HELP = (
+    "Remembered days over 14 days old are kept and shown; findings leave them out. "
+    "Copied ones count in full. What was said wrongly of days that stand already is put right "
+    "by tracker put 1 march to 31 march --paper (or --remembered)."
+)
+BOTH = Question(
+    "both",
+    "I copy",
+    "no",
+    [("no", "one grid, month after month"), ("yes", "both grids, a month of each in turn")],
+    "At the end of a month its sums are shown, to hold against the paper.",
+)
+SLEEP_UNDER = Question(
+    "sleep_under",
+    "A night's sleep stands under",
+    "0",
+    [("0", "the day I got up"), ("1", "the day I went to bed")],
+    "Where the old grid puts it. What stands under the day you went to bed is kept a day later.",
+)
+NOT_ANXIOUS = Question(
+    "not_anxious",
+    "A mood without the mark was",
+    "no",
+    [("no", "not noted either way"), ("yes", "not anxious")],
+    "What it means that a day on paper has no mark.",
+)
+COLOURS_HELP = (
+    "To type colours instead of digits: a key for each and what it means, like w=2a z=5 o=x "
+    "for level 2 and anxious, level 5, could not say. May stay empty."
+)
 
 
 class CatchUpScreen(FormScreen):
@@ -28,52 +58,21 @@ class CatchUpScreen(FormScreen):
         self.HEADING = f"Catching up: past days from {month_name(self.state.cursor)} on, a key a day"
 
     def questions(self) -> list[Question]:
-        last = self.kept.choices.catch_up
-        basis, grid = last.get("basis") or self._proposed(), self.state.grid
+        last, grid = self.kept.choices.catch_up, self.state.grid
+        colours = f"colours {grid}"
         return [
-            Question(
-                "basis",
-                "These days are",
-                basis,
-                [
-                    (REMEMBERED, "remembered"),
-                    *([] if basis else [("", "remembered, or copied from paper?")]),
-                    ("paper", "copied from paper kept at the time"),
-                ],
-                "Remembered days over 14 days old are kept and shown; findings leave them out. "
-                "Copied ones count in full. What was said wrongly of days that stand already is put right "
-                "by tracker put 1 march to 31 march --paper (or --remembered).",
-            ),
-            Question(
-                "both",
-                "I copy",
-                last.get("both", "no"),
-                [("no", "one grid, month after month"), ("yes", "both grids, a month of each in turn")],
-                "At the end of a month its sums are shown, to hold against the paper.",
-            ),
-            Question(
-                "sleep_under",
-                "A night's sleep stands under",
-                last.get("sleep_under", "0"),
-                [("0", "the day I got up"), ("1", "the day I went to bed")],
-                "Where the old grid puts it. What stands under the day you went to bed is kept a day later.",
-            ),
-            Question(
-                "not_anxious",
-                "A mood without the mark was",
-                last.get("not_anxious", "no"),
-                [("no", "not noted either way"), ("yes", "not anxious")],
-                "What it means that a day on paper has no mark.",
-            ),
-            Question(
-                f"colours {grid}",
-                f"My old {grid} colours",
-                last.get(f"colours {grid}", ""),
-                (),
-                "To type colours instead of digits: a key for each and what it means, like w=2a z=5 o=x "
-                "for level 2 and anxious, level 5, could not say. May stay empty.",
-            ),
+            self._basis(last.get("basis") or self._proposed()),
+            BOTH._replace(value=last.get("both", BOTH.value)),
+            SLEEP_UNDER._replace(value=last.get("sleep_under", SLEEP_UNDER.value)),
+            NOT_ANXIOUS._replace(value=last.get("not_anxious", NOT_ANXIOUS.value)),
+            Question(colours, f"My old {grid} colours", last.get(colours, ""), help=COLOURS_HELP),
         ]
+
+    def _basis(self, stands: str) -> Question:
+        """On what the days rest; where nothing `stands`, she must say."""
+        unsaid = [] if stands else [("", "remembered, or copied from paper?")]
+        options = [(REMEMBERED, "remembered"), *unsaid, ("paper", "copied from paper kept at the time")]
+        return Question("basis", "These days are", stands, options, BASIS_HELP)
 
     def place(self, question: Question) -> str:
         return f"catch up.{question.name}"
