@@ -71,12 +71,7 @@ def command(
     from tracker.summary.paper import write_paper
     from tracker.summary.paper_layout import Wanted
 
-    if letter and paper not in (None, "letter"):
-        raise click.UsageError("Give --paper or --letter, not both.")
-    if month and turned is not None:
-        raise click.UsageError("A month has weeks in rows; leave --turned out.")
-    if year and month:
-        raise click.UsageError("Give --year or --month, not both.")
+    _refuse_contradictions(year, month, paper, letter, turned)
     record = open_record(ctx, "refuse" if filled else "empty")
     _check_place(file, force, record.path)
     first = read_month(month, record.today()) if month else None
@@ -95,6 +90,17 @@ def command(
     click.echo(
         f"{counted(number, 'sheet')} in {file}. Print at 100 %, not fitted to the page; measure the ruler."
     )
+
+
+def _refuse_contradictions(
+    year: int | None, month: str | None, paper: PaperName | None, letter: bool, turned: bool | None
+) -> None:
+    if letter and paper not in (None, "letter"):
+        raise click.UsageError("Give --paper or --letter, not both.")
+    if month and turned is not None:
+        raise click.UsageError("A month has weeks in rows; leave --turned out.")
+    if year and month:
+        raise click.UsageError("Give --year or --month, not both.")
 
 
 def _check_place(file: Path, force: bool, record: Path) -> None:
