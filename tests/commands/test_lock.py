@@ -339,7 +339,9 @@ def test_every_command_does_its_work_on_a_locked_record(
     run("check", typed=f"{WORDS}\n")
     ended = {line: run(*line.split(), typed="y\n") for line in LINES}
     assert {line: it.output for line, it in ended.items() if it.exit_code} == {}
-    assert [each for each in path.parent.glob("record*/**/*") if b"Swapped" in each.read_bytes()] == []
+    beside = [each for each in path.parent.rglob("*record*") if each.is_file()]
+    assert path in beside
+    assert [each for each in beside if b"Swapped" in each.read_bytes()] == []
     assert connection.is_locked(path)
     assert "It is locked." in ended["check"].stdout.splitlines()
 

@@ -178,9 +178,9 @@ def test_a_group_has_the_numbers_of_its_lags_and_says_on_what_they_rest(findings
 def test_what_must_stand_beside_the_links_stands_under_their_picture(
     findings: Findings, palette: Palette
 ) -> None:
-    said = told(drawn(findings, palette))
-    for text in findings.statements[0].beside:
-        assert said.count(text) == 1
+    said, beside = told(drawn(findings, palette)), findings.statements[0].beside
+    assert len(beside) == 4
+    assert [said.count(text) for text in beside] == [1] * 4
 
 
 def test_each_change_is_counted_on_both_sides_the_newest_first(findings: Findings, palette: Palette) -> None:

@@ -71,8 +71,7 @@ async def test_what_a_question_means_can_be_read_to_its_end(
     monkeypatch.setenv("XDG_CONFIG_HOME", str(Path.home() / ".config"))
     async with opened(begun, *keys, size=(38, 14)) as pilot:
         for label in [label for label in form(pilot).query(Label) if label.display]:
-            last = label.question.help[-30:].split()[-1] if label.question.help else ""
-            assert last in await read_whole(pilot, "said")
+            assert label.question.help[-25:] in await read_whole(pilot, "said")
             await pilot.press("tab")
             await pilot.pause()
 
