@@ -97,6 +97,37 @@ class TestWriting:
             assert waiting(begun) == {}
 
 
+class TestTwoWindows:
+    """Nothing that was typed in one is lost by the other, in a form that stood open before."""
+
+    async def test_what_waits_already_stays_and_the_other_is_told(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        with Record.open(begun.path, begun.clock) as other:
+            async with opened(begun, "n") as pilot:
+                OpenRecord(other).keep_drafts({NOTE: "a long note"}, {})
+                await pilot.press(*"fog")
+                await pilot.pause(LONGER)
+                assert form(pilot).error == words.TYPED_ELSEWHERE
+                await pilot.press("escape")
+                await pilot.pause()
+                assert form(pilot).error == words.goes_if_left(words.TYPED_ELSEWHERE)
+                assert waiting(begun) == {NOTE: "a long note"}
+                await pilot.press("enter")
+                await pilot.pause()
+                assert (waiting(begun), begun.day(YESTERDAY).note_text) == ({NOTE: "a long note"}, "fog")
+
+    async def test_kept_in_one_it_takes_nothing_that_was_typed_on_in_the_other(
+        self, begun: Record, opened: Opened
+    ) -> None:
+        with Record.open(begun.path, begun.clock) as other:
+            async with opened(begun, "n", *"fog", "escape", "n") as pilot:
+                OpenRecord(other).keep_drafts({NOTE: "fog over Cawbrook"}, {NOTE: "fog"})
+                await pilot.press("enter")
+                await pilot.pause()
+        assert (waiting(begun), begun.day(YESTERDAY).note_text) == ({NOTE: "fog over Cawbrook"}, "fog")
+
+
 @pytest.mark.parametrize(
     ("keys", "place"),
     [

@@ -50,7 +50,7 @@ class FormDrafts:
         new = {name: typed.get(name, "") for name in typed.keys() | self._held.keys()}
         different = {name: text for name, text in new.items() if text != self._held.get(name)}
         if different:
-            self._kept.keep_drafts({self._places[name]: text for name, text in different.items()})
+            self._kept.keep_drafts(self._placed(different), self._placed(self._held))
             self._held = typed
 
     def as_one(self) -> AbstractContextManager[None]:
@@ -60,5 +60,9 @@ class FormDrafts:
     def forget(self) -> None:
         """Let nothing of this form wait any more: it is kept."""
         if self._held:
-            self._kept.forget_drafts(self._places[name] for name in self._held)
+            self._kept.forget_drafts(self._placed(self._held))
             self._held = {}
+
+    def _placed(self, texts: Mapping[str, str]) -> dict[str, str]:
+        """Texts by the places where they wait."""
+        return {self._places[name]: text for name, text in texts.items()}

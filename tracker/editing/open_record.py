@@ -135,20 +135,24 @@ class OpenRecord:
         """What waits at some places; raises DamagedRecord where it cannot be read."""
         return draft_rows.drafts_at(self.record.db, places)
 
-    def keep_drafts(self, texts: Mapping[str, str]) -> None:
-        """Let texts wait at their places, empty ones no longer.
+    def keep_drafts(self, texts: Mapping[str, str], instead_of: Mapping[str, str]) -> None:
+        """Let texts wait at their places instead of those that one held there, empty ones no longer.
 
-        Raises UnwritableRecord where no record was begun, which none is for this alone.
+        Raises UnwritableRecord where no record was begun, which none is for this alone, or where what waits
+        was typed in another window since.
         """
         if self.record.is_empty():
             raise UnwritableRecord(words.NO_RECORD_FOR_DRAFTS)
         with self.record.transaction():
+            for place, text in self.drafts(texts).items():
+                if text not in (instead_of.get(place), texts[place]):
+                    raise UnwritableRecord(words.TYPED_ELSEWHERE)
             draft_rows.write(self.record.db, texts)
 
-    def forget_drafts(self, places: Iterable[str]) -> None:
-        """Let nothing wait at some places any more; inside `as_one`, with what is kept instead."""
+    def forget_drafts(self, texts: Mapping[str, str]) -> None:
+        """Let these wait no more at their places; inside `as_one`, with what is kept instead."""
         with self.record.transaction():
-            draft_rows.forget(self.record.db, places)
+            draft_rows.forget(self.record.db, texts)
 
 
 def _empty_squares(day: Day) -> int:

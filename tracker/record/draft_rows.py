@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from itertools import chain
 
 from tracker.record.driver import Connection
 
@@ -37,14 +38,14 @@ def write(db: Connection, texts: Mapping[str, str]) -> None:
                 " on conflict do update set text = excluded.text",
                 (place, text),
             )
-    forget(db, [place for place, text in texts.items() if not text])
+        else:
+            db.execute("delete from draft where place = ?", (place,))
 
 
-def forget(db: Connection, places: Iterable[str]) -> None:
-    """Take the drafts of some places away, in one statement; none where there are no places."""
-    gone = list(places)
-    if gone:
-        db.execute(f"delete from draft where place in ({', '.join('?' * len(gone))})", gone)
+def forget(db: Connection, texts: Mapping[str, str]) -> None:
+    """Take these drafts away, in one statement, but none that another window typed there instead."""
+    rows = ", ".join(["(?, ?)"] * len(texts))
+    db.execute(f"delete from draft where (place, text) in (values {rows})", chain(*texts.items()))
 
 
 def erase_of_days(db: Connection, first: date, last: date) -> int:
