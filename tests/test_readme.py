@@ -88,7 +88,7 @@ def test_what_needs_a_terminal_says_so(example: str, run: Callable[[str], Result
 def test_the_readme_opens_with_the_job_the_caution_and_two_commands() -> None:
     first, *rest = re.findall(r"^    (python3 .*)$", README, re.MULTILINE)
     assert first.endswith(".venv/bin/tracker demo")
-    assert [line.endswith(".venv/bin/pytest") for line in rest] == [True]
+    assert [line.endswith(".venv/bin/pytest --numprocesses auto") for line in rest] == [True]
     assert "not a clinical screening tool" in README.split("    python3")[0].replace("\n", " ")
 
 
