@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from tracker.diary.changes import AHEAD_LONGEST, answer, changes_something, shift_change
 from tracker.diary.clock import Clock
+from tracker.diary.dates import long_day
 from tracker.diary.days import Change, Day, Square
 from tracker.diary.errors import UnknownValue
 from tracker.diary.months import each_day
@@ -53,9 +54,10 @@ def rota_span(first: date, last: date | None, today: date) -> tuple[date, date]:
     """
     end = last or max(first, today) + YEAR
     if end < first:
-        raise UnknownValue(f"There is no day from {first} to {end}.")
+        raise UnknownValue(f"There is no day from {long_day(first)} to {long_day(end)}.")
     if end > today + AHEAD_LONGEST:
-        raise UnknownValue(f"{end} is over three years ahead; a rota may reach to {today + AHEAD_LONGEST}.")
+        longest = long_day(today + AHEAD_LONGEST)
+        raise UnknownValue(f"{long_day(end)} is over three years ahead; a rota may reach to {longest}.")
     return first, end
 
 

@@ -25,6 +25,8 @@ from tracker.screens.form_screen import FormScreen, Question
 
 STAYS, OVER = "", "over"
 OFF, BLANK = "off", ""
+FIRST_DAY = "The day of its first letter. A date without a year is the next one: one that is past takes its year."
+LAST_DAY = "The last day; empty: a year ahead."
 ENTER_ONCE_MORE = "Enter once more keeps these shifts. What would change stands below."
 
 
@@ -55,8 +57,8 @@ class RotaScreen(FormScreen):
                 "",
                 help=f"Letters with blanks between, like L L N N O O; - is a day without a shift. {codes}.",
             ),
-            Question("first", "From", long_day(self.state.cursor), help="The day of its first letter."),
-            Question("last", "To", "", help="The last day; empty: a year ahead."),
+            Question("first", "From", long_day(self.state.cursor), help=FIRST_DAY),
+            Question("last", "To", "", help=LAST_DAY),
             Question(
                 "blank",
                 "Days without a shift",
