@@ -95,6 +95,9 @@ def test_what_she_says_is_read_and_said_again(text: str, read: str, clock: Clock
     [
         ("01:00-04:30", "called for 3.5 hours"),
         ("01:00-02:00", "called for 1 hour"),
+        ("23:00-23:40, 01:00-04:30", "called for 4.2 hours"),
+        ("23-23:40, 1-4.30", "called for 4.2 hours"),
+        ("0100 - 430", "called for 3.5 hours"),
         ("night", "called at night"),
         ("no", ""),
     ],

@@ -136,7 +136,11 @@ async def test_hours_that_were_changed_elsewhere_meanwhile_are_those_that_are_la
         ([*"l", "down", "ctrl+u", "enter"], "Say from which day on the pattern holds."),
         ([*"l", "down", "down", *"soon", "enter"], "'soon' is no day"),
         ([*"l", "down", "down", *"2030-01-01", "enter"], "is over three years ahead"),
-        ([*"l", "down", "down", *"2026-03-01", "enter"], "There is no day from 17 March 2026 to 1 March 2026."),
+        (["down", "ctrl+u"], "A date without a year is the next one"),
+        (
+            [*"l", "down", "down", *"2026-03-01", "enter"],
+            "There is no day from 17 March 2026 to 1 March 2026.",
+        ),
     ],
 )
 async def test_what_cannot_be_is_said_and_nothing_is_kept(

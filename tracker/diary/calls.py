@@ -15,7 +15,8 @@ from tracker.diary.errors import UnknownValue
 from tracker.diary.rota import CALLED, CALLED_AT_NIGHT
 
 NOT_CALLED = ("", "no", "none")
-SPAN = r"(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)"
+AT = r"(\d\d?)(?:[:.]?(\d\d))?"
+SPAN = rf"{AT}\s*-\s*{AT}"
 Span = tuple[datetime, datetime]
 
 
@@ -93,7 +94,7 @@ def called_in_words(detail: Mapping[str, Any], clock: Clock | None = None) -> st
         return ""
     if called == CALLED_AT_NIGHT:
         return "called at night"
-    hours = sum(hours_between(from_stamp(start), from_stamp(end)) for start, end in called)
+    hours = round(sum(hours_between(from_stamp(start), from_stamp(end)) for start, end in called), 1)
     times = f", {_times(detail, clock)}" if clock else ""
     return f"called for {hours:g} hour{'' if hours == 1 else 's'}{times}"
 
@@ -112,13 +113,12 @@ def _read_spans(text: str, begins: datetime, clock: Clock) -> Iterator[Span]:
     for part in parts:
         found = re.fullmatch(SPAN, part.strip())
         try:
-            times = [time.fromisoformat(at.rjust(5, "0")) for at in found.groups()] if found else []
+            first, past, end, over = [int(figures or 0) for figures in found.groups()] if found else []
+            times = time(first, past), time(end, over)
         except ValueError:
-            times = []
-        if len(times) != 2:
             raise UnknownValue(
                 f"'{part.strip()}' is no time of being called; write it like 01:00-04:30, or night."
-            )
+            ) from None
         start = _first_at(times[0], begins, clock)
         yield start, _first_at(times[1], clock.local(start + timedelta(minutes=1)), clock)
 
