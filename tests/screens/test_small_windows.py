@@ -12,7 +12,7 @@ from textual.widgets import OptionList
 from tests.keeping import keep
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name, shown
-from tests.screens.test_form_screens import form
+from tests.screens.test_form_screens import FORMS, every_form, form
 from tracker import words
 from tracker.record.store import Record
 from tracker.screens.base import too_small
@@ -20,15 +20,6 @@ from tracker.screens.form_screen import Label
 from tracker.screens.widgets.text_field import TextField
 
 YESTERDAY = date(2026, 3, 16)
-FORMS = {
-    "day": ("enter",),
-    "note": ("n",),
-    "settings": ("comma",),
-    "levels": ("f3",),
-    "shifts": ("f4",),
-    "catching up": ("c",),
-}
-every_form = pytest.mark.parametrize("keys", FORMS.values(), ids=FORMS)
 every_size = pytest.mark.parametrize("size", [(38, 14), (60, 20), (100, 14)])
 
 
