@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 JOURNAL_BYTES = slice(18, 20)
 """Where the header says how the file is written: the plain way, which memory can hold, or with a log."""
 PLAIN, WITH_LOG = b"\x01\x01", b"\x02\x02"
+SIDES = (("main", "theirs"), ("theirs", "main"))
+"""A file and the one that is attached to it, each before the other."""
 
 
 def as_bytes(record: Record) -> bytes:
@@ -129,23 +131,19 @@ class Difference(NamedTuple):
 
 def difference(record: Record, copy: Record) -> Difference:
     """What would be otherwise in the record if it became what the copy is."""
-    beyond = "select {} from {}.{} except select {} from {}.{}"
     db = record.db
-
-    def rows(what: str, table: str, here: str, there: str) -> list[Row]:
-        return db.rows(beyond.format(what, here, table, what, there, table))
-
     with db.attached(copy.db), db.reading():
         goes, comes = (
-            {table: len(rows("*", table, *sides)) for table in schema.COLUMNS}
-            for sides in (("main", "theirs"), ("theirs", "main"))
+            {table: len(_on_one_side(db, table, *sides)) for table in schema.COLUMNS} for sides in SIDES
         )
-        days = {
-            row["day"]
-            for sides in (("main", "theirs"), ("theirs", "main"))
-            for row in rows(", ".join(schema.COLUMNS["entry"]), "entry", *sides)
-        }
+        columns = ", ".join(schema.COLUMNS["entry"])
+        days = {row["day"] for sides in SIDES for row in _on_one_side(db, "entry", *sides, columns)}
     return Difference(goes, comes, sorted(map(date.fromisoformat, days)))
+
+
+def _on_one_side(db: Connection, table: str, here: str, there: str, columns: str = "*") -> list[Row]:
+    """The rows of a table that a file has and another, attached to the same connection, has not."""
+    return db.rows(f"select {columns} from {here}.{table} except select {columns} from {there}.{table}")
 
 
 def put_back(record: Record, copy: Record) -> None:
@@ -177,12 +175,9 @@ def write_as(copy: Connection, aside: Path, key: LockKey | None) -> None:
 
 def refuse_other_content(copy: Connection, path: Path, key: LockKey | None) -> None:
     """Raise DamagedRecord unless a file that was just written holds every row of a copy and no other."""
-    beyond = "select * from {0}.{2} except select * from {1}.{2}"
     with look_only(path, COPY, key) as written, copy.attached(written):
-        for table in copy.tables():
-            sides = (("main", "theirs"), ("theirs", "main"))
-            if any(copy.rows(beyond.format(*side, table)) for side in sides):
-                raise DamagedRecord(f"What was written for {copy.path} is not the same, so it was not kept.")
+        if any(_on_one_side(copy, table, *sides) for table in copy.tables() for sides in SIDES):
+            raise DamagedRecord(f"What was written for {copy.path} is not the same, so it was not kept.")
 
 
 def put_in_place(copy: Record, path: Path, key: LockKey | None = None) -> Path:
