@@ -65,8 +65,8 @@ class _Axis(NamedTuple):
     reach: float
 
     def column(self, value: float) -> int:
-        """The column of a value; what lies beyond the axis stands at its end."""
-        share = (max(-self.reach, min(self.reach, value)) / self.reach + 1) / 2
+        """The column of a value."""
+        share = (value / self.reach + 1) / 2
         return self.left + round(share * (self.right - self.left))
 
     def columns(self, low: float, high: float) -> range:
@@ -103,13 +103,8 @@ def draw_lags(
 
 
 def _reach(bars: Sequence[LagBar]) -> float:
-    values = [
-        abs(value)
-        for bar in bars
-        for value in (bar.effect, bar.low, bar.high, bar.smallest)
-        if value is not None
-    ]
-    return min(max([LEAST_SCALE, *values]), 1.0)
+    values = (value for bar in bars for value in (bar.effect, bar.low, bar.high, bar.smallest))
+    return max([LEAST_SCALE, *(abs(value) for value in values if value is not None)])
 
 
 def _group(group: LagGroup, palette: Palette, width: int, axis: _Axis) -> Canvas:
