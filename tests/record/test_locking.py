@@ -388,7 +388,7 @@ class TestTheWayThereAndBack:
         self, path: Path, whole: str, clock: Clock
     ) -> None:
         assert locking.unlock(path) == []
-        forget()
+        assert lock_keys.all_known() == []
         assert held(path, clock) == whole
         assert [copy_faults(backup) for backup in files.made_backups(path)] == [[], []]
         assert not files.lock_note(path).exists()

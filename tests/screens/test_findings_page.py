@@ -11,7 +11,7 @@ import pytest
 from tracker.analysis import counts_wording, wording
 from tracker.analysis.findings import find
 from tracker.analysis.results import Findings
-from tracker.analysis.statements import told_together
+from tracker.analysis.statements import remarks_on, told_together
 from tracker.diary.choices import Choices
 from tracker.diary.days import Day, Square
 from tracker.diary.own_changes import DatedChange
@@ -181,6 +181,16 @@ def test_what_must_stand_beside_the_links_stands_under_their_picture(
     said, beside = told(drawn(findings, palette)), findings.statements[0].beside
     assert len(beside) == 4
     assert [said.count(text) for text in beside] == [1] * 4
+
+
+def test_what_else_must_be_known_of_a_link_that_is_not_shown_stands_there_once_too(
+    findings: Findings, palette: Palette
+) -> None:
+    link = replace(findings.lags[0], verdict="not shown")
+    remarks = remarks_on(link)
+    said = told(drawn(replace(findings, lags=(link,)), palette))
+    assert [remark[:21] for remark in remarks] == ["Mood and sleep move t"]
+    assert [said.count(remark) for remark in remarks] == [1]
 
 
 def test_each_change_is_counted_on_both_sides_the_newest_first(findings: Findings, palette: Palette) -> None:
