@@ -144,6 +144,14 @@ class TestLock:
         assert (result.exit_code, result.stdout) == (1, "")
         assert result.stderr.endswith("-m pip install sqlcipher3\n")
 
+    def test_without_the_library_a_locked_one_asks_for_no_passphrase(
+        self, run: Run, recovery_key: str, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setitem(__import__("sys").modules, "sqlcipher3", None)
+        result = run("show", typed=f"{WORDS}\n")
+        assert (result.exit_code, result.stdout, "Passphrase" in result.stderr) == (1, "", False)
+        assert result.stderr.endswith("-m pip install sqlcipher3\n")
+
     def test_locked_twice_it_says_what_can_be_done(self, run: Run, recovery_key: str) -> None:
         assert run("lock", typed=f"{WORDS}\n").stdout == (
             "It is locked already. tracker lock --new-passphrase locks it with another passphrase, "
@@ -402,6 +410,18 @@ class TestBringingBack:
         assert result.stdout.endswith("Brought back. It is locked, as the copy is.\n")
         assert held(path) == filled
         assert connection.is_locked(path)
+
+    def test_from_a_plain_copy_where_a_locked_one_was_it_says_that_it_is_locked_no_more(
+        self, run: Run, path: Path, recovery_key: str, tmp_path: Path
+    ) -> None:
+        with Record.open(tmp_path / "plain.sqlite") as record:
+            fill(record)
+        path.unlink()
+        result = run("restore", str(tmp_path / "plain.sqlite"), "--yes")
+        assert result.stdout.splitlines()[-2:] == [
+            "Brought back.",
+            "It is not locked any more, because the copy is not; tracker lock locks it.",
+        ]
 
     def test_a_plain_copy_changes_a_locked_record_and_leaves_it_locked(
         self, run: Run, path: Path, copy: Path, tmp_path: Path

@@ -520,6 +520,22 @@ class TestTheWayThereAndBack:
         assert held(path, clock) == whole
         assert len(list(path.parent.iterdir())) == 3
 
+    def test_a_disk_that_is_full_in_the_midst_names_the_record(
+        self, path: Path, whole: str, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        def with_little_room(
+            source: driver.Connection, aim: driver.Connection, place: str, name: str
+        ) -> None:
+            aim.execute("pragma max_page_count = 6")
+            copy_table(source, aim, place, name)
+
+        copy_table = driver._copy_table
+        with snapshots.opened(path) as copy:
+            monkeypatch.setattr(driver, "_copy_table", with_little_room)
+            with pytest.raises(UnwritableRecord) as refused:
+                snapshots.write_as(copy.db, path.with_name("aside"), OTHER)
+        assert str(refused.value).startswith(f"The disk of {path} is full; ")
+
     def test_what_was_written_otherwise_than_it_stands_is_not_kept(
         self, path: Path, whole: str, clock: Clock, monkeypatch: pytest.MonkeyPatch
     ) -> None:

@@ -13,6 +13,7 @@ from tracker.commands import terminal
 from tracker.diary.errors import KeyNeeded, NobodyThere, TrackerError
 from tracker.record import files
 from tracker.record.connection import key_of
+from tracker.record.driver import need_sqlcipher
 
 if TYPE_CHECKING:
     from tracker.record.lock_keys import LockKey
@@ -48,6 +49,7 @@ def typed_key(path: Path) -> LockKey:
 
     from tracker.record import lock_keys, locking
 
+    need_sqlcipher(path)
     if not terminal.somebody_is_there() and not (sys.stdin.isatty() and sys.stderr.isatty()):
         raise NobodyThere(
             f"{path} is locked, and nobody can type its passphrase here, because this is no terminal. "

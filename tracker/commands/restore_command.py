@@ -39,7 +39,14 @@ from tracker.record.connection import (
     refuse_what_is_not_ours,
     was_a_record,
 )
-from tracker.record.files import is_age_file, is_there, may_be_locked, note_as_locked, private_folder
+from tracker.record.files import (
+    is_age_file,
+    is_noted_as_locked,
+    is_there,
+    may_be_locked,
+    note_as_locked,
+    private_folder,
+)
 from tracker.record.integrity import look_over
 from tracker.record.row_checks import all_faults
 from tracker.record.store import Record
@@ -126,6 +133,8 @@ def _over_a_whole_one(ctx: click.Context, copy: Record, dry_run: bool, yes: bool
         aside = None if record.is_empty() else beforehand(record, "restore")
         snapshots.put_back(record, copy)
         click.echo(f"Brought back.{f' The record as it was is kept in {aside}.' if aside else ''}")
+        if is_noted_as_locked(record.path) and not record.is_locked:
+            click.echo(NOT_LOCKED_ANY_MORE)
 
 
 def _known_key(path: Path) -> LockKey | None:

@@ -168,7 +168,7 @@ def write_as(copy: Connection, aside: Path, key: LockKey | None) -> None:
     if key is None:
         aside.write_bytes(_written(WITH_LOG, copy.as_bytes()))
         return
-    with Connection.to(aside, aside, key=key) as made:
+    with Connection.to(aside, copy.path, key=key) as made:
         copy.copy_over(made)
         made.rows("pragma journal_mode = wal")
 
