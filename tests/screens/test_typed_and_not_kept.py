@@ -68,7 +68,7 @@ class TestWriting:
             await pilot.pause()
         assert waiting(begun) == {NOTE: "fog"}
 
-    @pytest.mark.parametrize("key", ["ctrl+c", "ctrl+q", "ctrl+z"])
+    @pytest.mark.parametrize("key", ["escape", "ctrl+c", "ctrl+q", "ctrl+z"])
     async def test_no_key_overtakes_what_was_typed_before_it(
         self, begun: Record, opened: Opened, key: str
     ) -> None:
