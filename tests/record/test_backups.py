@@ -213,7 +213,7 @@ class TestCopies:
     def test_a_locked_copy_opens_with_its_passphrase_alone(self, record: Record, tmp_path: Path) -> None:
         fill(record)
         locked = tmp_path / "copy.sqlite.age"
-        locked.write_bytes(snapshots.lock(snapshots.as_bytes(record), "four plain words here"))
+        locked.write_bytes(snapshots.encrypted(snapshots.as_bytes(record), "four plain words here"))
         assert b"Selderby" not in locked.read_bytes()
         assert b"SQLite" not in locked.read_bytes()
         with snapshots.opened(locked, "four plain words here") as copy:
@@ -223,7 +223,7 @@ class TestCopies:
 
     def test_a_file_that_was_never_locked_is_refused(self) -> None:
         with pytest.raises(UnknownValue, match="or it is no locked copy"):
-            snapshots.unlock(b"hello", "words")
+            snapshots.decrypted(b"hello", "words")
 
 
 class TestPuttingBack:

@@ -40,7 +40,7 @@ def command(ctx: click.Context, /, to: Path | None, force: bool) -> None:
     if not to.parent.is_dir():
         raise CannotWrite(f"{to} cannot be written: the folder {to.parent} is not there.")
     if files.is_age_file(to):
-        files.write_bytes(to, snapshots.lock(snapshots.as_bytes(record), new_passphrase()))
+        files.write_bytes(to, snapshots.encrypted(snapshots.as_bytes(record), new_passphrase()))
         click.echo(f"Wrote a copy to {to}, locked with your passphrase.")
     else:
         with told_if_long("Writing the copy and checking it"):

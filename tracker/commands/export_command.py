@@ -116,12 +116,12 @@ def _write_guide(record: Record, file: Path, days: list[Day], force: bool) -> No
 def _write_whole(record: Record, file: Path) -> None:
     from tracker.commands.terminal import told_if_long
     from tracker.record.json_export import record_as_json
-    from tracker.record.snapshots import lock
+    from tracker.record.snapshots import encrypted
 
     with told_if_long("Exporting the record"):
         data = record_as_json(record).encode()
     locked = files.is_age_file(file)
     if locked:
-        data = lock(data, new_passphrase())
+        data = encrypted(data, new_passphrase())
     how = ", locked with your passphrase" if locked else ""
     _write(file, data, f"Wrote the whole record, history and notes included, to {file}{how}.")

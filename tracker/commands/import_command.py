@@ -257,10 +257,10 @@ def _take_whole(record: Record, text: str, file: Path, dry_run: bool, another: b
 
 def _text_of(file: Path) -> str:
     """What a file holds, or what comes in, unlocked."""
-    from tracker.record.snapshots import read_file, unlock
+    from tracker.record.snapshots import decrypted, read_file
 
     if file == STREAM:
         return decoded(sys.stdin.buffer.read(), Path("standard input"))
     if not is_age_file(file):
         return text_of(file)
-    return unlock(read_file(file), passphrase_for(file)).decode("utf-8", "replace")
+    return decrypted(read_file(file), passphrase_for(file)).decode("utf-8", "replace")

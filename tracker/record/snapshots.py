@@ -54,7 +54,7 @@ def opened(path: Path, passphrase: str = "", clock: Clock | None = None) -> Reco
     (a locked record, whose key is not known).
     """
     if files.is_age_file(path):
-        return from_bytes(unlock(read_file(path), passphrase), path, clock)
+        return from_bytes(decrypted(read_file(path), passphrase), path, clock)
     key = key_of(path)
     if not key and not is_open_here(path):
         refuse_header(read_header(path), path, COPY)
@@ -204,7 +204,7 @@ def put_where_none_is(copy: Record, path: Path, key: LockKey) -> None:
         write_as(whole, aside, key)
 
 
-def lock(data: bytes, passphrase: str) -> bytes:
+def encrypted(data: bytes, passphrase: str) -> bytes:
     """Data locked with a passphrase: whoever forgets it has lost this copy."""
     from pyrage import passphrase as by_passphrase  # type: ignore[import-untyped]
 
@@ -212,7 +212,7 @@ def lock(data: bytes, passphrase: str) -> bytes:
     return locked
 
 
-def unlock(data: bytes, passphrase: str) -> bytes:
+def decrypted(data: bytes, passphrase: str) -> bytes:
     """Data unlocked with the passphrase that locked them.
 
     Raises UnknownValue for another one, or for a file that was not locked so.
