@@ -120,11 +120,18 @@ def take_name(aside: Path, path: Path) -> None:
 
 
 def call_too(path: Path, name: Path) -> None:
-    """Give a file a second name, or that alone on a file system without links."""
+    """Give a file a second name; on a file system without links, give a whole copy of it that name."""
     try:
         os.link(path, name)
     except OSError:
-        path.replace(name)
+        make_private_file(name)
+        try:
+            name.write_bytes(path.read_bytes())
+            with name.open("r+b") as copy:
+                sync(copy.fileno())
+        except BaseException:
+            name.unlink(missing_ok=True)
+            raise
 
 
 def read_file(path: Path, most: int = -1) -> bytes:

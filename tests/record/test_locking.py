@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import shutil
 import signal
@@ -9,6 +10,7 @@ import sqlite3
 import sys
 import time
 from collections.abc import Callable, Iterator
+from contextlib import nullcontext
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -519,6 +521,25 @@ class TestTheWayThereAndBack:
             locking.unlock(path)
         assert held(path, clock) == whole
         assert len(list(path.parent.iterdir())) == 3
+
+    @pytest.mark.parametrize("has_room", [True, False])
+    def test_on_a_stick_without_links_the_record_has_its_name_at_every_step(
+        self, path: Path, whole: str, clock: Clock, monkeypatch: pytest.MonkeyPatch, has_room: bool
+    ) -> None:
+        def refused(*_: object) -> None:
+            raise OSError(28, "No space left on device")
+
+        monkeypatch.setattr(os, "link", refused)
+        if not has_room:
+            monkeypatch.setattr(Path, "write_bytes", refused)
+        disk, seen = Disk(monkeypatch), set()
+        disk.at_each_step = lambda: seen.add(path.stat().st_size > 0)
+        with nullcontext() if has_room else pytest.raises(CannotWrite, match="no space left"):
+            locking.lock(path, OTHER)
+        disk.at_each_step = lambda: None
+        assert seen == {True}
+        assert held(path, clock) == whole
+        assert files.made_copies(path) == files.made_backups(path)
 
     def test_a_disk_that_is_full_in_the_midst_names_the_record(
         self, path: Path, whole: str, monkeypatch: pytest.MonkeyPatch

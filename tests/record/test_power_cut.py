@@ -157,7 +157,7 @@ class TestPuttingInPlace:
         with Record.open(broken) as restored:
             assert record_as_json(restored) == record_as_json(record)
 
-    def test_without_links_it_is_moved(
+    def test_without_links_it_is_copied(
         self, record: Record, broken: Path, monkeypatch: pytest.MonkeyPatch
     ) -> None:
         def no_links(path: Path, name: Path) -> None:

@@ -160,13 +160,14 @@ def write_anew(path: Path, copy: Connection, key: LockKey | None, record: Path) 
     what was written does not hold the same; then it is as it was.
     """
     aside = path.with_name(f".{record.name}.{uuid.uuid4().hex}")
-    system.call_too(path, aside)
     try:
         with files.written_whole(path) as made:
+            system.call_too(path, aside)
             snapshots.write_as(copy, made, key)
             snapshots.refuse_other_content(copy, made, key)
     except BaseException:
-        aside.replace(path)
+        if aside.exists():
+            aside.replace(path)
         aside.unlink(missing_ok=True)  # which two names of one file both outlive (rename(2))
         raise
     remove([aside], record)
