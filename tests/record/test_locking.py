@@ -580,6 +580,22 @@ class TestTheWayThereAndBack:
         assert backup.read_bytes() == b"\x55" * 8192
         assert files.lock_note(path).exists()
 
+    @pytest.mark.parametrize("key", [None, OTHER], ids=["unlocking", "another passphrase"])
+    def test_the_old_key_is_known_until_no_backup_needs_it(
+        self, path: Path, whole: str, monkeypatch: pytest.MonkeyPatch, key: LockKey | None
+    ) -> None:
+        def full(copy: driver.Connection, aside: Path, key: LockKey | None) -> None:
+            if aside.parent != path.parent:
+                raise OSError(28, "No space left on device")
+            write_as(copy, aside, key)
+
+        write_as = snapshots.write_as
+        with monkeypatch.context() as during:
+            during.setattr(snapshots, "write_as", full)
+            left = locking.lock(path, key) if key else locking.unlock(path)
+        assert left == files.made_backups(path)
+        assert locking.change_backups(path, key) == []
+
     @pytest.mark.parametrize("number", [0, 1])
     def test_a_second_name_that_a_cut_left_a_backup_goes_and_the_backup_stays_whole(
         self, path: Path, whole: str, number: int

@@ -22,8 +22,8 @@ from tracker.record.lock_keys import LockKey
 def lock(path: Path, key: LockKey) -> list[Path]:
     """Lock a record and its backups with a key, also those that were locked with another.
 
-    Returns the backups that could not be read, and stay as they are. Raises HeldRecord when another program
-    has the record open, CannotWrite or DamagedRecord; then it is as it was.
+    Returns the backups that could not be read or written: they stay as they are. Raises HeldRecord when
+    another program has the record open, CannotWrite or DamagedRecord; then it is as it was.
     """
     erase.refuse_other_names([*files.parts_of(path), *files.made_backups(path)], path)
     older = key_of(path)
@@ -31,7 +31,7 @@ def lock(path: Path, key: LockKey) -> list[Path]:
     _change_record(path, key)
     lock_keys.hold(key)
     left = change_backups(path, key)
-    if older and older != key:
+    if older and older != key and not left:
         lock_keys.forget(older)
     return left
 
@@ -43,9 +43,9 @@ def unlock(path: Path) -> list[Path]:
     if older:
         _change_record(path, None)
     left = change_backups(path, None)
-    if older:
-        lock_keys.forget(older)
     if not left:
+        if older:
+            lock_keys.forget(older)
         files.lock_note(path).unlink(missing_ok=True)
         system.sync_folder(path.parent)
     return left
@@ -76,7 +76,7 @@ def open_copies(path: Path) -> list[Path]:
 def change_backups(path: Path, key: LockKey | None) -> list[Path]:
     """Write every backup anew, locked with a key or plain, and take away what was cut off.
 
-    Returns those that could not be read.
+    Returns those that could not be read or written.
     """
     left = [backup for backup in files.made_backups(path) if not _is_changed(backup, key, path)]
     erase.remove([copy for copy in files.made_copies(path) if copy.name.startswith(".")], path)
@@ -84,7 +84,7 @@ def change_backups(path: Path, key: LockKey | None) -> list[Path]:
 
 
 def _is_changed(backup: Path, key: LockKey | None, record: Path) -> bool:
-    """Whether a backup has the wanted form now; one that cannot be read keeps the one it has."""
+    """Whether a backup has the wanted form now; one that cannot be read or written keeps its own."""
     try:
         stands = key_of(backup)
         if stands != key:
