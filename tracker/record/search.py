@@ -62,7 +62,7 @@ def _lowest(record: Record, grid: Grid, before: date) -> list[Found]:
 def _last_kept(record: Record, field: Field, values: Sequence[str], before: date) -> list[tuple[date, str]]:
     """The last days before a day on which one of some values stands in a field, and which."""
     rows = record.db.rows(
-        "select day, value from current_entry where field = ? and state = 'kept'"
+        "select day, value from current_entry where field = ?"
         f" and value in ({', '.join('?' * len(values))}) and day < ? order by day desc limit ?",
         (field, *values, before.isoformat(), SHOWN_OF_A_KIND),
     )
