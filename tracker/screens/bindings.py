@@ -384,14 +384,12 @@ FIRST_RUN: list[BindingType] = [
 ]  # fmt: skip
 CATCH_UP_FORM: list[BindingType] = [key("enter", "keep", "begin", "Begin"), *REST]
 ROTA_FORM: list[BindingType] = [
-    key("enter", "keep", "go on", "Say what would change; again: keep it"),
-    *REST,
-]
+    key("enter", "keep", "go on", "Say what would change; again: keep it"), *REST,
+]  # fmt: skip
 PERIOD: list[BindingType] = [key("enter", "keep", "look", "Look at these days"), *REST]
 TRIAL_FORM: list[BindingType] = [
-    key("enter", "keep", "go on", "Say what it could show; again: draw it"),
-    *REST,
-]
+    key("enter", "keep", "go on", "Say what it could show; again: draw it"), *REST,
+]  # fmt: skip
 WRITE: list[BindingType] = [key("enter", "keep", "write", "Write the page"), *REST]
 SEARCH_NOTES: list[BindingType] = [
     key("enter", "go", "go there", "Go to the chosen day"), BACK,
@@ -403,17 +401,8 @@ SEARCH_NOTES: list[BindingType] = [
 ]  # fmt: skip
 
 FORMS = (
-    FORM,
-    DAY,
-    NOTE_OF_A_DAY,
-    SETTINGS_FORM,
-    FIRST_RUN,
-    CATCH_UP_FORM,
-    ROTA_FORM,
-    PERIOD,
-    TRIAL_FORM,
-    WRITE,
-)
+    FORM, DAY, NOTE_OF_A_DAY, SETTINGS_FORM, FIRST_RUN, CATCH_UP_FORM, ROTA_FORM, PERIOD, TRIAL_FORM, WRITE,
+)  # fmt: skip
 TOGETHER = (
     MONTH, YEAR, SEARCH_NOTES, [*FINDINGS, *STATEMENTS, *SCROLL],
     *([*table, *SCROLL] for table in (TRIAL, PAGE, HELP_PAGE)),
