@@ -56,6 +56,15 @@ def login(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder
 
 
+@pytest.fixture
+def plain(tmp_path: Path) -> Path:
+    """A filled record elsewhere that is not locked."""
+    path = tmp_path / "plain.sqlite"
+    with Record.open(path) as record:
+        fill(record)
+    return path
+
+
 def forget() -> None:
     """As in a new process."""
     lock_keys._known.clear()
@@ -158,13 +167,9 @@ class TestLock:
             "tracker lock --now asks again, tracker unlock opens it for good.\n"
         )
 
-    def test_it_finishes_what_was_cut_off(
-        self, run: Run, filled: str, path: Path, recovery_key: str, tmp_path: Path
-    ) -> None:
+    def test_it_finishes_what_was_cut_off(self, run: Run, path: Path, recovery_key: str, plain: Path) -> None:
         (backup,) = files.made_backups(path)
-        with Record.open(tmp_path / "plain.sqlite") as plain:
-            fill(plain)
-        shutil.copy(tmp_path / "plain.sqlite", backup.with_name("record-2026-03-01.sqlite"))
+        shutil.copy(plain, backup.with_name("record-2026-03-01.sqlite"))
         assert "Not locked are record-2026-03-01.sqlite" in run("check", typed=f"{WORDS}\n").stdout
         assert run("lock").stdout == "Locked, or written over, 1 copy that had stayed open.\n"
         assert locking.open_copies(path) == []
@@ -379,11 +384,8 @@ class TestBringingBack:
             assert connection.is_locked(path)
 
     def test_a_slip_in_the_passphrase_lays_no_good_record_aside(
-        self, run: Run, path: Path, copy: Path, tmp_path: Path
+        self, run: Run, path: Path, recovery_key: str, plain: Path
     ) -> None:
-        plain = tmp_path / "plain.sqlite"
-        with Record.open(plain) as record:
-            fill(record)
         before = path.read_bytes()
         forget()
         assert run("restore", str(plain), "--yes", typed="a slip of the keys\n").exit_code == 2
@@ -393,15 +395,12 @@ class TestBringingBack:
         assert path.read_bytes() == before
 
     def test_from_a_plain_copy_it_is_mended_and_locked_as_it_was_where_its_key_is_known(
-        self, run: Run, path: Path, copy: Path, tmp_path: Path
+        self, run: Run, path: Path, recovery_key: str, plain: Path
     ) -> None:
-        with Record.open(tmp_path / "plain.sqlite") as record:
-            fill(record)
-            whole = record_as_json(record)
         content = path.read_bytes()
         path.write_bytes(content[:9000] + b"X" + content[9001:])
-        run("restore", str(tmp_path / "plain.sqlite"), "--yes", typed=f"{WORDS}\n")
-        assert held(path) == whole
+        run("restore", str(plain), "--yes", typed=f"{WORDS}\n")
+        assert held(path) == held(plain)
         assert connection.is_locked(path)
 
     def test_where_none_is_it_comes_back_locked(self, run: Run, path: Path, copy: Path, filled: str) -> None:
@@ -412,27 +411,21 @@ class TestBringingBack:
         assert connection.is_locked(path)
 
     def test_from_a_plain_copy_where_a_locked_one_was_it_says_that_it_is_locked_no_more(
-        self, run: Run, path: Path, recovery_key: str, tmp_path: Path
+        self, run: Run, path: Path, recovery_key: str, plain: Path
     ) -> None:
-        with Record.open(tmp_path / "plain.sqlite") as record:
-            fill(record)
         path.unlink()
-        result = run("restore", str(tmp_path / "plain.sqlite"), "--yes")
+        result = run("restore", str(plain), "--yes")
         assert result.stdout.splitlines()[-2:] == [
             "Brought back.",
             "It is not locked any more, because the copy is not; tracker lock locks it.",
         ]
 
     def test_a_plain_copy_changes_a_locked_record_and_leaves_it_locked(
-        self, run: Run, path: Path, copy: Path, tmp_path: Path
+        self, run: Run, path: Path, recovery_key: str, plain: Path
     ) -> None:
-        plain = tmp_path / "plain.sqlite"
-        with Record.open(plain) as record:
-            fill(record)
-            whole = record_as_json(record)
         result = run("restore", str(plain), typed=f"{WORDS}\ny\n")
         assert "Brought back. The record as it was is kept in" in result.stdout
-        assert held(path) == whole
+        assert held(path) == held(plain)
         assert connection.is_locked(path)
         assert locking.open_copies(path) == []
 
