@@ -134,6 +134,11 @@ def not_suspended(key: str) -> str:
     return f"No shell here could bring the program back from Ctrl+Z; {key} leaves it."
 
 
+def typed_waits_at(day: str) -> str:
+    """Said at the opening, where a window was lost with something typed."""
+    return f"What you typed on {day} and did not keep waits there: Enter on that day shows it."
+
+
 def stands_again(rows: list[str], key: str) -> str:
     """What was typed and not kept is offered again, in some rows of a form or in its only one."""
     where = f"under {listed(rows)}" if rows else "here"

@@ -15,6 +15,7 @@ from tests.screens.conftest import Opened
 from tests.screens.looking import board, everything, screen_name
 from tests.screens.test_form_screens import at_once, form
 from tracker import words
+from tracker.diary.dates import short_day
 from tracker.diary.errors import UnwritableRecord
 from tracker.editing.editor import Editor
 from tracker.editing.open_record import OpenRecord
@@ -173,6 +174,17 @@ class TestOffering:
         with Record.open(begun.path, begun.clock) as again:
             async with opened(again, "n") as pilot:
                 assert form(pilot).answers == {"note": "fog"}
+
+    async def test_another_program_names_its_day_when_it_opens(self, begun: Record, opened: Opened) -> None:
+        said = words.typed_waits_at(short_day(YESTERDAY))
+        async with opened(begun, "n", *"fog", "escape") as pilot:
+            assert said not in " ".join(everything(pilot).split())
+        with Record.open(begun.path, begun.clock) as again:
+            async with opened(again) as pilot:
+                assert said in " ".join(everything(pilot).split())
+                await pilot.press("n", "ctrl+t", "escape")
+            async with opened(again) as pilot:
+                assert said not in " ".join(everything(pilot).split())
 
     async def test_hours_choose_their_bucket_again(self, begun: Record, opened: Opened) -> None:
         async with opened(begun, "enter", "down", "down", *"6.5", "escape", "enter") as pilot:

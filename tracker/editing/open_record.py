@@ -135,6 +135,10 @@ class OpenRecord:
         """What waits at some places; raises DamagedRecord where it cannot be read."""
         return draft_rows.drafts_at(self.record.db, places)
 
+    def day_with_draft(self) -> date | None:
+        """The last day at which something waits; raises DamagedRecord where that cannot be read."""
+        return draft_rows.last_day(self.record.db)
+
     def keep_drafts(self, texts: Mapping[str, str], instead_of: Mapping[str, str]) -> None:
         """Let texts wait at their places instead of those that one held there, empty ones no longer.
 

@@ -12,7 +12,9 @@ from itertools import chain
 
 from tracker.record.driver import Connection
 
-IN_SPAN = "place glob '*.[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' and substr(place, -10) between {} and {}"
+OF_A_DAY = "*.[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]"
+"""What the place of a draft looks like that belongs to a day."""
+IN_SPAN = f"place glob '{OF_A_DAY}' and substr(place, -10) between {{}} and {{}}"
 """Whether a draft belongs to a day from a first to a last one."""
 
 
@@ -27,6 +29,12 @@ def drafts_at(db: Connection, places: Iterable[str]) -> dict[str, str]:
     marks = ", ".join("?" * len(wanted))
     rows = db.rows(f"select place, text from draft where place in ({marks})", wanted)
     return {row["place"]: row["text"] for row in rows}
+
+
+def last_day(db: Connection) -> date | None:
+    """The last day with a draft; None: there is none of a day."""
+    rows = db.rows("select max(substr(place, -10)) as day from draft where place glob ?", (OF_A_DAY,))
+    return date.fromisoformat(rows[0]["day"]) if rows[0]["day"] else None
 
 
 def write(db: Connection, texts: Mapping[str, str]) -> None:

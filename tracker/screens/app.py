@@ -20,7 +20,8 @@ from textual.widget import AwaitMount
 
 from tracker import system, words
 from tracker.diary.command_table import COMMANDS, line_to_type
-from tracker.diary.errors import in_one_sentence
+from tracker.diary.dates import short_day
+from tracker.diary.errors import DamagedRecord, in_one_sentence
 from tracker.diary.settings import Settings
 from tracker.editing.editor import Editor
 from tracker.grids.palette import Palette, colours_of
@@ -147,8 +148,16 @@ class TrackerApp(App[None]):
             self.call_after_refresh(self._end)
         if self.editor.kept.record.is_empty():
             self.open("first_run")
+        elif not self.editor.state.message:
+            self._name_what_waits_typed()
         if not self.invented and not self.editor.kept.record.read_only:
             self.set_timer(BACKUP_AFTER, self._back_up)
+
+    def _name_what_waits_typed(self) -> None:
+        """Say on which day something was typed and not kept: a window that is lost says nothing."""
+        with suppress(DamagedRecord):  # said where it is opened
+            if day := self.editor.kept.day_with_draft():
+                self.editor.state.message = words.typed_waits_at(short_day(day))
 
     @work(thread=True, group="backup")
     def _back_up(self) -> None:
