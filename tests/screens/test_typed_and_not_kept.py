@@ -69,6 +69,13 @@ class TestWriting:
             await pilot.pause()
         assert waiting(begun) == {NOTE: "fog"}
 
+    @pytest.mark.parametrize(("invented", "said"), [(False, [words.TYPED_WAITS]), (True, [])])
+    async def test_at_the_end_it_is_said_to_wait_but_among_invented_days(
+        self, begun: Record, opened: Opened, invented: bool, said: list[str]
+    ) -> None:
+        async with opened(begun, "n", *"fog", "ctrl+q", invented=invented) as pilot:
+            assert pilot.app._exit_renderables == said
+
     @pytest.mark.parametrize("key", ["escape", "ctrl+c", "ctrl+q", "ctrl+z"])
     async def test_no_key_overtakes_what_was_typed_before_it(
         self, begun: Record, opened: Opened, key: str
