@@ -183,6 +183,16 @@ def test_what_must_stand_beside_the_links_stands_under_their_picture(
     assert [said.count(text) for text in beside] == [1] * 4
 
 
+def test_what_must_stand_beside_all_others_stands_on_the_page_once(
+    findings: Findings, palette: Palette
+) -> None:
+    said = told(drawn(findings, palette))
+    others = [one for one in told_together(findings) if one.topic in ("shifts", "weekdays", "seasons")]
+    beside = {text for one in others for text in one.beside}
+    assert beside
+    assert {text: said.count(text) for text in beside} == dict.fromkeys(beside, 1)
+
+
 def test_what_else_must_be_known_of_a_link_that_is_not_shown_stands_there_once_too(
     findings: Findings, palette: Palette
 ) -> None:
