@@ -213,7 +213,7 @@ class TestLock:
         refused = run("show")
         assert refused.exit_code == 1
         assert "tracker lock mends that with its passphrase" in refused.stderr
-        assert run("lock", typed="not the passphrase\n").exit_code == 2
+        assert run("lock", typed=3 * "not the passphrase\n").exit_code == 2
         assert (path.read_bytes(), files.lock_note(path).exists()) == (before, False)
         assert run("lock", typed=f"{WORDS}\n").stdout.endswith("It is known as locked again.\n")
         assert held(path) == filled
@@ -227,13 +227,19 @@ class TestLock:
 
 
 class TestPassphrase:
-    def test_a_wrong_one_is_one_sentence_and_changes_nothing(
+    def test_a_mistyped_one_may_be_typed_again(self, run: Run, recovery_key: str) -> None:
+        result = run("put", "--mood", "4", typed=f"another\nand another\n{WORDS}\n")
+        assert result.exit_code == 0
+        assert result.stderr.count("That does not open it.\n") == 2
+
+    def test_three_wrong_ones_are_one_sentence_and_change_nothing(
         self, run: Run, path: Path, recovery_key: str
     ) -> None:
         before = path.read_bytes()
-        result = run("put", "--mood", "4", typed="another passphrase\n")
+        result = run("put", "--mood", "4", typed=3 * "another passphrase\n")
         assert (result.exit_code, result.stdout) == (2, "")
         assert result.stderr.splitlines() == [
+            *2 * ["Passphrase or recovery key of record.sqlite: ", "That does not open it."],
             "Passphrase or recovery key of record.sqlite: ",
             f"That does not open {path}; nothing was changed. If it is the right passphrase or recovery key, "
             "the file is damaged in its first page; bring back a backup with tracker restore.",
@@ -274,8 +280,8 @@ class TestPassphrase:
         output = run("lock", "--new-passphrase", typed=f"{first}\n{OTHERS}\n{OTHERS}\ny\n").output
         forget()
         assert shown_key(output) != recovery_key
-        assert run("check", typed=f"{WORDS}\n").exit_code == 2
-        assert run("check", typed=f"{recovery_key}\n").exit_code == 2
+        assert run("check", typed=3 * f"{WORDS}\n").exit_code == 2
+        assert run("check", typed=3 * f"{recovery_key}\n").exit_code == 2
         assert run("check", typed=f"{OTHERS}\n").exit_code == 0
         assert held(path) == filled
 
@@ -388,9 +394,9 @@ class TestBringingBack:
     ) -> None:
         before = path.read_bytes()
         forget()
-        assert run("restore", str(plain), "--yes", typed="a slip of the keys\n").exit_code == 2
+        assert run("restore", str(plain), "--yes", typed=3 * "a slip of the keys\n").exit_code == 2
         forget()
-        result = run("restore", str(plain), typed="a slip of the keys\nn\n")
+        result = run("restore", str(plain), typed=3 * "a slip of the keys\n" + "n\n")
         assert "was not opened: it is damaged, or has another passphrase." in result.stdout
         assert path.read_bytes() == before
 

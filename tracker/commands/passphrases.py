@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from tracker import system
 from tracker.commands import terminal
-from tracker.diary.errors import KeyNeeded, NobodyThere, TrackerError
+from tracker.diary.errors import KeyNeeded, NobodyThere, TrackerError, UnknownValue
 from tracker.record import files
 from tracker.record.connection import key_of
 from tracker.record.driver import need_sqlcipher
@@ -19,7 +19,11 @@ if TYPE_CHECKING:
     from tracker.record.lock_keys import LockKey
 
 
-def have_key(path: Path) -> LockKey | None:
+TRIES = 3
+"""How often a passphrase that does not open the record may be typed: what is not seen is easily mistyped."""
+
+
+def have_key(path: Path, tries: int = TRIES) -> LockKey | None:
     """The key of a file that may be locked, None where it is not; its passphrase is asked for if need be.
 
     Raises UnknownValue where what is typed does not open it, NobodyThere where nobody can type.
@@ -27,7 +31,7 @@ def have_key(path: Path) -> LockKey | None:
     try:
         return key_of(path)
     except KeyNeeded:
-        return typed_key(path)
+        return typed_key(path, tries)
 
 
 def try_keys(backups: Iterable[Path]) -> None:
@@ -40,10 +44,10 @@ def try_keys(backups: Iterable[Path]) -> None:
         if salt not in asked:
             asked.add(salt)
             with suppress(TrackerError):
-                have_key(backup)
+                have_key(backup, tries=1)
 
 
-def typed_key(path: Path) -> LockKey:
+def typed_key(path: Path, tries: int = TRIES) -> LockKey:
     """The key of a locked file by its passphrase or recovery key, known from then on; raises the same."""
     import click
 
@@ -56,6 +60,12 @@ def typed_key(path: Path) -> LockKey:
             "Run tracker check in a terminal first: where the system can hold it for a login, that is enough."
         )
     typed = click.prompt(f"Passphrase or recovery key of {path.name}", hide_input=True, err=True)
-    key = locking.proven(path, typed)
+    try:
+        key = locking.proven(path, typed)
+    except UnknownValue:
+        if tries == 1:
+            raise
+        click.echo("That does not open it.", err=True)
+        return typed_key(path, tries - 1)
     lock_keys.hold(key)
     return key
