@@ -183,14 +183,17 @@ def test_what_must_stand_beside_the_links_stands_under_their_picture(
     assert [said.count(text) for text in beside] == [1] * 4
 
 
-def test_what_must_stand_beside_all_others_stands_on_the_page_once(
+def test_what_must_stand_beside_all_others_stands_under_them_once(
     findings: Findings, palette: Palette
 ) -> None:
-    said = told(drawn(findings, palette))
-    others = [one for one in told_together(findings) if one.topic in ("shifts", "weekdays", "seasons")]
-    beside = {text for one in others for text in one.beside}
-    assert beside
-    assert {text: said.count(text) for text in beside} == dict.fromkeys(beside, 1)
+    beside = ("Nights are few.",)
+    listed = tuple(
+        replace(said, beside=beside) if said.topic == "weekdays" else said for said in findings.statements
+    )
+    said = told(drawn(replace(findings, groups=(), statements=listed), palette))
+    assert [one.topic for one in listed if one.beside == beside] == ["weekdays"] * 2
+    assert " Nights are few. About the days " in said
+    assert said.count(*beside) == 1
 
 
 def test_what_else_must_be_known_of_a_link_that_is_not_shown_stands_there_once_too(
@@ -278,6 +281,16 @@ def test_days_chosen_by_hand_are_described_with_a_picture_that_judges_nothing(pa
     assert {bar.smallest for group in lag_groups(by_hand, "mood", short=False) for bar in group.bars} == {
         None
     }
+
+
+@pytest.mark.parametrize("spaced", [False, True])
+def test_where_rows_are_many_blank_ones_part_the_links(
+    findings: Findings, palette: Palette, spaced: bool
+) -> None:
+    rows = rows_of(drawn(findings, palette, spaced=spaced))
+    heads = ("Mood first, then sleep", "A day's sleep with ...")
+    before = [rows[at - 1] for at, row in enumerate(rows) if row.startswith(heads)]
+    assert [not row.strip() for row in before] == [spaced] * 2
 
 
 @pytest.mark.parametrize("spaced", [False, True])
