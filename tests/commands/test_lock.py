@@ -280,6 +280,7 @@ class TestPassphrase:
         output = run("lock", "--new-passphrase", typed=f"{first}\n{OTHERS}\n{OTHERS}\ny\n").output
         forget()
         assert shown_key(output) != recovery_key
+        assert "The old passphrase and the old recovery key no longer open it" in output
         assert run("check", typed=3 * f"{WORDS}\n").exit_code == 2
         assert run("check", typed=3 * f"{recovery_key}\n").exit_code == 2
         assert run("check", typed=f"{OTHERS}\n").exit_code == 0

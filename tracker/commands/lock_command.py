@@ -35,6 +35,9 @@ and clear this window afterwards.
 
 {}
 """
+OLD_ONES = (
+    "The old passphrase and the old recovery key no longer open it; copies elsewhere open with the old ones."
+)
 ASKED = {
     True: "The passphrase is asked for once a login; tracker lock --now forgets it.",
     False: "The passphrase is asked for at each opening: this system has no folder that goes with a login.",
@@ -103,6 +106,7 @@ def _lock_anew(path: Path) -> None:
     need_somebody("the passphrase of a record is typed at a terminal")
     typed_key(path)
     _with_new_passphrase(path)
+    click.echo(OLD_ONES)
 
 
 def _with_new_passphrase(path: Path) -> None:
