@@ -42,7 +42,12 @@ Examples:
 @click.command("rota", epilog=EXAMPLES)
 @click.argument("file", required=False, type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option("--pattern", metavar="KINDS", help="Kinds of shifts that repeat; - is a day without one.")
-@click.option("--from", "first", metavar="DAY", help="First day (a file: a year ago, if left out).")
+@click.option(
+    "--from",
+    "first",
+    metavar="DAY",
+    help="First day; 1 nov is the next 1 November (a file: a year ago, if left out).",
+)
 @click.option("--to", "last", metavar="DAY", help="Last day (a year ahead, if left out).")
 @click.option(
     "--kind",
