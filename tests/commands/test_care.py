@@ -387,7 +387,13 @@ class TestErase:
 
     def test_of_a_day_of_which_nothing_was_kept_no_copy_brings_anything(self, run: Run, filled: str) -> None:
         assert run("erase", "2020-01-01", "--yes").stdout.startswith(
-            "Nothing was ever kept of 1 January 2020, and no copy that is merged brings anything of it.\n"
+            "Nothing was ever kept of 1 January 2020; no copy that is merged brings anything of it now.\n"
+        )
+
+    def test_of_such_a_day_it_asks_what_for(self, run: Run, at_a_terminal: None, filled: str) -> None:
+        assert run("erase", "2020-01-01", typed="n\n").stdout.startswith(
+            "Nothing was ever kept of 1 January 2020. "
+            "Erase it all the same, so that no merged copy brings it? [y/N]: "
         )
 
     def test_backups_go_too_only_on_request(self, run: Run, filled: str, path: Path) -> None:

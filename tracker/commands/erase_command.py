@@ -25,7 +25,7 @@ Examples:
   tracker erase 2026-03-01 2026-03-12 --backups
   tracker erase --everything --backups
 """
-NOTHING = "Nothing was ever kept of {}, and no copy that is merged brings anything of it"
+NOTHING = "Nothing was ever kept of {}; no copy that is merged brings anything of it now"
 OUT_OF_REACH = (
     "Out of reach: copies and exports elsewhere, folders that are synced to other machines,",
     "snapshots of the disk, and old blocks of a flash disk.",
@@ -65,7 +65,11 @@ def _days(ctx: click.Context, first: str, last: str | None, and_backups: bool, y
         raise UnknownValue(f"There is no day from {long_day(begin)} to {long_day(end)}.")
     span = long_day(begin) if begin == end else f"{long_day(begin)} to {long_day(end)}"
     entries = _entries(record, begin, end)
-    question = f"Erase {entries} of {span} for good?" if entries else f"{NOTHING.format(span)}. Go on?"
+    question = (
+        f"Erase {entries} of {span} for good?"
+        if entries
+        else f"Nothing was ever kept of {span}. Erase it all the same, so that no merged copy brings it?"
+    )
     if not agreed(question, yes):
         raise click.Abort
     erased = erase.erase_days(record, begin, end)
