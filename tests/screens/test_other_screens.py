@@ -16,6 +16,7 @@ from tests.keeping import keep, stands
 from tests.keys import press
 from tests.screens.conftest import Opened
 from tests.screens.looking import board, bold_rows, everything, screen_name, shown
+from tests.screens.test_form_screens import at_once
 from tracker import words
 from tracker.analysis.counts_wording import AS_THEY_STAND
 from tracker.analysis.results import Findings
@@ -783,6 +784,12 @@ class TestSearch:
             assert "Mon 9 March 2026" in everything(pilot)
             assert "Wed 11 March" not in everything(pilot)
             await pilot.press("enter")
+            assert editor(pilot).state.cursor == date(2026, 3, 9)
+
+    async def test_enter_overtakes_no_letter_typed_before_it(self, begun: Record, opened: Opened) -> None:
+        keep(begun, date(2026, 3, 9), note="fog")
+        async with opened(begun, "slash") as pilot:
+            await at_once(pilot, *"fog", "enter")
             assert editor(pilot).state.cursor == date(2026, 3, 9)
 
     async def test_finds_a_word_in_changes_too(self, begun: Record, opened: Opened) -> None:
