@@ -43,7 +43,7 @@ async def at_once(pilot: Pilot[None], *keys: str) -> None:
     """Keys in one burst, as a terminal on a slow line sends them."""
     for key in keys:
         pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
-    for _ in range(3):
+    for _ in range(5):
         await pilot.pause()
 
 

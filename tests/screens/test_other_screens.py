@@ -8,7 +8,6 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from textual import events
 from textual.pilot import Pilot
 from textual.widgets import DataTable
 
@@ -629,16 +628,10 @@ class TestDay:
 class TestTypedAhead:
     """Keys that come before the screen is there for which they are meant, as on a slow line."""
 
-    async def typed_at_once(self, pilot: Pilot[None], *keys: str) -> None:
-        for key in keys:
-            pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
-        for _ in range(5):
-            await pilot.pause()
-
     async def test_the_words_of_a_note_are_no_commands(self, begun: Record, opened: Opened) -> None:
         async with opened(begun) as pilot:
             before = begun.last_action()
-            await self.typed_at_once(pilot, *"nbad")
+            await at_once(pilot, *"nbad")
             assert (screen_name(pilot), begun.last_action()) == ("NoteScreen", before)
             assert "bad" in everything(pilot)
 
@@ -646,7 +639,7 @@ class TestTypedAhead:
         self, begun: Record, opened: Opened
     ) -> None:
         async with opened(begun, "n") as pilot:
-            await self.typed_at_once(pilot, "escape", "y")
+            await at_once(pilot, "escape", "y")
             assert screen_name(pilot) == "YearScreen"
 
 
