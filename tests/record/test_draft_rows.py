@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -229,7 +230,7 @@ class TestChecking:
 
         def run(statement: str) -> list[str]:
             typed.close()
-            with sqlite3.connect(typed.path) as db:
+            with closing(sqlite3.connect(typed.path, isolation_level=None)) as db:
                 db.execute(statement)
             return look_over(typed.path, typed.clock).faults
 

@@ -344,7 +344,7 @@ MODE_NAMES: Mapping[Mode, str] = {
 
 CHOOSE: list[BindingType] = [
     key("left", "turn(-1)", "choose", "The option before", "Choose", "left right"),
-    key("right,space", "turn(1)", "choose", "The next option", "Choose", "left right"),
+    key("right", "turn(1)", "choose", "The next option", "Choose", "left right"),
 ]
 """Of a choice in a form."""
 PICK: list[BindingType] = [

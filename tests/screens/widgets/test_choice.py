@@ -15,14 +15,14 @@ SHIFTS = (("", "none entered"), ("early", "early"), ("night", "night"))
     ("keys", "chosen"),
     [
         (["right"], "early"),
-        (["space", "space"], "night"),
+        (["right", "right"], "night"),
         (["right"] * 3, ""),
         (["left"], "night"),
         (["left", "right"], ""),
-        (["up", "x", "enter"], ""),
+        (["up", "x", "enter", "space"], ""),
     ],
 )
-async def test_arrows_and_space_turn_through_the_options_round_and_round(
+async def test_arrows_alone_turn_through_the_options_round_and_round(
     shown: Shown, keys: list[str], chosen: str
 ) -> None:
     async with shown(lambda: Choice(SHIFTS, ""), *keys) as (_, choice):
