@@ -27,7 +27,7 @@ STAYS, OVER = "", "over"
 OFF, BLANK = "off", ""
 FIRST_DAY = "The day of its first letter. A date without a year is the next one; one gone by needs its year."
 LAST_DAY = "The last day; empty: a year ahead."
-ENTER_ONCE_MORE = "Enter once more keeps these shifts. What would change stands below."
+ENTER_ONCE_MORE = "Enter once more keeps these shifts. The list says what would change."
 
 
 class Laid(NamedTuple):
