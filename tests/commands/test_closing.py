@@ -29,6 +29,8 @@ class Program:
         command = command or (sys.executable, "-m", "tracker")
         self.pid, self.window = pty.fork()
         if self.pid == 0:  # pragma: no cover
+            for number in (signal.SIGHUP, signal.SIGINT, signal.SIGTERM, signal.SIGTSTP):
+                signal.signal(number, signal.SIG_DFL)  # what runs the tests may ignore some, as nohup does
             os.environ.update({"TRACKER_RECORD": str(path), "TERM": "xterm-256color", **more})
             os.execvp(command[0], command)  # noqa: S606
         self.shown = b""
