@@ -5,10 +5,8 @@ from __future__ import annotations
 import os
 import random
 import shutil
-import signal
 import sqlite3
 import sys
-import time
 from collections.abc import Callable, Iterator
 from contextlib import nullcontext
 from datetime import date, timedelta
@@ -20,7 +18,7 @@ from tests.conftest import LONDON, NOW
 from tests.record.sample import fill
 from tests.record.test_connection import no_room
 from tests.record.test_power_cut import Disk
-from tests.record.test_two_programs import writer
+from tests.record.test_two_programs import killed_while_it_writes
 from tracker import system
 from tracker.diary.clock import Clock
 from tracker.diary.days import Change
@@ -303,13 +301,7 @@ class TestKeeping:
     ) -> None:
         acknowledged: set[str] = set()
         for year, pause in zip((2001, 2002, 2003), (0.02, 0.08, 0.2), strict=True):
-            running = writer(path, f"{year}-01-01", 365, KEY)
-            assert running.stdout is not None
-            acknowledged.add(running.stdout.readline().strip())
-            time.sleep(pause)
-            running.send_signal(signal.SIGKILL)
-            rest, _ = running.communicate(timeout=60)
-            acknowledged |= {line for line in rest.splitlines() if len(line) == 10}
+            acknowledged |= killed_while_it_writes(path, year, pause, KEY)
             with Record.open(path, clock) as record:
                 assert record.db.faults() == []
                 kept = {day.isoformat(): what for day, what in record.days().items()}

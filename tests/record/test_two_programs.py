@@ -50,6 +50,17 @@ def writer(path: Path, first: str, count: int, key: LockKey | None = None) -> su
     )
 
 
+def killed_while_it_writes(path: Path, year: int, pause: float, key: LockKey | None = None) -> set[str]:
+    """The days of a year that a program said it had kept before it was killed, seconds after the first."""
+    program = writer(path, f"{year}-01-01", 365, key)
+    assert program.stdout is not None
+    acknowledged = {program.stdout.readline().strip()}
+    time.sleep(pause)
+    program.send_signal(signal.SIGKILL)
+    rest, _ = program.communicate(timeout=60)
+    return acknowledged | {line for line in rest.splitlines() if len(line) == 10}
+
+
 def test_two_programs_that_begin_together_lose_nothing(tmp_path: Path) -> None:
     path = tmp_path / "record.sqlite"
     both = [writer(path, first, 40) for first in ("2020-01-01", "2021-01-01")]
@@ -68,13 +79,7 @@ def test_killed_at_any_moment_no_day_that_was_acknowledged_is_lost_or_halved(tmp
     Record.open(path).close()
     acknowledged: set[str] = set()
     for year, pause in zip(range(2001, 2006), (0.02, 0.05, 0.09, 0.14, 0.2), strict=True):
-        program = writer(path, f"{year}-01-01", 365)
-        assert program.stdout is not None
-        acknowledged.add(program.stdout.readline().strip())
-        time.sleep(pause)
-        program.send_signal(signal.SIGKILL)
-        rest, _ = program.communicate(timeout=60)
-        acknowledged |= {line for line in rest.splitlines() if len(line) == 10}
+        acknowledged |= killed_while_it_writes(path, year, pause)
         with Record.open(path) as record:
             assert record.db.faults() == []
             kept = {day.isoformat(): what for day, what in record.days().items()}
